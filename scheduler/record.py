@@ -1,0 +1,166 @@
+"""What happened at a site: catch-can tests, weather, rain, issued weeks."""
+
+import datetime as dt
+from dataclasses import dataclass, field
+from typing import Literal
+
+from scheduler.arrays import DateArray, FloatArray
+
+CanUnit = Literal["ml", "fl_oz", "mm", "in"]
+Code = Literal["", "-", "k", "l", "o"]
+CODES: dict[str, str] = {
+    "-": "no reading",
+    "k": "knocked over",
+    "l": "leaf or canopy in the way",
+    "o": "overflowed at the rim",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Exclusion:
+    """One can left out of a run, with the physical reason for it."""
+
+    row: int
+    column: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class CanRun:
+    """Readings of one run, laid out as the cans stood.
+
+    Attributes
+    ----------
+    reading : array of shape (n_rows, n_columns)
+        Readings as typed, NaN where there is none. [unit of `unit`]
+    code : tuple of tuple of str
+        Per place: empty for a reading, else a key of `CODES`; same shape.
+    label : tuple of tuple of str
+        Per place: the name of the can, such as `A3`; same shape.
+    """
+
+    name: str
+    where: str
+    reading: FloatArray
+    code: tuple[tuple[Code, ...], ...]
+    label: tuple[tuple[str, ...], ...]
+    unit: CanUnit
+    minutes: float | None
+    start: dt.datetime | None = None
+    pressure_kpa: float | None = None
+    wind_m_per_s: float | None = None
+    excluded: tuple[Exclusion, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StatedResult:
+    """A result somebody reported without its readings."""
+
+    du_lq: float
+    net_rate_mm_per_h: float | None
+    source: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class CanTest:
+    """One catch-can test of one zone on one date: a folder under `tests/`."""
+
+    name: str
+    where: str
+    zone: str
+    date: dt.date
+    condition: str
+    mouth_area_cm2: float | None
+    runs: tuple[CanRun, ...] = ()
+    stated: StatedResult | None = None
+    capacity_ml: float | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class DailySeries:
+    """Daily weather of one station, NaN where nothing was measured.
+
+    Attributes
+    ----------
+    date : array of shape (n_days,)
+        Days, ascending, each once; gaps are allowed. [datetime64[D]]
+    tmax_degc, tmin_degc : array of shape (n_days,)
+        Air temperature. [degc]
+    rh_max, rh_min, rh_mean : array of shape (n_days,)
+        Relative humidity, 0 to 1.
+    dew_point_degc, vapour_pressure_kpa : array of shape (n_days,)
+        Humidity as dew point [degc] or vapour pressure [kpa].
+    radiation_mj_per_m2_day, sunshine_h, wind_m_per_s : array of shape (n_days,)
+        Global radiation, bright sunshine, wind at `wind_height_m`.
+    rain_mm, eto_mm_per_day : array of shape (n_days,)
+        Rain, and reference ET (short grass) that the station itself reports.
+    """
+
+    name: str
+    where: str
+    is_typical_year: bool
+    wind_height_m: float | None
+    latitude_deg: float
+    elevation_m: float
+    date: DateArray
+    tmax_degc: FloatArray
+    tmin_degc: FloatArray
+    rh_max: FloatArray
+    rh_min: FloatArray
+    rh_mean: FloatArray
+    dew_point_degc: FloatArray
+    vapour_pressure_kpa: FloatArray
+    radiation_mj_per_m2_day: FloatArray
+    sunshine_h: FloatArray
+    wind_m_per_s: FloatArray
+    rain_mm: FloatArray
+    eto_mm_per_day: FloatArray
+    # days that are not in the file (gap) read as NaN; `line` is the file line of a day
+    line: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class RainSeries:
+    """The site's own rain gauge.
+
+    Attributes
+    ----------
+    date : array of shape (n_days,)
+        Days with a reading; a day that is missing is unknown, not dry. [datetime64[D]]
+    rain_mm : array of shape (n_days,)
+        Rain of that day. [mm]
+    """
+
+    where: str
+    date: DateArray
+    rain_mm: FloatArray
+
+
+@dataclass(frozen=True, slots=True)
+class IssuedZone:
+    """What an issued week told the clock for one zone."""
+
+    zone: str
+    minutes_per_day: float
+    cycles: int
+    days: tuple[dt.date, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class IssuedWeek:
+    """One issued week, as frozen on disk."""
+
+    name: str
+    start: dt.date
+    zones: tuple[IssuedZone, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class History:
+    """Everything that happened, as read from the site folder."""
+
+    tests: tuple[CanTest, ...] = ()
+    weather: tuple[DailySeries, ...] = ()
+    rain: RainSeries | None = None
+    issued: tuple[IssuedWeek, ...] = field(default=())
