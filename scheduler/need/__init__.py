@@ -1,0 +1,1 @@
+"""Weather and plants in; the depth of water the bed needs out."""
