@@ -11,9 +11,9 @@ import numpy as np
 from scheduler.need import air, sun
 from scheduler.need.container import pot_volume_ml
 from scheduler.need.crop import Stages, kc_climate_adjusted, kc_on, stage_curve_kc
+from scheduler.need.penman_monteith import penman_monteith_eto_mm_per_day
 from scheduler.need.reference_et import (
     hargreaves_eto_mm_per_day,
-    penman_monteith_eto_mm_per_day,
     reference_et,
 )
 from scheduler.need.weather import Weather, filled

@@ -1,0 +1,1 @@
+"""Readings from the cans in; rate, uniformity and their ranges out."""

@@ -1,0 +1,277 @@
+"""Catch-can tests in, every run worked up with its ranges and findings out."""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from scheduler.arrays import FloatArray, frozen
+from scheduler.errors import Finding, ReadingsError
+from scheduler.field.catch import Catch, catch, package_gross_rate_mm_per_h
+from scheduler.field.ranges import CellRanges, cell_ranges
+from scheduler.field.screening import net_gross_findings, screened
+from scheduler.field.uniformity import Uniformity, uniformity
+from scheduler.record import CanRun, CanTest, Code, History
+from scheduler.site import Package, Site, Zone
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class RunEvaluation:
+    """One run worked up."""
+
+    run: str
+    catch: Catch
+    uniformity: Uniformity
+    ranges: CellRanges | None
+    net_low: float | None
+    net_high: float | None
+    as_kept: Uniformity | None
+    depth_map_mm: FloatArray
+    codes: tuple[tuple[Code, ...], ...]
+    driest: tuple[tuple[int, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class TestEvaluation:
+    """One test worked up, run by run."""
+
+    zone: str
+    test: str
+    date: dt.date
+    condition: str
+    runs: tuple[RunEvaluation, ...]
+    pooled: Uniformity | None
+    findings: tuple[Finding, ...]
+    __test__ = False
+
+
+def evaluated_run(
+    run: CanRun,
+    *,
+    mouth_area_cm2: float | None,
+    gross_rate_mm_per_h: float | None = None,
+    with_ranges: bool = True,
+) -> RunEvaluation:
+    """Rate, uniformity and ranges of one run.
+
+    Parameters
+    ----------
+    run : CanRun
+        Readings that were screened.
+    mouth_area_cm2 : float or None
+        Inside area of the can mouth. [cm2]
+    gross_rate_mm_per_h : float, optional
+        What the nozzles deliver. [mm/h]
+    with_ranges : bool
+        Whether to resample (some milliseconds a run).
+
+    Returns
+    -------
+    RunEvaluation
+        All of it, and the result with excluded cans kept.
+
+    Raises
+    ------
+    ReadingsError, TooFewCansError
+        If no depth can be computed.
+
+    References
+    ----------
+    Source: definition; each measure names its own.
+
+    Examples
+    --------
+    >>> run = CanRun("1", "run1.csv", np.array([[50.0, 60.0, 40.0, 50.0]]),
+    ...              (("", "", "", ""),), (("A1", "B1", "C1", "D1"),), "ml", 30.0)
+    >>> evaluated_run(run, mouth_area_cm2=100.0).uniformity.du_lq
+    0.8
+    """
+    caught = catch(
+        run, mouth_area_cm2=mouth_area_cm2, gross_rate_mm_per_h=gross_rate_mm_per_h
+    )
+    measured = uniformity(caught.depth_mm)
+    ranges = cell_ranges(caught.depth_mm) if with_ranges else None
+    net_low, net_high = net_range(caught, ranges)
+    kept = None
+    if run.excluded:
+        with_all = catch(run, mouth_area_cm2=mouth_area_cm2, keep_excluded=True)
+        kept = uniformity(with_all.depth_mm)
+    grid = np.full(run.reading.shape, np.nan)
+    grid[caught.row, caught.column] = caught.depth_mm
+    order = np.argsort(caught.depth_mm, kind="stable")[: max(1, caught.n_cans // 4)]
+    driest = tuple((int(caught.row[i]), int(caught.column[i])) for i in order)
+    return RunEvaluation(
+        run.name,
+        caught,
+        measured,
+        ranges,
+        net_low,
+        net_high,
+        kept,
+        frozen(grid),
+        run.code,
+        driest,
+    )
+
+
+def net_range(
+    caught: Catch, ranges: CellRanges | None
+) -> tuple[float | None, float | None]:
+    """Range of the net rate: that of the mean depth, at the same minutes.
+
+    Parameters
+    ----------
+    caught : Catch
+        One run.
+    ranges : CellRanges or None
+        Its ranges.
+
+    Returns
+    -------
+    tuple of float or None
+        Low and high end. [mm/h]
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> run = CanRun("1", "run1.csv", np.array([[5.0, 5.0, 5.0, 5.0]]),
+    ...              (("", "", "", ""),), (("A1", "B1", "C1", "D1"),), "mm", 30.0)
+    >>> even = catch(run, mouth_area_cm2=None)
+    >>> net_range(even, cell_ranges(even.depth_mm, resamples=10))
+    (10.0, 10.0)
+    """
+    net = caught.net_rate_mm_per_h
+    if net is None or ranges is None:
+        return None, None
+    mean = float(caught.depth_mm.mean())
+    return net * ranges.mean.low / mean, net * ranges.mean.high / mean
+
+
+def evaluated_test(
+    test: CanTest,
+    zone: Zone | None,
+    package: Package | None,
+    *,
+    with_ranges: bool = True,
+) -> TestEvaluation:
+    """Every run of a test, with what must be said about it.
+
+    Parameters
+    ----------
+    test : CanTest
+        The test.
+    zone : Zone or None
+        Its zone, where the site has it.
+    package : Package or None
+        For the gross rate.
+    with_ranges : bool
+        Whether to resample.
+
+    Returns
+    -------
+    TestEvaluation
+        The runs that could be worked up, and the findings of all.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> import datetime as dt
+    >>> test = CanTest("t", "test.toml", "Z1", dt.date(2026, 5, 12), "as found", 91.5)
+    >>> evaluated_test(test, None, None).runs
+    ()
+    """
+    del zone
+    gross = package_gross_rate_mm_per_h(package)
+    runs: list[RunEvaluation] = []
+    findings: list[Finding] = []
+    for run in test.runs:
+        said = screened(test, run)
+        findings += said
+        if any(one.level == "stop" for one in said):
+            continue
+        try:
+            one = evaluated_run(
+                run,
+                mouth_area_cm2=test.mouth_area_cm2,
+                gross_rate_mm_per_h=gross,
+                with_ranges=with_ranges,
+            )
+        except ReadingsError as problem:
+            findings.append(problem.finding(run.where))
+            continue
+        runs.append(one)
+        low = one.net_low if with_ranges else None
+        findings += net_gross_findings(one.catch, run.where, low)
+    return TestEvaluation(
+        test.zone,
+        test.name,
+        test.date,
+        test.condition,
+        tuple(runs),
+        _pooled(runs),
+        tuple(findings),
+    )
+
+
+def _pooled(runs: Sequence[RunEvaluation]) -> Uniformity | None:
+    """Measures of the catches summed by position, where all runs share one grid."""
+    if not runs or len({one.depth_map_mm.shape for one in runs}) != 1:
+        return None
+    total = np.sum([one.depth_map_mm for one in runs], axis=0)
+    whole = total[np.isfinite(total)]
+    return uniformity(whole) if whole.size >= 4 and whole.any() else None
+
+
+def evaluated_site(
+    site: Site,
+    history: History,
+    *,
+    zone_id: str | None = None,
+    with_ranges: bool = True,
+) -> tuple[TestEvaluation, ...]:
+    """Every test of a site, or of one zone.
+
+    Parameters
+    ----------
+    site : Site
+        For the packages.
+    history : History
+        For the tests.
+    zone_id : str, optional
+        Only this zone.
+    with_ranges : bool
+        Whether to resample.
+
+    Returns
+    -------
+    tuple of TestEvaluation
+        In the order of the history.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> from scheduler.site import Place
+    >>> place = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...               time_zone="America/New_York")
+    >>> evaluated_site(Site(name="a", units="us", place=place), History())
+    ()
+    """
+    wanted = zone_id.casefold() if zone_id else None
+    found = []
+    for test in history.tests:
+        if wanted is not None and test.zone.casefold() != wanted:
+            continue
+        zone = site.zone(test.zone)
+        package = site.package_of(zone) if zone else None
+        found.append(evaluated_test(test, zone, package, with_ranges=with_ranges))
+    return tuple(found)

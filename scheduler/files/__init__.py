@@ -1,0 +1,1 @@
+"""The edge: site folders, tables and readings on disk in and out."""

@@ -1,0 +1,51 @@
+"""What a test.toml may hold, as nouns; used by `can_tests` only."""
+
+import datetime as dt
+from typing import Annotated
+
+from pydantic import Field
+
+from scheduler.site import NotNegative, Noun, PartOf, Positive
+
+
+class Head(Noun):
+    """The keys at the top of a test.toml."""
+
+    zone: str = Field(min_length=1)
+    date: dt.date
+    condition: str = Field(default="as found", min_length=1)
+    note: str = ""
+
+
+class Can(Noun):
+    """The can: mouth as inside diameter or as area, unit of the readings, size."""
+
+    unit: str = Field(min_length=1)
+    mouth_mm: Positive | None = None
+    mouth_area_cm2: Positive | None = None
+    capacity_ml: Positive | None = None
+
+
+class Run(Noun):
+    """One run: its table, start and length, pressure and wind."""
+
+    file: str = Field(min_length=1)
+    start: dt.datetime | None = None
+    minutes: Annotated[float | None, Field(gt=0, le=1440)] = None
+    pressure_kpa: Positive | None = None
+    wind_m_per_s: NotNegative | None = None
+
+
+class Exclude(Noun):
+    """One can left out, with its reason."""
+
+    can: str = Field(min_length=1)
+    reason: str = Field(min_length=1)
+
+
+class Stated(Noun):
+    """A result reported without its readings."""
+
+    du_lq: PartOf
+    net_rate_mm_per_h: Positive | None = None
+    source: str = Field(min_length=1)

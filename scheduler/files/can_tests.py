@@ -1,0 +1,156 @@
+"""The folder of catch-can tests in; tests with their runs, and what is wrong, out."""
+
+import math
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import Any, get_args
+
+from scheduler.files.can_runs import OpenTest, note_odd_dates, read_runs
+from scheduler.files.can_test_nouns import Can, Head, Stated
+from scheduler.files.folder_reading import FolderReading, did_you_mean
+from scheduler.files.text_file import is_there
+from scheduler.files.toml_text import broken_key
+from scheduler.record import CanTest, CanUnit, StatedResult
+from scheduler.units import spelled_unit
+
+_TABLES = ("format", "can", "run", "stated")
+
+
+def read_tests(
+    site: FolderReading, zone_ids: Sequence[str] | None
+) -> tuple[CanTest, ...]:
+    """Read every test under `tests/` of a site folder.
+
+    Parameters
+    ----------
+    site : FolderReading
+        The site folder; it gathers what is wrong.
+    zone_ids : sequence of str or None
+        The zones there are; None when zones.toml could not be read.
+
+    Returns
+    -------
+    tuple of CanTest
+        The tests that could be read, by folder name; a run or exclusion that is
+        wrong is left out of its test. Zone ids are written as in zones.toml.
+    """
+    tests = []
+    for path in _folders(site):
+        inside = FolderReading(path, f"tests/{path.name}/")
+        test = _read_test(inside, zone_ids)
+        site.findings += inside.findings
+        site.digests |= inside.digests
+        if test is not None:
+            tests.append(test)
+    return tuple(tests)
+
+
+def _folders(site: FolderReading) -> Iterable[Path]:
+    tests = site.folder / "tests"
+    if not is_there(tests):
+        return ()
+    try:
+        found = [one for one in tests.iterdir() if one.is_dir()]
+    except OSError as problem:
+        what = f"cannot be read ({problem.strerror or problem})"
+        site.say("stop", "tests", what, "make it a folder that you may read")
+        return ()
+    shown = (one for one in found if one.name[0] not in "._")
+    return sorted(shown, key=lambda one: one.name)
+
+
+def _read_test(
+    reading: FolderReading, zone_ids: Sequence[str] | None
+) -> CanTest | None:
+    if not is_there(reading.folder / "test.toml"):
+        what = "holds no test.toml, so its readings are not used"
+        fix = "write test.toml with zone, date and [[run]], or move the folder away"
+        reading.say("stop", reading.name.rstrip("/"), what, fix)
+        return None
+    toml = reading.toml("test.toml")
+    if toml is None:
+        return None
+    inside = OpenTest(reading, toml)
+    head = reading.noun(Head, toml, (), skip=_TABLES)
+    can, unit = _can(inside)
+    runs = read_runs(inside, unit)
+    stated = _stated(inside)
+    zone = _zone(inside, head, zone_ids)
+    if head is None or not (runs or stated):
+        return None
+    if "condition" not in toml.data:
+        fix = 'write condition = "as found", "after repair" ...'
+        inside.say("note", (), 'condition is not given; read as "as found"', fix)
+    note_odd_dates(inside, head.date, runs)
+    return CanTest(
+        name=reading.folder.name,
+        where=reading.name.rstrip("/"),
+        zone=zone,
+        date=head.date,
+        condition=head.condition,
+        mouth_area_cm2=_mouth_area_cm2(can),
+        runs=runs,
+        stated=stated,
+        capacity_ml=can.capacity_ml if can else None,
+        note=head.note,
+    )
+
+
+def _zone(inside: OpenTest, head: Head | None, ids: Sequence[str] | None) -> str:
+    """Id of the tested zone as zones.toml writes it."""
+    if head is None or ids is None:
+        return head.zone if head else ""
+    known = {one.casefold(): one for one in ids}
+    own = known.get(head.zone.casefold())
+    if own is None:
+        what = f'is "{head.zone}", and there is no such zone'
+        fix = did_you_mean(head.zone, ids, "zones.toml")
+        inside.say("stop", ("zone",), what, fix)
+    return own or head.zone
+
+
+def _mouth_area_cm2(can: Can | None) -> float | None:
+    if can is None:
+        return None
+    if can.mouth_mm is not None:
+        return math.pi / 4 * (can.mouth_mm / 10) ** 2
+    return can.mouth_area_cm2
+
+
+def _can(inside: OpenTest) -> tuple[Can | None, CanUnit | None]:
+    table = inside.toml.data.get("can")
+    if table is None:
+        if inside.toml.data.get("run"):
+            fix = 'write [can] with unit = "mL" and mouth_in (or mouth_mm)'
+            inside.say("stop", (), "[can] is missing: the unit is not known", fix)
+        return None, None
+    can = inside.reading.noun(Can, inside.toml, ("can",))
+    if can is None:
+        return None, None
+    if can.mouth_mm is not None and can.mouth_area_cm2 is not None:
+        what = "the mouth is given as width and as area"
+        inside.say("stop", ("can",), what, "keep one of the two")
+        return None, None
+    unit = spelled_unit(can.unit)
+    known = next((one for one in get_args(CanUnit) if one == unit), None)
+    if known is None:
+        what = f"is {inside.toml.typed(('can', 'unit'))}; cans are not read in that"
+        inside.say("stop", ("can", "unit"), what, "write mL, fl oz, mm or in")
+    return can, known
+
+
+def _stated(inside: OpenTest) -> StatedResult | None:
+    table = inside.toml.data.get("stated")
+    if table is None:
+        if not inside.toml.data.get("run") and not _is_broken(inside.toml.data):
+            fix = 'write [[run]] with file = "run1.csv", or [stated] with du_lq'
+            inside.say("stop", (), "holds neither a run nor a stated result", fix)
+        return None
+    stated = inside.reading.noun(Stated, inside.toml, ("stated",))
+    if stated is None:
+        return None
+    return StatedResult(stated.du_lq, stated.net_rate_mm_per_h, stated.source)
+
+
+def _is_broken(data: dict[str, Any]) -> bool:
+    return any(broken_key(key) is not None for key in data)

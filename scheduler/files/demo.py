@@ -1,0 +1,55 @@
+"""The demo sites that ship with the package: where they are, and a copy of one."""
+
+import shutil
+from importlib.resources import as_file, files
+from pathlib import Path
+
+from scheduler.errors import SaveError
+
+DEMO = "tern_hollow"
+
+
+def demo_source() -> Path:
+    """Folder of the demo sites: inside the wheel, or beside the package in a clone."""
+    with as_file(files("scheduler")) as package:
+        packed = package / "demo_sites"
+        return packed if packed.is_dir() else package.parent / "demo_sites"
+
+
+def copy_demo(folder: Path, name: str = DEMO) -> bool:
+    """Copy a demo site to a folder; an earlier copy there is kept as it is.
+
+    Returns
+    -------
+    bool
+        True if the copy was made now, False if a site was there already.
+
+    Raises
+    ------
+    SaveError
+        If something else stands at that place, or the copy cannot be written.
+    """
+    if (folder / "site.toml").is_file():
+        return False
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise SaveError(
+            "something else is there already",
+            "name another folder: lowquarter demo FOLDER",
+            str(folder),
+        )
+    part = folder.with_name(f".{folder.name}.part")
+    try:
+        if part.exists():
+            shutil.rmtree(part)
+        shutil.copytree(demo_source() / name, part)
+        if folder.is_dir():
+            folder.rmdir()
+        part.rename(folder)
+    except OSError as problem:
+        shutil.rmtree(part, ignore_errors=True)
+        raise SaveError(
+            f"the copy cannot be written ({problem.strerror or problem})",
+            "name a folder that you may write to: lowquarter demo FOLDER",
+            str(folder),
+        ) from problem
+    return True

@@ -1,0 +1,206 @@
+"""Text or changed values in; a file on disk that is whole at every moment out."""
+
+import contextlib
+import os
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from scheduler.errors import SaveError
+from scheduler.files.text_file import digest_of
+
+_NEW_FILE_MODE = 0o666
+
+
+def save_text(path: Path, text: str, *, read_digest: str | None) -> str:
+    """Write a file so that it reads as before or as after at every moment.
+
+    Parameters
+    ----------
+    path : Path
+        The file; its folder must exist.
+    text : str
+        What shall be in it.
+    read_digest : str or None
+        Fingerprint of what was read from it; None for a file that must not exist yet.
+
+    Returns
+    -------
+    str
+        Fingerprint of what is there now.
+
+    Raises
+    ------
+    SaveError
+        If the file exists or was changed meanwhile, or cannot be written. The folder
+        is then as before.
+    """
+    return _save(path, text.encode("utf-8"), read_digest)
+
+
+def edit_toml(
+    path: Path,
+    changes: Mapping[tuple[str | int, ...], Any],
+    read_digest: str,
+) -> str:
+    """Change values in a TOML file and keep its remarks and layout.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+    changes : mapping
+        New value by path, such as `("zone", 3, "fixed_minutes")`; None removes a key.
+    read_digest : str
+        Fingerprint of what was read from it.
+
+    Returns
+    -------
+    str
+        Fingerprint of what is there now.
+
+    Raises
+    ------
+    SaveError
+        If a path is not in the file, the file cannot be read as TOML or was changed
+        meanwhile, or it cannot be written.
+    """
+    # tomlkit is only wanted on saving
+    import tomlkit
+    from tomlkit.exceptions import TOMLKitError
+
+    data = _bytes_of(path) or b""
+    _refuse_changed(path, data, read_digest)
+    try:
+        text = data.decode("utf-8-sig")
+        # tomlkit writes its own newlines; the file gets back those it had
+        document = tomlkit.parse(text.replace("\r\n", "\n"))
+        for where, value in changes.items():
+            _change(document, where, value)
+        edited = tomlkit.dumps(document)
+    except (KeyError, IndexError, TypeError) as problem:
+        # first: a key that is not there is an error of the TOML library as well
+        what = f"has no place for {'.'.join(map(str, where))}"
+        raise SaveError(what, "add the table to the file first", str(path)) from problem
+    except (UnicodeDecodeError, TOMLKitError) as problem:
+        fix = "correct the file by hand first: lowquarter inspect names the line"
+        raise SaveError("cannot be read as TOML", fix, str(path)) from problem
+    if "\r\n" in text:
+        edited = edited.replace("\n", "\r\n")
+    mark = b"\xef\xbb\xbf" if data.startswith(b"\xef\xbb\xbf") else b""
+    return _save(path, mark + edited.encode("utf-8"), read_digest)
+
+
+def _change(document: Any, where: tuple[str | int, ...], value: Any) -> None:
+    node = document
+    for part in where[:-1]:
+        node = node[part]
+    if value is None:
+        node.remove(where[-1])
+    else:
+        node[where[-1]] = value
+
+
+def _save(path: Path, data: bytes, read_digest: str | None) -> str:
+    # a link is followed, so that the file it points to is the one replaced
+    target = path.resolve()
+    _refuse_changed(path, _bytes_of(target, missing=True), read_digest)
+    part: str | None = None
+    try:
+        part = _written_part(target, data)
+        # once more, as late as can be: somebody may have saved while we wrote
+        _refuse_changed(path, _bytes_of(target, missing=True), read_digest)
+        os.replace(part, target)  # noqa: PTH105 - the twin of mkstemp
+        part = None
+    except OSError as problem:
+        raise SaveError(*trouble(problem), str(path)) from problem
+    finally:
+        if part is not None:
+            with contextlib.suppress(OSError):
+                Path(part).unlink()
+    sync_folder(target.parent)
+    return digest_of(data)
+
+
+def _written_part(target: Path, data: bytes) -> str:
+    """Name of a file beside the target that holds the data, on the disk for sure."""
+    handle, part = tempfile.mkstemp(
+        prefix=f".{target.name}.", suffix=".part", dir=target.parent
+    )
+    try:
+        try:
+            left = memoryview(data)
+            while left:
+                left = left[os.write(handle, left) :]
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+        Path(part).chmod(_mode(target))
+    except BaseException:
+        with contextlib.suppress(OSError):
+            Path(part).unlink()
+        raise
+    return part
+
+
+def _mode(target: Path) -> int:
+    """Mode bits of the file, or those a new file gets (mkstemp makes 0600)."""
+    try:
+        return target.stat().st_mode & 0o7777
+    except FileNotFoundError:
+        mask = os.umask(0)
+        os.umask(mask)
+        return _NEW_FILE_MODE & ~mask
+
+
+def sync_folder(folder: Path) -> None:
+    """Ask the disk to keep the names in a folder, where the system can do that."""
+    # by now the new file is in its place; a folder that cannot be synced (Windows,
+    # some network disks) must not be reported as a save that failed
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _bytes_of(path: Path, *, missing: bool = False) -> bytes | None:
+    try:
+        return path.read_bytes()
+    except FileNotFoundError as problem:
+        if missing:
+            return None
+        raise SaveError(*trouble(problem), str(path)) from problem
+    except OSError as problem:
+        raise SaveError(*trouble(problem), str(path)) from problem
+
+
+def _refuse_changed(path: Path, data: bytes | None, read_digest: str | None) -> None:
+    if read_digest is None and data is not None:
+        raise SaveError("is there already", "choose another name", str(path))
+    if read_digest is not None and data is None:
+        what = "was deleted or renamed since it was read"
+        raise SaveError(what, "open the site folder again", str(path))
+    if data is not None and digest_of(data) != read_digest:
+        what = "was changed by somebody else since it was read"
+        fix = "open the site folder again, then repeat the change"
+        raise SaveError(what, fix, str(path))
+
+
+def trouble(problem: OSError) -> tuple[str, str]:
+    """What went wrong with the disk, and what to do about it."""
+    import errno
+
+    why = problem.strerror or str(problem)
+    fixes = {
+        errno.ENOSPC: "free some space on the disk, then save again",
+        errno.EDQUOT: "free some space on the disk, then save again",
+        errno.EACCES: "ask for the right to write in this folder",
+        errno.EPERM: "ask for the right to write in this folder",
+        errno.EROFS: "copy the site folder to a disk that can be written",
+        errno.ENOENT: "check that the folder is still there",
+    }
+    fix = fixes.get(problem.errno or 0, "check the disk, then save again")
+    return f"cannot be saved ({why}); what is on disk is as before", fix

@@ -1,0 +1,268 @@
+"""site.toml, zones.toml and packages.toml in; the nouns of the site out."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any, Generic, TypeVar
+from zoneinfo import ZoneInfo
+
+from pydantic import create_model
+
+from scheduler.files.folder_reading import FolderReading, did_you_mean
+from scheduler.files.text_file import is_there
+from scheduler.files.toml_text import TomlText, broken_key
+from scheduler.site import (
+    Controller,
+    Noun,
+    Package,
+    Place,
+    Site,
+    Station,
+    Supply,
+    Tariff,
+    Window,
+    Zone,
+)
+
+N = TypeVar("N", bound=Noun)
+_TABLES: dict[str, type[Noun]] = {
+    "supply": Supply,
+    "controller": Controller,
+    "tariff": Tariff,
+}
+_LISTS = ("station", "window")
+_ELSEWHERE = ("zones", "packages", "stations", "windows", *_TABLES)
+# The keys at the top of site.toml and its [place]: without them there is no site. The
+# other tables stand for themselves, so that one slip in a tariff hides no zone.
+_Head: type[Noun] = create_model(
+    "_Head",
+    __base__=Noun,
+    **{
+        name: (info.annotation, info)
+        for name, info in Site.model_fields.items()
+        if name not in _ELSEWHERE
+    },  # type: ignore[call-overload]
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Listed(Generic[N]):
+    """A list of tables with ids.
+
+    Attributes
+    ----------
+    nouns : dict
+        Those that could be read, by their place in the list.
+    ids : tuple of str or None
+        All ids typed, those of tables refused too; None when an id may be lost.
+    toml : TomlText or None
+        The file.
+    """
+
+    nouns: dict[int, N]
+    ids: tuple[str, ...] | None
+    toml: TomlText | None
+
+
+@dataclass(frozen=True, slots=True)
+class SiteToml:
+    """site.toml: the parts that could be read.
+
+    Attributes
+    ----------
+    head : dict or None
+        Keys at the top and the place; None when any of them is wrong.
+    tables : dict
+        Supply, controller and tariff, as far as given.
+    stations : dict
+        Stations by their place in the list.
+    windows : tuple of Window
+        Hours of watering.
+    toml : TomlText or None
+        The file.
+    """
+
+    head: dict[str, Any] | None
+    tables: dict[str, Noun]
+    stations: dict[int, Station]
+    windows: tuple[Window, ...]
+    toml: TomlText | None
+
+    @property
+    def place(self) -> Place | None:
+        """Where the site is, or None when there is no head."""
+        return self.head["place"] if self.head else None
+
+    def site(self, zones: Sequence[Zone], packages: Sequence[Package]) -> Site | None:
+        """The whole site, or None when there is no head."""
+        if self.head is None:
+            return None
+        parts: dict[str, Any] = {**self.head, **self.tables}
+        return Site(
+            **parts,
+            zones=tuple(zones),
+            packages=tuple(packages),
+            stations=tuple(self.stations.values()),
+            windows=self.windows,
+        )
+
+
+def read_site_toml(reading: FolderReading) -> SiteToml:
+    """Read site.toml; a table that is wrong is left out, a wrong head leaves no site.
+
+    Parameters
+    ----------
+    reading : FolderReading
+        The site folder; it gathers what is wrong.
+
+    Returns
+    -------
+    SiteToml
+        What could be read.
+    """
+    toml = reading.toml("site.toml")
+    if toml is None:
+        return SiteToml(None, {}, {}, (), None)
+    noun = reading.noun(_Head, toml, (), skip=("format", *_LISTS, *_TABLES))
+    head = (
+        {one: getattr(noun, one) for one in type(noun).model_fields} if noun else None
+    )
+    if head and not _is_time_zone(head["place"].time_zone):
+        keys = ("place", "time_zone")
+        what = f"is {toml.typed(keys)}, which is no time zone"
+        fix = 'write one such as "America/New_York" or "Europe/Berlin"'
+        reading.say("stop", toml.place(keys), what, fix)
+        head = None
+    given = {
+        name: reading.noun(model, toml, (name,))
+        for name, model in _TABLES.items()
+        if name in toml.data
+    }
+    return SiteToml(
+        head=head,
+        tables={name: one for name, one in given.items() if one is not None},
+        stations=reading.nouns(Station, toml, "station"),
+        windows=tuple(reading.nouns(Window, toml, "window").values()),
+        toml=toml,
+    )
+
+
+def _is_time_zone(name: str) -> bool:
+    try:
+        ZoneInfo(name)
+    except (KeyError, ValueError, OSError):
+        # a name that is a folder of the time zone data gives an OSError
+        return False
+    return True
+
+
+def read_zones(reading: FolderReading) -> Listed[Zone]:
+    """Read zones.toml; a zone that is wrong is left out.
+
+    Parameters
+    ----------
+    reading : FolderReading
+        The site folder; it gathers what is wrong.
+
+    Returns
+    -------
+    Listed of Zone
+        The zones.
+    """
+    zones = _listed(reading, "zones.toml", "zone", Zone)
+    if zones.toml is not None:
+        _check_valves(reading, zones)
+    return zones
+
+
+def read_packages(reading: FolderReading) -> Listed[Package]:
+    """Read packages.toml, which a site need not have.
+
+    Parameters
+    ----------
+    reading : FolderReading
+        The site folder; it gathers what is wrong.
+
+    Returns
+    -------
+    Listed of Package
+        The packages.
+    """
+    if not is_there(reading.folder / "packages.toml"):
+        return Listed({}, (), None)
+    return _listed(reading, "packages.toml", "package", Package)
+
+
+def check_packages(
+    reading: FolderReading, zones: Listed[Zone], packages: Listed[Package]
+) -> None:
+    """Say so when a zone names a package that is not there."""
+    if packages.ids is None or zones.toml is None:
+        return
+    for i, zone in zones.nouns.items():
+        if zone.package is not None and zone.package not in packages.ids:
+            what = f'is "{zone.package}", and there is no such package'
+            fix = did_you_mean(zone.package, packages.ids, "packages.toml")
+            place = zones.toml.place(("zone", i, "package"))
+            reading.say("stop", place, what, fix)
+
+
+def _listed(reading: FolderReading, file: str, name: str, model: type[N]) -> Listed[N]:
+    toml = reading.toml(file)
+    if toml is None:
+        return Listed({}, None, None)
+    nouns = reading.nouns(model, toml, name)
+    strange = [key for key in toml.data if key not in ("format", name)]
+    for key in strange:
+        if broken_key(key) is None:
+            fix = f"write [[{name}]], or delete it"
+            reading.say("stop", toml.place((key,)), f"is not known in {file}", fix)
+    if not toml.data.get(name) and not strange:
+        reading.say("stop", file, f"holds no {name}", f"write [[{name}]] and its keys")
+    typed = _typed_ids(toml, name)
+    tables = toml.data.get(name, [])
+    # with an id lost, nobody can say that a name is not there
+    is_whole = isinstance(tables, list) and len(typed) == len(tables)
+    is_whole = is_whole and not any(broken_key(key) is not None for key in strange)
+    twice = _twice(reading, toml, name, typed)
+    kept = {i: noun for i, noun in nouns.items() if i not in twice}
+    ids = tuple(typed.values()) if is_whole else None
+    return Listed(kept, ids, toml)
+
+
+def _typed_ids(toml: TomlText, name: str) -> dict[int, str]:
+    tables = toml.data.get(name, [])
+    if not isinstance(tables, list):
+        return {}
+    return {
+        i: table["id"]
+        for i, table in enumerate(tables)
+        if isinstance(table, dict) and isinstance(table.get("id"), str)
+    }
+
+
+def _twice(
+    reading: FolderReading, toml: TomlText, name: str, typed: dict[int, str]
+) -> set[int]:
+    """Places in a list whose id stands twice; which one is meant nobody can tell."""
+    first: dict[str, int] = {}
+    twice: set[int] = set()
+    for i, one in typed.items():
+        j = first.setdefault(one.casefold(), i)
+        if j != i:
+            line = toml.line((name, j, "id"))
+            what = f'is "{one}", and so is the {name} on line {line}; neither is used'
+            fix = f"give each {name} its own id"
+            reading.say("stop", toml.place((name, i, "id")), what, fix)
+            twice |= {i, j}
+    return twice
+
+
+def _check_valves(reading: FolderReading, zones: Listed[Zone]) -> None:
+    first: dict[str, Zone] = {}
+    for i, zone in zones.nouns.items():
+        valve = zone.valve.strip().casefold()
+        other = first.setdefault(valve, zone)
+        if valve and other is not zone and zones.toml is not None:
+            what = f"is {zone.valve}, the valve of zone {other.id} as well"
+            fix = "correct one of them, or water the two as one zone"
+            reading.say("warning", zones.toml.place(("zone", i, "valve")), what, fix)
