@@ -21,7 +21,8 @@ def normal_shares(du_lq: float, n: int = 24) -> FloatArray:
     Returns
     -------
     array of shape (n,)
-        Shares, ascending; none is negative.
+        Shares, ascending; none is negative. Below a DU of about 0.38 the bell would
+        reach below zero, and a log-normal catch stands in.
 
     Raises
     ------
@@ -43,7 +44,22 @@ def normal_shares(du_lq: float, n: int = 24) -> FloatArray:
     normal = NormalDist()
     z = np.array([normal.inv_cdf((i + 0.5) / n) for i in range(n)])
     quarter = -z[: n // 4].mean()
-    return np.asarray(np.maximum(1.0 + z * (1.0 - du_lq) / quarter, 0.0))
+    share = 1.0 + z * (1.0 - du_lq) / quarter
+    return np.asarray(share if share[0] >= 0.0 else _skewed_shares(z, du_lq))
+
+
+def _skewed_shares(z: FloatArray, du_lq: float) -> FloatArray:
+    """Log-normal shares, for a catch so uneven that a bell would reach below zero."""
+    low, high = 0.0, 8.0
+    for _ in range(80):
+        spread = (low + high) / 2
+        share = np.exp(spread * (z - z[-1]))  # from the top, so that nothing overflows
+        share /= share.mean()
+        if share[: z.size // 4].mean() > du_lq:
+            low = spread
+        else:
+            high = spread
+    return np.asarray(share)
 
 
 def low_half_from_low_quarter(du_lq: float) -> float:

@@ -1,0 +1,230 @@
+"""Plans, tests and findings in, plain dictionaries for JSON out; no arithmetic."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from scheduler.errors import Finding
+    from scheduler.field.evaluation import RunEvaluation, TestEvaluation
+    from scheduler.field.uniformity import Uniformity
+    from scheduler.plan import WeekPlan, ZonePlan
+    from scheduler.trace import Trace
+    from scheduler.watering.run_time import RuleOutcome
+
+
+FORMAT = 1
+Json = dict[str, Any]
+
+
+def finding_json(finding: Finding) -> Json:
+    """One finding: `level where what fix`."""
+    return {
+        "level": finding.level,
+        "where": finding.where,
+        "what": finding.what,
+        "fix": finding.fix,
+    }
+
+
+def findings_json(findings: Iterable[Finding]) -> list[Json]:
+    """Findings in their order."""
+    return [finding_json(one) for one in findings]
+
+
+def clean(value: Any) -> Any:
+    """Numbers that JSON can hold: None for what is not finite, lists for arrays."""
+    if isinstance(value, dict):
+        return {key: clean(one) for key, one in value.items()}
+    if isinstance(value, np.ndarray):
+        return clean(value.tolist())
+    if isinstance(value, list | tuple):
+        return [clean(one) for one in value]
+    if isinstance(value, np.generic):
+        return clean(value.item())
+    if isinstance(value, float) and not math.isfinite(value):
+        return None
+    return value
+
+
+def _uniformity_json(measured: Uniformity | None) -> Json | None:
+    if measured is None:
+        return None
+    return {
+        "n_cans": measured.n_cans,
+        "du_lq": measured.du_lq,
+        "du_lh": measured.du_lh,
+        "cu": measured.cu,
+        "cv": measured.cv,
+    }
+
+
+def run_json(run: RunEvaluation) -> Json:
+    """One run of a catch-can test; wind keys are null until wind is logged."""
+    caught, measured, ranges = run.catch, run.uniformity, run.ranges
+    return {
+        "run": run.run,
+        "n_cans": caught.n_cans,
+        "mean_ml": caught.mean_ml,
+        "mean_depth_mm": caught.mean_depth_mm,
+        "net_rate_mm_per_h": caught.net_rate_mm_per_h,
+        "net_rate_low_mm_per_h": run.net_low,
+        "net_rate_high_mm_per_h": run.net_high,
+        "gross_rate_mm_per_h": caught.gross_rate_mm_per_h,
+        "net_over_gross": caught.net_over_gross,
+        "du_lq": measured.du_lq,
+        "du_lq_low": ranges.du_lq.low if ranges else None,
+        "du_lq_high": ranges.du_lq.high if ranges else None,
+        "range_level": ranges.du_lq.level if ranges else None,
+        "du_lh": measured.du_lh,
+        "cu": measured.cu,
+        "cu_low": ranges.cu.low if ranges else None,
+        "cu_high": ranges.cu.high if ranges else None,
+        "cv": measured.cv,
+        "as_kept": _uniformity_json(run.as_kept),
+        "wind_m_per_s": caught.run.wind_m_per_s,
+        "wind_gust_m_per_s": None,
+        "wind_direction_deg": None,
+        "wind_logged": None,
+    }
+
+
+def evaluation_json(
+    tests: Iterable[TestEvaluation], findings: Iterable[Finding]
+) -> Json:
+    """Every test of a site."""
+    return {
+        "format": FORMAT,
+        "tests": [
+            {
+                "zone": test.zone,
+                "test": test.test,
+                "date": test.date.isoformat(),
+                "condition": test.condition,
+                "runs": [run_json(run) for run in test.runs],
+                "pooled": _uniformity_json(test.pooled),
+                "findings": findings_json(test.findings),
+            }
+            for test in tests
+        ],
+        "findings": findings_json(findings),
+    }
+
+
+def cans_json(run: RunEvaluation | None, findings: Iterable[Finding]) -> Json:
+    """The tailgate answer: one run, and what must be said about it."""
+    return {
+        "format": FORMAT,
+        "run": run_json(run) if run else None,
+        "findings": findings_json(findings),
+    }
+
+
+def _rule_json(outcome: RuleOutcome) -> Json:
+    return {
+        "rule": outcome.rule,
+        "factor": outcome.factor,
+        "gross_depth_mm": outcome.gross_depth_mm,
+        "minutes_exact": outcome.minutes_exact,
+        "minutes_per_day": outcome.minutes_per_day,
+        "quarters": list(outcome.quarters),
+        "above_need": outcome.above_need,
+        "short_share": outcome.short_share,
+    }
+
+
+def zone_json(plan: ZonePlan) -> Json:
+    """One zone's week. A blocked zone reads `off` with `blocked` true: no numbers."""
+    return {
+        "zone": plan.zone.id,
+        "name": plan.zone.name,
+        "valve": plan.zone.valve,
+        "status": "off" if plan.status == "blocked" else plan.status,
+        "blocked": plan.status == "blocked",
+        "eto_mm": plan.eto_mm,
+        "kc": plan.kc,
+        "etc_mm": plan.etc_mm,
+        "effective_rain_mm": plan.effective_rain_mm,
+        "need_mm": plan.need_mm,
+        "rule": plan.rule,
+        "factor": plan.factor,
+        "rules": [_rule_json(one) for one in plan.rules],
+        "gross_depth_mm": plan.gross_depth_mm,
+        "minutes_exact": plan.minutes_exact,
+        "minutes_week": plan.minutes_week,
+        "days": [day.isoformat() for day in plan.days],
+        "minutes_per_day": plan.minutes_per_day,
+        "cycles": plan.cycles,
+        "cycle_minutes": plan.cycle_minutes,
+        "soak_minutes": plan.soak_minutes,
+        "was_minutes": plan.was_minutes,
+        "was_from": plan.was_from,
+        "realised_depth_mm": plan.realised_depth_mm,
+        "realised_error": plan.realised_error,
+        "quarters": list(plan.quarters),
+        "served_depletion_mm": list(plan.served_depletion_mm),
+        "allowed_depletion_mm": plan.allowed_mm,
+        "evidence": plan.evidence.basis if plan.evidence else None,
+        "findings": findings_json(plan.findings),
+    }
+
+
+def week_json(plan: WeekPlan, findings: Iterable[Finding]) -> Json:
+    """One week of a site. The timetable and its summary are not planned yet."""
+    return {
+        "format": FORMAT,
+        "site": plan.site.name,
+        "today": plan.today.isoformat(),
+        "start": plan.start.isoformat(),
+        "zones": [zone_json(one) for one in plan.zones],
+        "timetable": [],
+        "summary": {
+            "fits": None,
+            "minutes_short": None,
+            "gap_to_bound": None,
+            "peak_flow_l_per_min": None,
+            "pump_l_per_min": plan.site.supply and plan.site.supply.flow_l_per_min,
+            "windows": [
+                {
+                    "start": window.start.strftime("%H:%M"),
+                    "end": window.end.strftime("%H:%M"),
+                    "days": list(window.days),
+                }
+                for window in plan.site.windows
+            ],
+        },
+        "findings": findings_json((*findings, *plan.findings)),
+        "tests_due": findings_json(plan.tests_due),
+    }
+
+
+def trace_json(trace: Trace) -> Json:
+    """The chain that one number rests on, inputs before results."""
+    return {
+        "format": FORMAT,
+        "quantity": trace.name,
+        "chain": [
+            {
+                "name": one.name,
+                "value": one.value,
+                "formula": one.formula,
+                "source": one.source,
+                "inputs": [given.name for given in one.inputs],
+                "note": one.note,
+            }
+            for one in trace.chain()
+        ],
+    }
+
+
+def inspection_json(findings: Iterable[Finding], due: Iterable[Finding]) -> Json:
+    """Everything wrong with a folder, and the tests that are due."""
+    return {
+        "format": FORMAT,
+        "findings": findings_json(findings),
+        "tests_due": findings_json(due),
+    }

@@ -1,0 +1,231 @@
+"""Plans, tests and traces in, plain text for a terminal or a pipe out; no arithmetic.
+
+Lines are made for 80 columns; numbers are formatted by `scheduler.units` only.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+from textwrap import fill
+from typing import TYPE_CHECKING
+
+from scheduler.field.uniformity import rating
+from scheduler.record import CODES
+from scheduler.units import System, shown, split_suffix, unit_label
+
+if TYPE_CHECKING:
+    from scheduler.errors import Finding
+    from scheduler.field.evaluation import RunEvaluation, TestEvaluation
+    from scheduler.plan import WeekPlan, ZonePlan
+    from scheduler.trace import Trace
+
+WIDTH = 80
+GLYPH = {"stop": "✖", "warning": "▲", "note": "·"}
+ORDER = {"stop": 0, "warning": 1, "note": 2}
+
+
+def table(head: Sequence[str], rows: Iterable[Sequence[str]], left: int = 1) -> str:
+    """Columns under their heads: the first `left` flush left, numbers flush right."""
+    lines = [list(head), *(list(row) for row in rows)]
+    widths = [max(len(line[i]) for line in lines) for i in range(len(head))]
+    return "\n".join(
+        "  ".join(
+            cell.ljust(width) if i < left else cell.rjust(width)
+            for i, (cell, width) in enumerate(zip(line, widths, strict=True))
+        ).rstrip()
+        for line in lines
+    )
+
+
+def finding_text(finding: Finding) -> str:
+    """One finding with its remedy, wrapped."""
+    head = f"{GLYPH[finding.level]} {finding.level}  {finding}"
+    return fill(head, WIDTH, subsequent_indent="    ", break_long_words=False)
+
+
+def findings_text(findings: Iterable[Finding]) -> str:
+    """Findings, worst first, else in their order."""
+    ordered = sorted(findings, key=lambda one: ORDER[one.level])
+    return "\n".join(finding_text(one) for one in ordered)
+
+
+def day_names(days: Iterable[dt.date]) -> str:
+    """Days of the week, short, in order."""
+    return " ".join(f"{day:%a}" for day in days)
+
+
+def minutes_text(plan: ZonePlan) -> str:
+    """What the clock gets: `3 x 15 min`, or a word where it gets nothing."""
+    if plan.status == "blocked":
+        return "blocked"
+    if plan.status == "off":
+        return "off"
+    if not plan.minutes_per_day:
+        return "not due"
+    if plan.cycles and plan.cycles > 1:
+        return f"{plan.cycles} x {plan.cycle_minutes}"
+    return f"{plan.minutes_per_day}"
+
+
+def was_text(plan: ZonePlan) -> str:
+    """The setting that the clock holds now."""
+    return "–" if plan.was_minutes is None else f"{plan.was_minutes:.0f}"
+
+
+def _zone_row(plan: ZonePlan, units: System) -> list[str]:
+    evidence = plan.evidence
+    worst = min((ORDER[one.level] for one in plan.findings), default=2)
+    soak = plan.soak_minutes if plan.cycles and plan.cycles > 1 else None
+    return [
+        plan.zone.id,
+        plan.zone.name[:22],
+        was_text(plan),
+        minutes_text(plan),
+        "–" if soak is None else f"{soak}",
+        day_names(plan.days) if len(plan.days) < len(plan.dates) else "every night",
+        shown(evidence.du_lq if evidence else None, "", units),
+        "✖▲ "[worst],
+    ]
+
+
+def week_text(plan: WeekPlan, units: System) -> str:
+    """Run times of every zone, this week."""
+    last = plan.zones[0].dates[-1] if plan.zones else plan.start
+    head = (
+        f"{plan.site.name}: nights of {plan.start:%a %d %b} to {last:%a %d %b %Y}"
+        f" (today {plan.today:%a %d %b %Y})"
+    )
+    eto = next((one.eto_mm for one in plan.zones if one.eto_mm is not None), None)
+    water = f"Reference ET of the week: {shown(eto, 'mm', units)}"
+    columns = ("zone", "name", "was", "NOW", "soak", "nights", "DU", "")
+    rows = [_zone_row(one, units) for one in plan.zones]
+    foot = (
+        "was and NOW in minutes a night; soak in minutes between cycles;"
+        " ✖ blocked, ▲ look at it"
+    )
+    return "\n".join([head, water, "", _left_days(columns, rows), "", foot])
+
+
+def _left_days(columns: Sequence[str], rows: list[list[str]]) -> str:
+    """The week's table, with the nights flush left among right-flush numbers."""
+    width = max(len(row[5]) for row in [list(columns), *rows]) if rows else 0
+    padded = [[*row[:5], row[5].ljust(width), *row[6:]] for row in rows]
+    return table([*columns[:5], columns[5].ljust(width), *columns[6:]], padded, 2)
+
+
+def rules_text(plan: ZonePlan) -> str:
+    """The four factor rules side by side with what each quarter gets."""
+    rows = [
+        [
+            ("> " if one.rule == plan.rule else "  ") + one.rule,
+            f"{one.factor:.2f}",
+            f"{one.minutes_per_day:.1f}",
+            *(f"{quarter:.0%}" for quarter in one.quarters),
+            f"{one.above_need:.0%}",
+        ]
+        for one in plan.rules
+    ]
+    head = ("  rule", "factor", "min", "driest", "2nd", "3rd", "wettest", "above need")
+    return table(head, rows)
+
+
+def trace_line(trace: Trace, units: System) -> str:
+    """One number of the chain: name, value, unit, formula, source."""
+    stem, suffix = split_suffix(trace.name)
+    if isinstance(trace.value, str):
+        value = trace.value
+    elif suffix in ("", "min"):
+        value = "–" if trace.value is None else f"{trace.value:.4g}"
+    else:
+        value = shown(trace.value, suffix, units, with_unit=False)
+    unit = unit_label(suffix, units)
+    head = f"{stem.replace('_', ' ')} = {value}{' ' + unit if unit else ''}"
+    tail = f"{trace.formula} [{trace.source}]"
+    note = f" ({trace.note})" if trace.note else ""
+    return fill(f"{head}: {tail}{note}", WIDTH, subsequent_indent="      ")
+
+
+def explain_text(trace: Trace, units: System) -> str:
+    """The chain that one number rests on, from the cans to the minutes."""
+    lines = [trace_line(one, units) for one in trace.chain()]
+    return "\n".join(f"{i:>3}  {line}" for i, line in enumerate(lines, 1))
+
+
+def _measures(run: RunEvaluation, units: System) -> list[tuple[str, str]]:
+    caught, measured, ranges = run.catch, run.uniformity, run.ranges
+    level = f"{ranges.du_lq.level:.0%}" if ranges else ""
+    du = f"{measured.du_lq:.2f}"
+    if ranges:
+        low, high = ranges.du_lq.low, ranges.du_lq.high
+        du += f"  ({low:.2f}–{high:.2f} in {level} of tests like it, this cell once)"
+    rate = shown(caught.net_rate_mm_per_h, "mm_per_h", units)
+    if run.net_low is not None and run.net_high is not None:
+        low_rate = shown(run.net_low, "mm_per_h", units, with_unit=False)
+        high_rate = shown(run.net_high, "mm_per_h", units, with_unit=False)
+        rate += f"  ({low_rate}–{high_rate})"
+    gross = shown(caught.gross_rate_mm_per_h, "mm_per_h", units)
+    if caught.net_over_gross is not None:
+        gross += f"  (the cans caught {caught.net_over_gross:.0%} of it)"
+    return [
+        ("cans read", f"{caught.n_cans}"),
+        ("mean catch", shown(caught.mean_ml, "ml", units, digits=1)),
+        ("mean depth", shown(caught.mean_depth_mm, "mm", units)),
+        ("precipitation rate, net", rate),
+        ("precipitation rate, gross", gross),
+        ("DU low quarter", du),
+        ("", rating(measured.du_lq)),
+        ("DU low half", f"{measured.du_lh:.2f}"),
+        ("CU", f"{measured.cu:.2f}"),
+        ("CV", f"{measured.cv:.2f}"),
+    ]
+
+
+def run_text(run: RunEvaluation, units: System) -> str:
+    """One run: measures, then the cans as they stood."""
+    lines = [f"{name:<26} {value}" for name, value in _measures(run, units)]
+    if run.as_kept is not None:
+        kept = f"{run.as_kept.du_lq:.2f} from {run.as_kept.n_cans} cans"
+        lines.append(f"{'DU with excluded cans kept':<26} {kept}")
+    return "\n".join([*lines, "", can_map_text(run)])
+
+
+def can_map_text(run: RunEvaluation) -> str:
+    """The cans as they stood: readings, codes, and a star on the driest quarter."""
+    reading, code = run.catch.run.reading, run.catch.run.code
+    dry = set(run.driest)
+    out = {(one.row, one.column) for one in run.catch.run.excluded}
+    rows = []
+    for i, row in enumerate(code):
+        cells = []
+        for j, mark in enumerate(row):
+            text = mark or f"{reading[i, j]:g}"
+            if (i, j) in out:
+                text = f"({text})"
+            cells.append(text + ("*" if (i, j) in dry else " "))
+        rows.append(cells)
+    wide = max(len(cell) for row in rows for cell in row)
+    grid = "\n".join("  ".join(cell.rjust(wide) for cell in row) for row in rows)
+    used = sorted({mark for row in code for mark in row if mark})
+    legend = ["* driest quarter", *(f"{mark} {CODES[mark]}" for mark in used)]
+    if out:
+        legend.append("( ) excluded with a reason")
+    return f"{grid}\n{'; '.join(legend)}"
+
+
+def evaluation_text(tests: Iterable[TestEvaluation], units: System) -> str:
+    """Every test, run by run, with its findings."""
+    parts = []
+    for test in tests:
+        parts.append(f"zone {test.zone}, {test.date:%d %b %Y}, {test.condition}")
+        for run in test.runs:
+            parts.append(f"run {run.run}\n{run_text(run, units)}")
+        if test.pooled is not None and len(test.runs) > 1:
+            parts.append(
+                f"all runs, catches summed by position: DU {test.pooled.du_lq:.2f},"
+                f" CU {test.pooled.cu:.2f}"
+            )
+        if test.findings:
+            parts.append(findings_text(test.findings))
+        parts.append("─" * WIDTH)
+    return "\n\n".join(parts)

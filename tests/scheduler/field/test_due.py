@@ -1,0 +1,47 @@
+"""Tests due: never, stale, or on one run only."""
+
+import datetime as dt
+from typing import Any
+
+from scheduler.field.due import tests_due as due_tests
+from scheduler.site import Place, Plant, Site, Zone
+from tests.scheduler.field.made import can_test, run
+
+TODAY = dt.date(2026, 6, 8)
+PLACE = Place(
+    latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0, time_zone="UTC"
+)
+
+
+def site(**given: Any) -> Site:
+    plant = Plant(name="holly", kc=0.85, kc_area="bed")
+    base: dict[str, Any] = {
+        "id": "Z4", "name": "yard", "area_m2": 9.0, "grown_in": "pots", "plant": plant,
+    }  # fmt: skip
+    return Site(name="a", units="us", place=PLACE, zones=[Zone(**(base | given))])
+
+
+def test_a_zone_never_tested_is_due() -> None:
+    (finding,) = due_tests(site(), [], TODAY)
+    assert "never tested" in finding.what
+
+
+def test_a_test_of_more_than_a_year_ago_is_stale() -> None:
+    # Univ. Florida AE194: at least once a year
+    old = can_test(run(), date=dt.date(2025, 5, 1))
+    (finding,) = due_tests(site(), [old], TODAY)
+    assert finding.level == "warning"
+
+
+def test_one_run_of_this_year_is_only_noted() -> None:
+    (finding,) = due_tests(site(), [can_test(run())], TODAY)
+    assert finding.level == "note"
+
+
+def test_two_runs_of_this_year_are_enough() -> None:
+    assert due_tests(site(), [can_test(run(), run(name="run2"))], TODAY) == ()
+
+
+def test_a_zone_with_fixed_minutes_needs_no_test() -> None:
+    fixed = site(watered="fixed minutes", fixed_minutes=5.0)
+    assert due_tests(fixed, [], TODAY) == ()

@@ -1,0 +1,75 @@
+"""Every test worked up: what is kept visible, what a bad run does to the rest."""
+
+import numpy as np
+import pytest
+
+from scheduler.field.evaluation import evaluated_run, evaluated_test, net_range
+from scheduler.record import Exclusion
+from scheduler.site import Package
+from tests.scheduler.field.made import (
+    MISSING_CODES,
+    MISSING_ML,
+    MOUTH_CM2,
+    can_test,
+    run,
+)
+
+PACKAGE = Package(id="p", nozzle_flow_l_per_min=4.6 * 3.785411784, spacing_m=9.144)
+
+
+def test_the_map_has_the_cans_where_they_stood() -> None:
+    found = evaluated_run(run(), mouth_area_cm2=MOUTH_CM2, with_ranges=False)
+    assert found.depth_map_mm.shape == (3, 8)
+    assert found.depth_map_mm[2, 4] == pytest.approx(33 / MOUTH_CM2 * 10)
+
+
+def test_a_hole_in_the_map_stays_a_hole() -> None:
+    one = run(MISSING_ML, codes=MISSING_CODES)
+    found = evaluated_run(one, mouth_area_cm2=MOUTH_CM2, with_ranges=False)
+    assert np.isnan(found.depth_map_mm[0, 4])
+    assert found.codes[2][3] == "k"
+
+
+def test_the_driest_quarter_is_located() -> None:
+    found = evaluated_run(run(), mouth_area_cm2=MOUTH_CM2, with_ranges=False)
+    assert set(found.driest) == {(2, 4), (1, 5), (0, 7), (0, 0), (2, 1), (1, 4)}
+
+
+def test_both_results_stay_visible_when_a_can_is_left_out() -> None:
+    out = (Exclusion(0, 5, "arc blocked"),)
+    one = run(MISSING_ML, codes=MISSING_CODES, excluded=out)
+    found = evaluated_run(one, mouth_area_cm2=MOUTH_CM2, with_ranges=False)
+    assert found.as_kept is not None
+    assert found.uniformity.du_lq == pytest.approx(0.815, abs=5e-4)
+    assert found.as_kept.du_lq == pytest.approx(0.692, abs=5e-4)
+
+
+def test_the_range_of_the_rate_is_that_of_the_mean() -> None:
+    found = evaluated_run(run(), mouth_area_cm2=MOUTH_CM2)
+    low, high = net_range(found.catch, found.ranges)
+    net = found.catch.net_rate_mm_per_h
+    assert low is not None
+    assert high is not None
+    assert net is not None
+    assert low < net < high
+
+
+def test_a_bad_run_does_not_hide_the_good_one() -> None:
+    dry = run(np.zeros((3, 8)), name="run2")
+    found = evaluated_test(can_test(run(), dry), None, PACKAGE, with_ranges=False)
+    assert [one.run for one in found.runs] == ["run1"]
+    assert any(one.level == "stop" for one in found.findings)
+
+
+def test_runs_of_one_grid_are_also_judged_together() -> None:
+    first = np.array(run().reading)
+    turned = run(first.max() + first.min() - first, name="run2")
+    found = evaluated_test(can_test(run(), turned), None, None, with_ranges=False)
+    assert found.pooled is not None
+    # several waterings are more even than one
+    assert found.pooled.du_lq == pytest.approx(1.0)
+
+
+def test_gross_rate_comes_from_the_package() -> None:
+    found = evaluated_test(can_test(run()), None, PACKAGE, with_ranges=False)
+    assert found.runs[0].catch.net_over_gross == pytest.approx(0.98, abs=0.005)

@@ -1,0 +1,136 @@
+"""Which runs feed the week, and what stands in where there are none."""
+
+import datetime as dt
+from typing import Any
+
+import numpy as np
+import pytest
+
+from scheduler.field.catch import mouth_area_cm2
+from scheduler.field.evidence import zone_catch
+from scheduler.field.guess import ZoneCatch
+from scheduler.record import StatedResult
+from scheduler.site import Package, Plant, Zone
+from tests.scheduler.field.made import FIRST_VISIT_ML, can_test, run
+
+TODAY = dt.date(2026, 6, 8)
+PACKAGE = Package(id="p", nozzle_flow_l_per_min=4.6 * 3.785411784, spacing_m=9.144)
+
+
+def zone(**given: Any) -> Zone:
+    plant = Plant(name="holly", kc=0.85, kc_area="bed")
+    base: dict[str, Any] = {
+        "id": "Z4", "name": "yard", "area_m2": 900.0, "grown_in": "pots",
+        "plant": plant, "package": "p",
+    }  # fmt: skip
+    return Zone(**(base | given))
+
+
+def found(*tests: Any, package: Package | None = PACKAGE, **given: Any) -> ZoneCatch:
+    result, _ = zone_catch(zone(**given), package, tests, TODAY)
+    assert result is not None
+    return result
+
+
+def test_shares_average_to_one() -> None:
+    assert found(can_test(run())).share.mean() == pytest.approx(1.0)
+
+
+def test_the_rate_is_that_of_the_cans() -> None:
+    rate = found(can_test(run())).net_rate_mm_per_h
+    assert rate / 25.4 == pytest.approx(0.48, abs=0.005)
+
+
+def test_the_newest_condition_feeds_the_week() -> None:
+    old = can_test(run(), date=dt.date(2026, 4, 1), condition="as found")
+    new = can_test(
+        run(np.full((3, 8), 50.0)), date=dt.date(2026, 5, 1), condition="after tune-up"
+    )
+    result = found(new, old)
+    assert result.condition == "after tune-up"
+    assert result.du_lq == pytest.approx(1.0)
+
+
+def test_a_test_of_a_later_day_is_not_known_yet() -> None:
+    later = can_test(run(np.full((3, 8), 50.0)), date=dt.date(2026, 7, 1))
+    assert found(can_test(run()), later).du_lq == pytest.approx(0.72, abs=0.005)
+
+
+def test_runs_on_one_grid_are_pooled_by_position() -> None:
+    first = np.array(FIRST_VISIT_ML, dtype=float)
+    turned = first.max() + first.min() - first
+    result = found(can_test(run(first), run(turned, name="run2")))
+    assert result.n_runs == 2
+    assert result.du_lq == pytest.approx(1.0)
+
+
+def test_a_longer_run_does_not_weigh_more() -> None:
+    first = np.array(FIRST_VISIT_ML, dtype=float)
+    twice = run(first * 2, minutes=60.0, name="run2")
+    one, two = found(can_test(run(first))), found(can_test(run(first), twice))
+    assert two.net_rate_mm_per_h == pytest.approx(one.net_rate_mm_per_h)
+
+
+def test_runs_on_other_grids_are_not_mixed() -> None:
+    other = run(np.full((4, 6), 50.0), name="run2")
+    result, findings = zone_catch(zone(), PACKAGE, [can_test(run(), other)], TODAY)
+    assert result is not None
+    assert result.n_runs == 1
+    assert any("different grids" in one.what for one in findings)
+
+
+def test_a_bad_run_does_not_hide_a_good_one() -> None:
+    dry = run(np.zeros((3, 8)), name="run2")
+    result, findings = zone_catch(zone(), PACKAGE, [can_test(run(), dry)], TODAY)
+    assert result is not None
+    assert any(one.level == "stop" for one in findings)
+
+
+def test_more_caught_than_delivered_blocks_the_zone() -> None:
+    wrong = can_test(run(), mouth_area_cm2=mouth_area_cm2(76.2))
+    result, findings = zone_catch(zone(), PACKAGE, [wrong], TODAY)
+    assert result is None
+    assert any("196 %" in one.what for one in findings)
+
+
+def test_a_zone_without_test_is_assumed_with_a_warning() -> None:
+    result, findings = zone_catch(zone(), PACKAGE, [], TODAY)
+    assert result is not None
+    # Univ. Florida AE194: below 0.60 is low; net is 70 to 100 % of gross
+    # (common practice, no source)
+    assert (result.basis, result.du_lq) == ("assumed", 0.60)
+    assert result.net_rate_mm_per_h == pytest.approx(0.85 * 12.496, abs=0.01)
+    assert [one.level for one in findings] == ["warning", "warning"]
+
+
+def test_what_was_entered_replaces_the_assumption() -> None:
+    result = found(assumed_du_lq=0.7, assumed_net_rate_mm_per_h=11.0)
+    assert (result.du_lq, result.net_rate_mm_per_h) == (0.7, 11.0)
+
+
+def test_a_zone_without_test_and_without_flow_stops() -> None:
+    result, findings = zone_catch(zone(package=None), None, [], TODAY)
+    assert result is None
+    assert findings[0].level == "stop"
+
+
+def test_a_test_without_mouth_gives_shares_and_asks_for_the_rate() -> None:
+    result, findings = zone_catch(
+        zone(), PACKAGE, [can_test(run(), mouth_area_cm2=None)], TODAY
+    )
+    assert result is not None
+    assert result.basis == "measured"
+    assert any("rate is assumed" in one.what for one in findings)
+
+
+def test_a_stated_result_uses_the_formula_for_the_low_half_and_says_so() -> None:
+    report = StatedResult(0.71, 12.0, "report of 2024")
+    result, findings = zone_catch(zone(), PACKAGE, [can_test(stated=report)], TODAY)
+    assert result is not None
+    assert result.du_lh == pytest.approx(0.4 + 0.6 * 0.71)
+    assert any("no cans" in one.what for one in findings)
+
+
+def test_the_trace_of_the_rate_reaches_volume_mouth_and_minutes() -> None:
+    names = [one.name for one in found(can_test(run())).rate_trace.chain()]
+    assert {"mean_ml", "mouth_area_cm2", "run_min", "net_over_gross"} <= set(names)
