@@ -83,7 +83,7 @@ class Window(Noun):
 
     @property
     def minutes(self) -> int:
-        """Length of the window. [min]"""
+        """Minutes from start to end."""
         start = self.start.hour * 60 + self.start.minute
         end = self.end.hour * 60 + self.end.minute
         return (end - start) % 1440 or 1440
@@ -120,7 +120,7 @@ class Package(Noun):
 
     @property
     def area_per_head_m2(self) -> float | None:
-        """Ground that one head waters: spacing times row spacing. [m2]"""
+        """Ground that one head waters: spacing times row spacing."""
         if self.spacing_m is None:
             return None
         # triangular layouts: the row spacing is what was entered, or the

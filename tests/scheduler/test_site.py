@@ -12,7 +12,12 @@ PLANT = Plant(name="holly", kc=0.85, kc_area="bed")
 
 
 def _zone(**given: Any) -> Zone:
-    base = {"id": "Z1", "name": "yard", "area_m2": 100.0, "grown_in": "pots"}
+    base: dict[str, Any] = {
+        "id": "Z1",
+        "name": "yard",
+        "area_m2": 100.0,
+        "grown_in": "pots",
+    }
     return Zone(**(base | {"plant": PLANT} | given))
 
 

@@ -18,7 +18,7 @@ def site(**given: Any) -> Site:
     base: dict[str, Any] = {
         "id": "Z4", "name": "yard", "area_m2": 9.0, "grown_in": "pots", "plant": plant,
     }  # fmt: skip
-    return Site(name="a", units="us", place=PLACE, zones=[Zone(**(base | given))])
+    return Site(name="a", units="us", place=PLACE, zones=(Zone(**(base | given)),))
 
 
 def test_a_zone_never_tested_is_due() -> None:

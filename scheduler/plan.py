@@ -1,0 +1,400 @@
+"""A site and its history in, one week of run times with their reasons out.
+
+`build_week` is the one door: it calls the rooms in the order in which water flows and
+computes nothing itself that a room could give.
+"""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+import numpy as np
+
+from scheduler.arrays import BoolArray, DateArray, FloatArray
+from scheduler.errors import Finding
+from scheduler.field.due import tests_due
+from scheduler.field.evidence import zone_catch
+from scheduler.field.guess import ZoneCatch
+from scheduler.need.container import bed_factor
+from scheduler.need.crop import kc_findings, kc_on
+from scheduler.need.outlook import Outlook, outlook
+from scheduler.need.reference_et import ReferenceET, reference_et
+from scheduler.need.weather import checked, filled
+from scheduler.record import CanTest, History
+from scheduler.root_zone.intake import intake_model
+from scheduler.root_zone.storage import Storage, zone_storage
+from scheduler.site import WEEKDAYS, Plant, Site, Zone
+from scheduler.trace import Trace, entered
+from scheduler.watering.run_time import RuleOutcome
+from scheduler.watering.start import DaysBehind, start_depletion
+from scheduler.watering.zone_week import ZoneWeek, ZoneWeekInput, zone_week
+
+Status = Literal["planned", "fixed", "off", "blocked"]
+DAYS_AHEAD, DAYS_BEHIND = 7, 14
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ZonePlan:
+    """One zone's week: what the clock gets and where each number came from.
+
+    Numbers are None where a zone is off, blocked by a stop finding, or has fixed
+    minutes and so no need. `trace.chain()` reaches from the cans to the minutes.
+    """
+
+    zone: Zone
+    status: Status
+    findings: tuple[Finding, ...]
+    trace: Trace
+    dates: tuple[dt.date, ...]
+    evidence: ZoneCatch | None = None
+    eto_mm: float | None = None
+    kc: float | None = None
+    etc_mm: float | None = None
+    effective_rain_mm: float | None = None
+    need_mm: float | None = None
+    rule: str | None = None
+    factor: float | None = None
+    rules: tuple[RuleOutcome, ...] = ()
+    gross_depth_mm: float | None = None
+    minutes_exact: float | None = None
+    minutes_week: int | None = None
+    days: tuple[dt.date, ...] = ()
+    minutes_per_day: int | None = None
+    cycles: int | None = None
+    cycle_minutes: int | None = None
+    soak_minutes: int | None = None
+    was_minutes: float | None = None
+    was_from: str = ""
+    realised_depth_mm: float | None = None
+    realised_error: float | None = None
+    quarters: tuple[float, ...] = ()
+    served_depletion_mm: tuple[float, ...] = ()
+    allowed_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class WeekPlan:
+    """One week of a site: every zone's plan and what must be said about it."""
+
+    site: Site
+    today: dt.date
+    start: dt.date
+    zones: tuple[ZonePlan, ...]
+    findings: tuple[Finding, ...] = ()
+    tests_due: tuple[Finding, ...] = ()
+
+    @property
+    def all_findings(self) -> tuple[Finding, ...]:
+        """Findings of the site and of every zone, in the order of the zones."""
+        own = (finding for plan in self.zones for finding in plan.findings)
+        return (*self.findings, *own)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Week:
+    """What all zones share."""
+
+    site: Site
+    history: History
+    today: dt.date
+    dates: DateArray
+    ahead: Outlook
+    behind: Outlook | None
+    tests: dict[str, list[CanTest]] = field(default_factory=dict)
+
+    @property
+    def days(self) -> tuple[dt.date, ...]:
+        return tuple(self.dates.tolist())
+
+    def allowed(self, zone: Zone) -> BoolArray:
+        """Nights on which the zone and at least one window may water."""
+        open_days = {day for window in self.site.windows for day in window.days}
+        allowed = set(zone.days) & (open_days or set(WEEKDAYS))
+        return np.array([WEEKDAYS[day.weekday()] in allowed for day in self.days])
+
+
+def build_week(
+    site: Site, history: History, today: dt.date, *, start: dt.date | None = None
+) -> WeekPlan:
+    """Plan seven nights of every zone of a site.
+
+    Parameters
+    ----------
+    site : Site
+        The site as its folder describes it.
+    history : History
+        Tests, weather, rain and issued weeks.
+    today : date
+        The day on which the plan is made; never read from a clock.
+    start : date, optional
+        First of the seven nights; `today` if not given.
+
+    Returns
+    -------
+    WeekPlan
+        One plan a zone, in the order of the site's zones; night d begins on the
+        evening of day d, or in that day's window.
+
+    References
+    ----------
+    Source: definition; each room names its own publication.
+
+    Examples
+    --------
+    >>> import datetime as dt
+    >>> from scheduler.site import Place, Site
+    >>> place = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...               time_zone="America/New_York")
+    >>> empty = Site(name="Tern Hollow", units="us", place=place)
+    >>> build_week(empty, History(), dt.date(2026, 6, 8)).zones
+    ()
+    """
+    begin = start or today
+    series, findings = _reference_series(site, history)
+    dates = _dates(begin, DAYS_AHEAD)
+    ahead, said = _week_demand(site, history, series, dates, today)
+    findings += said
+    due = tests_due(site, history.tests, today)
+    if ahead is None:
+        zones = tuple(_blocked(zone, dates, history, site, ()) for zone in site.zones)
+        return WeekPlan(site, today, begin, zones, tuple(findings), due)
+    past = _dates(begin - dt.timedelta(DAYS_BEHIND), DAYS_BEHIND)
+    behind, _ = outlook(series, history.rain, dates=past, today=today)
+    tests: dict[str, list[CanTest]] = {}
+    for test in history.tests:
+        tests.setdefault(test.zone.casefold(), []).append(test)
+    week = _Week(site, history, today, dates, ahead, behind, tests)
+    zones = tuple(_zone_plan(zone, week) for zone in site.zones)
+    return WeekPlan(site, today, begin, zones, tuple(findings), due)
+
+
+def _dates(first: dt.date, n_days: int) -> DateArray:
+    return np.datetime64(first, "D") + np.arange(n_days)
+
+
+def _reference_series(
+    site: Site, history: History
+) -> tuple[list[ReferenceET], list[Finding]]:
+    """Reference ET of every station, in the order of the site file."""
+    series, findings = [], []
+    for one in history.weather:
+        sound, said = checked(one)
+        weather, filled_in = filled(sound, site.place)
+        result, computed = reference_et(weather)
+        series.append(result)
+        findings += [*said, *filled_in, *computed]
+    return series, findings
+
+
+def _week_demand(
+    site: Site,
+    history: History,
+    series: Sequence[ReferenceET],
+    dates: DateArray,
+    today: dt.date,
+) -> tuple[Outlook | None, list[Finding]]:
+    """Weather of the planned days, or of the week before where the site says so."""
+    if not site.zones:
+        return None, []
+    days = dates - DAYS_AHEAD if site.demand_from == "last week" else dates
+    demand, said = outlook(series, history.rain, dates=days, today=today)
+    return demand, list(said)
+
+
+def _zone_plan(zone: Zone, week: _Week) -> ZonePlan:
+    """Plan one zone: dispatch on how it is watered."""
+    if zone.watered == "off":
+        trace = entered("minutes_per_day", None, "zones.toml: watered = 'off'")
+        return ZonePlan(zone, "off", (), trace, week.days)
+    tests = week.tests.get(zone.id.casefold(), [])
+    package = week.site.package_of(zone)
+    evidence, said = zone_catch(zone, package, tests, week.today)
+    if zone.watered == "fixed minutes":
+        # fixed minutes do not rest on a test: only what is wrong with one is said
+        return _computed(zone, week, evidence, list(said) if tests else [], None)
+    if evidence is None or zone.plant is None:
+        return _blocked(zone, week.dates, week.history, week.site, said)
+    factor, about_bed = bed_factor(zone)
+    findings = [*said, *about_bed, *kc_findings(zone, week.dates)]
+    if factor is None:
+        return _blocked(zone, week.dates, week.history, week.site, findings)
+    need = _Need(zone.plant, zone.structure_factor * factor.factor, factor.trace)
+    return _computed(zone, week, evidence, findings, need)
+
+
+@dataclass(frozen=True, slots=True)
+class _Need:
+    """What turns reference ET into a depth on the bed."""
+
+    plant: Plant
+    on_bed: float
+    trace: Trace
+
+    def kc(self, dates: DateArray) -> FloatArray:
+        return kc_on(self.plant, dates)
+
+    def etc_mm_per_day(self, days: Outlook, dates: DateArray) -> FloatArray:
+        return days.eto_mm_per_day * self.kc(dates) * self.on_bed
+
+
+def _computed(
+    zone: Zone,
+    week: _Week,
+    evidence: ZoneCatch | None,
+    findings: list[Finding],
+    need: _Need | None,
+) -> ZonePlan:
+    """Run the zone's week and put its numbers and traces in the plan."""
+    share = evidence.share if evidence else np.ones(4)
+    etc = need.etc_mm_per_day(week.ahead, week.dates) if need else np.zeros(DAYS_AHEAD)
+    etc_trace = _etc_trace(zone, week, need, float(etc.sum()))
+    storage, about_storage = zone_storage(zone) if need else (None, ())
+    intake, about_intake = intake_model(zone)
+    findings += [*about_storage, *about_intake]
+    begun, start_trace, about_start = start_depletion(
+        zone, storage, _days_behind(week, evidence, need)
+    )
+    findings += about_start
+    inputs = ZoneWeekInput(
+        zone=zone,
+        share=share,
+        net_rate_mm_per_h=evidence.net_rate_mm_per_h if evidence else float("nan"),
+        du_lq=evidence.du_lq if evidence else float("nan"),
+        du_lh=evidence.du_lh if evidence else float("nan"),
+        etc_mm_per_day=etc,
+        rain_mm=week.ahead.rain_mm,
+        storage=storage,
+        start_depletion_mm=begun,
+        allowed_day=week.allowed(zone),
+        intake=intake,
+        rounding=week.site.rounding,
+        max_cycles=week.site.controller.max_starts_per_day,
+        dates=week.days,
+    )
+    unknown = entered("net_rate_mm_per_h", None, "no test needed for fixed minutes")
+    result = zone_week(
+        inputs,
+        rate_trace=evidence.rate_trace if evidence else unknown,
+        du_trace=evidence.du_trace if evidence else unknown,
+        etc_trace=etc_trace,
+        start_trace=start_trace,
+    )
+    return _as_plan(zone, week, evidence, findings, (need, etc, storage, result))
+
+
+def _as_plan(
+    zone: Zone,
+    week: _Week,
+    evidence: ZoneCatch | None,
+    findings: list[Finding],
+    parts: tuple[_Need | None, FloatArray, Storage | None, ZoneWeek],
+) -> ZonePlan:
+    """Put the result of the rooms into the shape that every face reads."""
+    need, etc, storage, result = parts
+    was, was_from = _was(zone, week.site, week.history)
+    eto = float(week.ahead.eto_mm_per_day.sum())
+    kc = float(need.kc(week.dates).mean()) if need else None
+    planned = need is not None
+    rated = evidence is not None
+    return ZonePlan(
+        zone=zone,
+        status="planned" if planned else "fixed",
+        findings=(*findings, *result.findings),
+        trace=result.traces["minutes_per_day"],
+        dates=week.days,
+        evidence=evidence,
+        eto_mm=eto,
+        kc=kc,
+        etc_mm=float(etc.sum()) if planned else None,
+        effective_rain_mm=result.effective_rain_mm if planned else None,
+        need_mm=result.need_mm if planned else None,
+        rule=result.rule if planned else None,
+        factor=result.factor if planned else None,
+        rules=result.rules if planned else (),
+        gross_depth_mm=result.gross_depth_mm if planned else None,
+        minutes_exact=result.minutes_exact,
+        minutes_week=result.minutes_week,
+        days=tuple(week.days[i] for i in result.day_index),
+        minutes_per_day=result.minutes_per_day,
+        cycles=result.split.cycles,
+        cycle_minutes=result.split.cycle_minutes,
+        soak_minutes=result.split.soak_minutes,
+        was_minutes=was,
+        was_from=was_from,
+        realised_depth_mm=result.realised_depth_mm if rated else None,
+        realised_error=result.realised_error if planned else None,
+        quarters=result.quarters if planned else (),
+        served_depletion_mm=tuple(result.served_depletion_mm) if planned else (),
+        allowed_mm=storage.allowed_mm if storage else None,
+    )
+
+
+def _etc_trace(zone: Zone, week: _Week, need: _Need | None, etc_mm: float) -> Trace:
+    if need is None:
+        return entered("etc_mm", None, "fixed minutes do not follow ET")
+    kc = Trace(
+        "kc",
+        float(need.kc(week.dates).mean()),
+        f"crop coefficient of the week on the {need.plant.kc_area} area",
+        need.plant.kc_from or "entered",
+    )
+    shade = entered("structure_factor", zone.structure_factor, "shade or structure")
+    return Trace(
+        "etc_mm",
+        etc_mm,
+        "sum over the days of ETo x Kc x structure factor x bed factor",
+        "FAO-56 (1998) eq. 58; bed factor: definition",
+        (week.ahead.trace, kc, shade, need.trace),
+    )
+
+
+def _days_behind(
+    week: _Week, evidence: ZoneCatch | None, need: _Need | None
+) -> DaysBehind | None:
+    """What came before the week, where weather, catch and plants are known."""
+    if week.behind is None or evidence is None or need is None:
+        return None
+    return DaysBehind(
+        dates=tuple(week.behind.date.tolist()),
+        etc_mm_per_day=need.etc_mm_per_day(week.behind, week.behind.date),
+        rain_mm=week.behind.rain_mm,
+        share=evidence.share,
+        net_rate_mm_per_h=evidence.net_rate_mm_per_h,
+    )
+
+
+def _was(zone: Zone, site: Site, history: History) -> tuple[float | None, str]:
+    """Minutes per watering that the clock holds now, and how that is known."""
+    for issued in sorted(history.issued, key=lambda one: one.start, reverse=True):
+        for one in issued.zones:
+            if one.zone.casefold() == zone.id.casefold():
+                return one.minutes_per_day, f"issued week {issued.name}"
+    if zone.as_found is None:
+        return None, "not recorded"
+    minutes = zone.as_found.minutes * zone.as_found.cycles
+    percent = site.controller.percent_adjust
+    if percent != 100:
+        return minutes * percent / 100, f"clock as found, percent adjust {percent}"
+    return minutes, "clock as found"
+
+
+def _blocked(
+    zone: Zone,
+    dates: DateArray,
+    history: History,
+    site: Site,
+    findings: Sequence[Finding],
+) -> ZonePlan:
+    """Plan of a zone that a stop finding blocks: the clock is left as it is."""
+    was, was_from = _was(zone, site, history)
+    trace = entered("minutes_per_day", None, "blocked: see the findings")
+    return ZonePlan(
+        zone=zone,
+        status="off" if zone.watered == "off" else "blocked",
+        findings=tuple(findings),
+        trace=trace,
+        dates=tuple(dates.tolist()),
+        was_minutes=was,
+        was_from=was_from,
+    )

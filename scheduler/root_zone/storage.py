@@ -1,0 +1,238 @@
+"""Soil or pots in, the water they hold for plants out: all of it and the allowed part.
+
+Depths are on the bed, so that they can be set against rain and sprinkler water.
+"""
+
+from dataclasses import dataclass
+
+from scheduler.errors import Finding
+from scheduler.need.container import held_ml, pot_top_area_cm2
+from scheduler.site import Pots, Soil, Zone
+from scheduler.tables import is_from_memory, soil_row
+from scheduler.trace import Trace, entered
+
+MM_PER_M = 1000.0
+# 1 mL on 1 cm2 stands 10 mm high
+MM_PER_ML_CM2 = 10.0
+# FAO-56 (1998) p. 162, read from memory: "a value of 0.50 for p is commonly used"
+USUAL_ALLOWED_IN_SOIL = 0.5
+# common practice, no source: pots are watered again when 30 % of their water is gone
+USUAL_ALLOWED_IN_POTS = 0.3
+NO_CANOPY_EFFECT = 1.0
+SOIL_SOURCE = "FAO-56 (1998) eq. 82"
+
+
+@dataclass(frozen=True, slots=True)
+class Storage:
+    """Water that a root zone or pot holds, as depth on the bed.
+
+    Attributes
+    ----------
+    total_mm : float
+        Total available water, TAW: from full to where plants wilt. [mm]
+    allowed_mm : float
+        Part that may be used before the next watering, RAW. [mm]
+    trace : Trace
+        Where both came from.
+    """
+
+    total_mm: float
+    allowed_mm: float
+    trace: Trace
+
+
+def zone_storage(zone: Zone) -> tuple[Storage | None, tuple[Finding, ...]]:
+    """Water that a zone's root zone or pots hold.
+
+    Parameters
+    ----------
+    zone : Zone
+        With soil, or pots.
+
+    Returns
+    -------
+    storage : Storage or None
+        Total and allowed depth on the bed; None when it cannot be known: then no
+        balance is kept and the week's use is replaced.
+    findings : tuple of Finding
+        What was assumed, or what is missing.
+
+    Notes
+    -----
+    Soil: 1000 (field capacity - wilting point) x root depth. Pots: water one pot holds,
+    over what a millimetre on the bed brings into it (pot top area x capture factor).
+
+    References
+    ----------
+    .. [1] Allen et al., 1998, FAO-56, p. 162, equations 82 and 83.
+    .. [2] Rawls, Brakensiek and Saxton, 1982 (water content by texture).
+    .. [3] Million and Yeager, 2015, HortScience (capture factor).
+
+    Examples
+    --------
+    >>> from scheduler.site import Plant, Soil, Zone
+    >>> onion = Zone(
+    ...     id="F1", name="onions", area_m2=900.0, grown_in="soil",
+    ...     plant=Plant(name="onion", kc=1.0, kc_area="bed"),
+    ...     soil=Soil(field_capacity=0.15, wilting_point=0.06, root_depth_m=0.4,
+    ...               allowed_depletion=0.3),
+    ... )
+    >>> storage, findings = zone_storage(onion)
+    >>> round(storage.total_mm), round(storage.allowed_mm), findings
+    (36, 11, ())
+    """
+    if zone.grown_in == "pots":
+        return _pot_storage(zone, zone.pots)
+    return _soil_storage(zone, zone.soil)
+
+
+def _unknown(zone: Zone, what: str, fix: str) -> tuple[None, tuple[Finding, ...]]:
+    text = f"{what}, so no balance is kept: the week's use is replaced"
+    return None, (Finding("note", f"zone {zone.id}: storage", text, fix),)
+
+
+def _soil_storage(
+    zone: Zone, soil: Soil | None
+) -> tuple[Storage | None, tuple[Finding, ...]]:
+    if soil is None:
+        return _unknown(zone, "the soil is not described", "add [zone.soil]")
+    if soil.root_depth_m is None:
+        fix = "dig where plants stand and enter the root depth in [zone.soil]"
+        return _unknown(zone, "the root depth is not known", fix)
+    full, about_full = _water_content(zone, soil, "field_capacity", "fc")
+    dry, about_dry = _water_content(zone, soil, "wilting_point", "wp")
+    held = full - dry
+    if held <= 0:
+        said = Finding(
+            "warning",
+            f"zone {zone.id}: field_capacity",
+            f"{full:g} is not above the wilting point {dry:g} ({soil.texture}), "
+            "so no balance is kept",
+            "enter both field_capacity and wilting_point from one soil test",
+        )
+        return None, (said,)
+    root = entered("root_depth_m", soil.root_depth_m, "[zone.soil]")
+    total = Trace(
+        "total_available_water_mm",
+        MM_PER_M * held * soil.root_depth_m,
+        "1000 x (field_capacity - wilting_point) x root_depth_m",
+        SOIL_SOURCE,
+        (*(trace for trace, _ in (about_full, about_dry)), root),
+    )
+    allowed, about_allowed = _allowed(
+        zone, soil.allowed_depletion, USUAL_ALLOWED_IN_SOIL, "FAO-56 (1998) p. 162"
+    )
+    said_too = (*about_full[1], *about_dry[1], *about_allowed)
+    return _storage(MM_PER_M * held * soil.root_depth_m, total, allowed), said_too
+
+
+def _water_content(
+    zone: Zone, soil: Soil, name: str, column: str
+) -> tuple[float, tuple[Trace, tuple[Finding, ...]]]:
+    """Own number if there is one, else the table's value for the texture."""
+    own = soil.field_capacity if column == "fc" else soil.wilting_point
+    if own is not None:
+        return own, (entered(name, own, "[zone.soil]"), ())
+    assert soil.texture is not None, "the soil holds a texture or both numbers"
+    row = soil_row(soil.texture)
+    size = float(row[column])
+    is_unchecked = is_from_memory(row, column)
+    source = "Rawls, Brakensiek and Saxton (1982)"
+    if is_unchecked:
+        source += ", from memory, unverified"
+    trace = Trace(name, size, f"table value for {soil.texture}", source)
+    if not is_unchecked:
+        return size, (trace, ())
+    said = Finding(
+        "note",
+        f"zone {zone.id}: {name}",
+        f"{size:g} for {soil.texture} is a table value from memory, unverified",
+        "enter field_capacity and wilting_point from a soil test",
+    )
+    return size, (trace, (said,))
+
+
+def _allowed(
+    zone: Zone, own: float | None, usual: float, source: str
+) -> tuple[Trace, tuple[Finding, ...]]:
+    if own is not None:
+        return entered("allowed_depletion", own, f"[zone.{zone.grown_in}]"), ()
+    fix = f"enter allowed_depletion in [zone.{zone.grown_in}]"
+    said = Finding(
+        "note",
+        f"zone {zone.id}: allowed_depletion",
+        f"not entered: {usual:g} of the available water is assumed ({source})",
+        fix,
+    )
+    return Trace("allowed_depletion", usual, "assumed", source, (), fix), (said,)
+
+
+def _storage(total_mm: float, total: Trace, allowed: Trace) -> Storage:
+    assert isinstance(allowed.value, float), "made here"
+    allowed_mm = total_mm * allowed.value
+    trace = Trace(
+        "allowed_depletion_mm",
+        allowed_mm,
+        "total_available_water_mm x allowed_depletion",
+        "FAO-56 (1998) eq. 83",
+        (total, allowed),
+    )
+    return Storage(total_mm, allowed_mm, trace)
+
+
+def _pot_storage(
+    zone: Zone, pots: Pots | None
+) -> tuple[Storage | None, tuple[Finding, ...]]:
+    held = held_ml(pots) if pots is not None else None
+    if pots is None or held is None:
+        return _unknown(
+            zone,
+            "the water one pot holds is not known",
+            "weigh a drained pot and a dry one; enter available_water_ml in "
+            "[zone.pots]",
+        )
+    capture, about_capture = _capture(zone, pots)
+    top_cm2 = pot_top_area_cm2(pots)
+    assert isinstance(capture.value, float), "made here"
+    total_mm = MM_PER_ML_CM2 * held / (top_cm2 * capture.value)
+    total = Trace(
+        "total_available_water_mm",
+        total_mm,
+        "10 x available_water_ml / (pot_top_area_cm2 x capture_factor), on the bed",
+        "definition; capture factor: Million and Yeager 2015, HortScience",
+        (
+            entered("available_water_ml", held, "[zone.pots]"),
+            Trace("pot_top_area_cm2", top_cm2, "circle of the top", "geometry"),
+            capture,
+        ),
+    )
+    allowed, about_allowed = _allowed(
+        zone,
+        pots.allowed_depletion,
+        USUAL_ALLOWED_IN_POTS,
+        "common practice, no source",
+    )
+    return _storage(total_mm, total, allowed), (*about_capture, *about_allowed)
+
+
+def _capture(zone: Zone, pots: Pots) -> tuple[Trace, tuple[Finding, ...]]:
+    if pots.capture_factor is not None:
+        return entered("capture_factor", pots.capture_factor, "[zone.pots]"), ()
+    fix = "weigh pots before and after a watering beside cans, and enter the ratio"
+    trace = Trace(
+        "capture_factor",
+        NO_CANOPY_EFFECT,
+        "1 assumed: as if no leaves led water into the pot or past it",
+        "common practice, no source",
+        (),
+        fix,
+    )
+    if zone.plant is not None and zone.plant.kc_area != "bed":
+        return trace, ()  # the depth on the bed rests on it too and has said so
+    said = Finding(
+        "note",
+        f"zone {zone.id}: capture_factor",
+        "not entered: 1 is assumed for what the pots catch (published: 1 to 4)",
+        fix,
+    )
+    return trace, (said,)

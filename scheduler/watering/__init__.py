@@ -1,0 +1,1 @@
+"""Need, rate and shares in; whole minutes, cycles and soaks out."""

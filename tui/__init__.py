@@ -1,0 +1,1 @@
+"""Every terminal face of lowquarter: the command line and the dashboard."""

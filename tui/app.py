@@ -1,0 +1,262 @@
+"""The dashboard: paints first, then reads the site and recomputes beside the screen.
+
+The session is the only thing that changes. An edit is numbered and computed in a
+thread; an answer whose number is not the last is dropped, since a thread that was
+overtaken still finishes.
+"""
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.segment import Segment
+from textual import work
+from textual.app import App, SystemCommand
+from textual.binding import Binding, BindingType
+from textual.color import Color
+from textual.filter import LineFilter
+from textual.message import Message
+from textual.reactive import var
+from textual.screen import Screen
+from textual.worker import Worker, WorkerState
+
+from scheduler.errors import SchedulerError
+from scheduler.units import System
+from tui import session as state
+from tui.screens.explain import ExplainScreen
+from tui.screens.findings import FindingsScreen
+from tui.screens.help import HelpScreen
+from tui.screens.zone import ZoneScreen
+from tui.screens.zones import ZonesScreen
+from tui.session import Edit, Session
+from tui.widgets.canvas import ascii_only, plain
+
+if TYPE_CHECKING:
+    from scheduler.field.evaluation import TestEvaluation
+
+
+class AsciiFilter(LineFilter):
+    """Writes every line in plain ASCII, for consoles without other glyphs."""
+
+    def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
+        del background  # glyphs are changed, colours stay
+        return [Segment(plain(one.text), one.style, one.control) for one in segments]
+
+
+class Dashboard(App[int]):
+    """One site folder on the screen."""
+
+    TITLE = "lowquarter"
+    CSS_PATH = "app.tcss"
+    MODES: ClassVar = {"zones": ZonesScreen, "findings": FindingsScreen}
+    DEFAULT_MODE = "zones"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f,f3", "findings", "Findings", key_display="f"),
+        Binding("f2", "zones", "Zones", show=False),
+        Binding("u", "units", "Units"),
+        Binding("ctrl+z", "undo", "Undo", show=False),
+        Binding("ctrl+r", "read_again", "Read again", show=False),
+        Binding("question_mark,f1", "help", "Help", key_display="?"),
+        Binding("q,ctrl+q", "quit", "Quit", key_display="q"),
+    ]
+
+    session: var[Session | None] = var(None)
+    busy: var[str] = var("")
+
+    class Opened(Message):
+        """The folder was read and its week planned."""
+
+        def __init__(self, session: Session, number: int) -> None:
+            super().__init__()
+            self.session, self.number = session, number
+
+    class SessionReady(Message):
+        """A session with other edits was computed."""
+
+        def __init__(self, session: Session, number: int) -> None:
+            super().__init__()
+            self.session, self.number = session, number
+
+    class RangesReady(Message):
+        """Every test was worked up with its ranges."""
+
+        def __init__(
+            self, tests: "tuple[TestEvaluation, ...] | None", opening: Session
+        ) -> None:
+            super().__init__()
+            self.tests, self.opening = tests, opening
+
+    class Refused(Message):
+        """An edit could not be computed; the old week stays."""
+
+        def __init__(self, error: SchedulerError, number: int) -> None:
+            super().__init__()
+            self.error, self.number = error, number
+
+    def __init__(self, folder: Path, *, units: System | None = None) -> None:
+        super().__init__()
+        self.folder = folder
+        self._units_asked = units
+        self._number = 0  # of the last thing asked for
+        self._edits: tuple[Edit, ...] = ()  # as asked for, computed or not yet
+        self._warned_of: tuple[Edit, ...] = ()
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """Filters of every painted line; plain ASCII where that is asked for."""
+        own = [AsciiFilter()] if ascii_only() else []
+        return [*super().get_line_filters(), *own]
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        yield from super().get_system_commands(screen)
+        yield SystemCommand("Findings", "Everything wrong", self.action_findings)
+        yield SystemCommand("Units", "US or metric", self.action_units)
+        yield SystemCommand("Undo", "Undo the last what-if", self.action_undo)
+        yield SystemCommand("Read again", "Read the folder", self.action_read_again)
+
+    def on_mount(self) -> None:
+        self.busy = "reading the site …"
+        self.call_after_refresh(self.action_read_again)
+
+    # --- what is asked for --------------------------------------------------
+    def action_read_again(self) -> None:
+        self._edits = ()
+        self._number += 1
+        self.busy = "reading the site …"
+        self._open(self._number)
+
+    def request_edit(self, edit: Edit) -> None:
+        """Ask for one more edit."""
+        self._request((*self._edits, edit))
+
+    def action_undo(self) -> None:
+        if self._edits:
+            self._request(self._edits[:-1])
+
+    def action_units(self) -> None:
+        if self.session is not None:
+            other = "metric" if self.session.units == "us" else "us"
+            self.request_edit(Edit("units", other))
+
+    def _request(self, edits: tuple[Edit, ...]) -> None:
+        if self.session is None:
+            return
+        self._edits = edits
+        self._number += 1
+        self.busy = "planning …"
+        self._recompute(self.session, edits, self._number)
+
+    # --- beside the screen --------------------------------------------------
+    @work(thread=True, exclusive=True, group="recompute", exit_on_error=False)
+    def _open(self, number: int) -> None:
+        session = state.open_session(self.folder, self._units_asked)
+        self.post_message(self.Opened(session, number))
+
+    @work(thread=True, exclusive=True, group="recompute", exit_on_error=False)
+    def _recompute(
+        self, session: Session, edits: tuple[Edit, ...], number: int
+    ) -> None:
+        try:
+            done = state.with_edits(session, edits)
+        except SchedulerError as error:
+            self.post_message(self.Refused(error, number))
+        else:
+            self.post_message(self.SessionReady(done, number))
+
+    @work(thread=True, exclusive=True, group="ranges", exit_on_error=False)
+    def _rate_ranges(self, session: Session) -> None:
+        tests = state.evaluated(session).evaluations
+        self.post_message(self.RangesReady(tests, session))
+
+    # --- what comes back ----------------------------------------------------
+    def on_dashboard_opened(self, message: Opened) -> None:
+        if message.number != self._number:
+            return
+        self.busy = ""
+        self.session = message.session
+        if message.session.site is None:
+            self.switch_mode("findings")
+        else:
+            self._rate_ranges(message.session)
+
+    def on_dashboard_session_ready(self, message: SessionReady) -> None:
+        if message.number != self._number or self.session is None:
+            return  # a newer edit is on its way
+        self.busy = ""
+        # ranges may have come in while this was computed
+        self.session = state.with_evaluations(message.session, self.session.evaluations)
+
+    def on_dashboard_ranges_ready(self, message: RangesReady) -> None:
+        session = self.session
+        if session is None or session.site_folder is not message.opening.site_folder:
+            return  # the folder was read again meanwhile
+        self.session = state.with_evaluations(session, message.tests)
+
+    def on_dashboard_refused(self, message: Refused) -> None:
+        if message.number != self._number or self.session is None:
+            return
+        self.busy = ""
+        self._edits = self.session.edits
+        self.notify(
+            f"{message.error}. The week is as before.",
+            severity="error",
+            markup=False,
+        )
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        if event.state is not WorkerState.ERROR:
+            return
+        self.busy = ""
+        if self.session is not None:
+            self._edits = self.session.edits
+        self.notify(
+            f"Not computed: {event.worker.error!r}. What is shown is as before.",
+            severity="error",
+            markup=False,
+            timeout=30,
+        )
+
+    # --- where we are -------------------------------------------------------
+    def open_zone(self, zone_id: str) -> None:
+        """Show one zone; back on the table its row is picked."""
+        self.push_screen(ZoneScreen(zone_id), self._left_zone)
+
+    def _left_zone(self, zone_id: str | None) -> None:
+        for screen in self.screen_stack:
+            if isinstance(screen, ZonesScreen) and zone_id:
+                screen.pick(zone_id)
+
+    def explain(self, zone_id: str) -> None:
+        """Show where one zone's minutes came from."""
+        session = self.session
+        plan = state.zone_plan(session, zone_id) if session is not None else None
+        if session is not None and plan is not None:
+            title = f"{plan.zone.id}  {plan.zone.name}: from the cans to the minutes"
+            self.push_screen(ExplainScreen(title, plan.trace, session.units))
+
+    def action_help(self) -> None:
+        self.push_screen(HelpScreen())
+
+    def action_findings(self) -> None:
+        self.switch_mode("findings")
+
+    def action_zones(self) -> None:
+        if self.session is not None and self.session.site is not None:
+            self.switch_mode("zones")
+
+    async def action_quit(self) -> None:
+        edits = self.session.what_ifs if self.session is not None else ()
+        if edits and edits != self._warned_of:
+            self._warned_of = edits
+            self.notify("The what-ifs are not saved. Quit again to leave them.")
+            return
+        self.exit(0)
+
+
+def run_dashboard(folder: Path, *, units: str | None = None) -> int:
+    """Show a site folder until the user quits; the exit code for the shell."""
+    system: System | None = None
+    if units is not None:
+        system = "us" if units == "us" else "metric"
+    app = Dashboard(folder, units=system)
+    app.run()
+    return app.return_code or 0

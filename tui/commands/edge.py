@@ -1,0 +1,153 @@
+"""What every command shares: options, messages, exit codes, reading a site.
+
+Results go to stdout, everything else to stderr.
+"""
+
+import datetime as dt
+import json
+import sys
+from collections.abc import Callable, Iterable
+from functools import wraps
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NoReturn, ParamSpec
+
+import click
+
+from scheduler.errors import Finding, QuantityError, SchedulerError, SiteFolderError
+
+if TYPE_CHECKING:
+    from scheduler.files.site_folder import SiteFolder
+
+    from scheduler.plan import WeekPlan
+    from scheduler.site import Site
+    from scheduler.units import System
+
+DONE, STOPPED, USAGE, BAD_FILE, INTERRUPTED = 0, 1, 2, 3, 130
+P = ParamSpec("P")
+
+
+class Units(click.Choice[str]):
+    """The two faces."""
+
+
+units_option = click.option(
+    "--units",
+    type=Units(["us", "metric"]),
+    help="Units to show (default: the site's own).",
+)
+json_option = click.option(
+    "--json", "as_json", is_flag=True, help="One JSON object on stdout, nothing else."
+)
+today_option = click.option(
+    "--today",
+    type=click.DateTime(["%Y-%m-%d"]),
+    help="Plan as of this day (default: the site's day).",
+)
+site_argument = click.argument("site", type=click.Path(path_type=Path))
+
+
+def say(text: str) -> None:
+    """Write a message for the person: to stderr."""
+    click.echo(text, err=True)
+
+
+def show(text: str) -> None:
+    """Write the result: to stdout."""
+    click.echo(text)
+
+
+def show_json(value: dict[str, Any]) -> None:
+    """Write the result as one JSON object."""
+    from scheduler.reports.machine import clean
+
+    click.echo(json.dumps(clean(value), ensure_ascii=False, indent=1))
+
+
+def leave(code: int) -> NoReturn:
+    """End with an exit code."""
+    click.get_current_context().exit(code)
+    raise AssertionError
+
+
+def guarded(command: Callable[P, None]) -> Callable[P, None]:
+    """Turn our own errors into one plain line and an exit code, in one place."""
+
+    @wraps(command)
+    def run(*args: P.args, **kwargs: P.kwargs) -> None:
+        try:
+            command(*args, **kwargs)
+        except SchedulerError as problem:
+            if click.get_current_context().find_root().params.get("debug"):
+                raise
+            say(f"lowquarter: {problem}")
+            leave(_code_of(problem))
+
+    return run
+
+
+def _code_of(problem: SchedulerError) -> int:
+    if isinstance(problem, SiteFolderError):
+        return BAD_FILE
+    return USAGE if isinstance(problem, QuantityError) else STOPPED
+
+
+def read_site(folder: Path) -> "SiteFolder":
+    """Read a site folder; without a readable site, say what is wrong and end with 3."""
+    from scheduler.files.site_folder import read_site_folder
+
+    from scheduler.reports.text import findings_text
+
+    found = read_site_folder(folder)
+    if found.site is None:
+        say(findings_text(found.findings))
+        leave(BAD_FILE)
+    return found
+
+
+def site_of(found: "SiteFolder") -> "Site":
+    assert found.site is not None, "_read has looked"
+    return found.site
+
+
+def today_of(site: "Site", given: dt.datetime | None) -> dt.date:
+    """The day to plan on: as given, as pinned by the site, or the site's own day."""
+    if given is not None:
+        return given.date()
+    if site.pinned_today is not None:
+        return site.pinned_today
+    from zoneinfo import ZoneInfo
+
+    # the one place that reads the clock; everything below takes today as argument
+    return dt.datetime.now(ZoneInfo(site.place.time_zone)).date()  # noqa: TID251
+
+
+def units_of(site: "Site", given: str | None) -> "System":
+    return "us" if (given or site.units) == "us" else "metric"
+
+
+def exit_code(from_files: Iterable[Finding], computed: Iterable[Finding]) -> int:
+    if any(one.level == "stop" for one in from_files):
+        return BAD_FILE
+    return STOPPED if any(one.level == "stop" for one in computed) else DONE
+
+
+def week_of(found: "SiteFolder", today: dt.date, start: dt.date | None) -> "WeekPlan":
+    from scheduler.plan import build_week
+
+    return build_week(site_of(found), found.history, today, start=start)
+
+
+def has_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stdout.isatty()
+
+
+def open_dashboard(folder: Path, units: str | None) -> NoReturn:
+    from tui.app import run_dashboard
+
+    leave(run_dashboard(folder, units=units))
+
+
+def known_zone(site: "Site", zone: str | None) -> None:
+    if zone is not None and site.zone(zone) is None:
+        known = ", ".join(one.id for one in site.zones) or "none yet"
+        raise QuantityError(f"there is no zone {zone!r}", f"the zones are {known}")

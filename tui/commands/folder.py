@@ -1,0 +1,98 @@
+"""Commands about the site folder: demo, new, inspect, open."""
+
+import datetime as dt
+from pathlib import Path
+
+import click
+
+from scheduler.errors import Finding, SiteFolderError
+from tui.commands import edge
+
+
+@click.command()
+@click.argument("folder", type=click.Path(path_type=Path), default="tern_hollow")
+@edge.units_option
+@edge.guarded
+def demo(folder: Path, units: str | None) -> None:
+    """Copy a demo site to FOLDER, plan its week and open the dashboard.
+
+    Without a terminal the week is printed. Everything but the weather is invented.
+    """
+    from scheduler.files.demo import copy_demo
+    from scheduler.reports.text import findings_text, week_text
+
+    made = copy_demo(folder)
+    edge.say(
+        f"{'demo site copied to' if made else 'demo site from before in'} {folder}"
+    )
+    if edge.has_terminal():
+        edge.open_dashboard(folder, units)
+    found = edge.read_site(folder)
+    site = edge.site_of(found)
+    plan = edge.week_of(found, edge.today_of(site, None), None)
+    edge.show(week_text(plan, edge.units_of(site, units)))
+    stops = [f for f in (*found.findings, *plan.all_findings) if f.level == "stop"]
+    edge.show("\n" + findings_text(stops))
+    edge.show(f"\nnext: lowquarter explain {folder} {site.zones[0].id}")
+
+
+@click.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option(
+    "--units", type=edge.Units(["us", "metric"]), default="us", show_default=True
+)
+@edge.guarded
+def new(folder: Path, units: str) -> None:
+    """Write a commented site folder to fill in."""
+    from scheduler.files.new_site import new_site
+
+    new_site(folder, "us" if units == "us" else "metric")
+    edge.show(f"{folder} is ready: fill in site.toml and zones.toml, then")
+    edge.show(f"  lowquarter inspect {folder}")
+
+
+@click.command()
+@edge.site_argument
+@edge.today_option
+@edge.json_option
+@edge.guarded
+def inspect(site: Path, today: dt.datetime | None, as_json: bool) -> None:
+    """Print everything wrong with a site folder, and the tests that are due."""
+    from scheduler.files.site_folder import read_site_folder
+
+    from scheduler.reports.machine import inspection_json
+    from scheduler.reports.text import findings_text
+
+    found = read_site_folder(site)
+    computed: tuple[Finding, ...] = ()
+    due: tuple[Finding, ...] = ()
+    if found.site is not None:
+        plan = edge.week_of(found, edge.today_of(found.site, today), None)
+        computed, due = plan.all_findings, plan.tests_due
+    everything = (*found.findings, *computed)
+    if as_json:
+        edge.show_json(inspection_json(everything, due))
+    else:
+        edge.show(findings_text(everything) or "nothing wrong with the folder")
+        if due:
+            edge.show("\ntests due\n" + findings_text(due))
+    edge.leave(edge.exit_code(found.findings, computed))
+
+
+@click.command("open")
+@edge.site_argument
+@edge.units_option
+@edge.guarded
+def open_site(site: Path, units: str | None) -> None:
+    """Open the dashboard of a site in this terminal."""
+    if not edge.has_terminal():
+        edge.say(
+            "lowquarter: the dashboard needs a terminal; "
+            f"use `lowquarter week {site}` or `--json` instead"
+        )
+        edge.leave(edge.USAGE)
+    if not site.exists():
+        raise SiteFolderError(
+            "there is no such folder", "make one with `lowquarter new`", str(site)
+        )
+    edge.open_dashboard(site, units)

@@ -1,0 +1,154 @@
+"""Commands about catch-can tests: the tailgate answer, and every test of a site."""
+
+import datetime as dt
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from scheduler.errors import Finding, QuantityError, SiteFolderError
+from tui.commands import edge
+
+if TYPE_CHECKING:
+    from scheduler.field.evaluation import RunEvaluation
+    from scheduler.record import CanUnit
+
+
+@click.command()
+@click.argument("readings", required=False)
+@click.option("--from", "source", type=click.Path(allow_dash=True), metavar="FILE")
+@click.option("--unit", default="mL", show_default=True, help="mL, fl oz, mm or in.")
+@click.option("--mouth", help='Inside diameter of the can mouth, "4.25 in".')
+@click.option("--minutes", type=float, help="Minutes that the water ran.")
+@click.option("--flow", help='Flow of one head, "4.6 gpm" (for the gross rate).')
+@click.option("--area", help='Ground of one head, "900 ft2" (for the gross rate).')
+@edge.units_option
+@edge.json_option
+@edge.guarded
+def cans(
+    readings: str | None,
+    source: str | None,
+    unit: str,
+    mouth: str | None,
+    minutes: float | None,
+    flow: str | None,
+    area: str | None,
+    units: str | None,
+    as_json: bool,
+) -> None:
+    """Answer at the tailgate: rate and uniformity from a scribbled list.
+
+    READINGS are numbers in reading order; `|` or a new line starts a row. Places
+    without a number: `-` none, `k` knocked, `l` leaf, `o` overflow; none of them is
+    zero. Readings that begin with a dash go after `--`.
+    """
+    from scheduler.reports.machine import cans_json
+    from scheduler.reports.text import findings_text, run_text
+
+    text = _given_readings(readings, source)
+    where = source if source and source != "-" else "readings"
+    run, findings = _tailgate(text, unit, mouth, minutes, (flow, area), where)
+    if as_json:
+        edge.show_json(cans_json(run, findings))
+    else:
+        if run is not None:
+            edge.show(run_text(run, "metric" if units == "metric" else "us"))
+        if findings:
+            edge.show("\n" + findings_text(findings))
+    edge.leave(edge.exit_code((), findings))
+
+
+def _tailgate(
+    text: str,
+    unit: str,
+    mouth: str | None,
+    minutes: float | None,
+    head: tuple[str | None, str | None],
+    where: str,
+) -> tuple["RunEvaluation | None", tuple[Finding, ...]]:
+    """Work up one list of readings, or say why it cannot be."""
+    from scheduler.field.catch import gross_rate_mm_per_h, mouth_area_cm2
+    from scheduler.field.evaluation import evaluated_run
+    from scheduler.field.screening import net_gross_findings, screened
+    from scheduler.files.readings import parsed_readings
+    from scheduler.record import CanTest
+    from scheduler.units import parsed_quantity
+
+    area_cm2 = mouth_area_cm2(parsed_quantity(mouth, to="mm")) if mouth else None
+    gross = None
+    if head[0] and head[1]:
+        ground_m2 = parsed_quantity(head[1], to="m2")
+        flow = parsed_quantity(head[0], to="l_per_min")
+        gross = gross_rate_mm_per_h(flow, area_per_head_m2=ground_m2)
+    run, said = parsed_readings(
+        text, unit=_can_unit(unit), name="readings", where=where, minutes=minutes
+    )
+    if run is None:
+        return None, said
+    test = CanTest("readings", where, "", dt.date.min, "as read", area_cm2, (run,))
+    said = (*said, *screened(test, run))
+    if any(one.level == "stop" for one in said):
+        return None, said
+    result = evaluated_run(run, mouth_area_cm2=area_cm2, gross_rate_mm_per_h=gross)
+    return result, (*said, *net_gross_findings(result.catch, where, result.net_low))
+
+
+def _can_unit(text: str) -> "CanUnit":
+    from scheduler.units import spelled_unit
+
+    known: dict[str | None, CanUnit] = {
+        "ml": "ml",
+        "fl_oz": "fl_oz",
+        "mm": "mm",
+        "in": "in",
+    }
+    unit = known.get(spelled_unit(text))
+    if unit is None:
+        raise QuantityError(f"cans are not read in {text!r}", "use mL, fl oz, mm or in")
+    return unit
+
+
+def _given_readings(readings: str | None, source: str | None) -> str:
+    if (readings is None) == (source is None):
+        raise click.UsageError('give READINGS in quotes ("41 52 - 66 k"), or --from')
+    if readings is not None:
+        return readings
+    if source == "-":
+        return sys.stdin.read()
+    path = Path(str(source))
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except (OSError, UnicodeDecodeError) as problem:
+        why = getattr(problem, "strerror", None) or "it is not text"
+        raise SiteFolderError(
+            f"cannot be read ({why})", "give a text file of readings", str(path)
+        ) from problem
+
+
+@click.command()
+@edge.site_argument
+@click.option("--zone", help="Only this zone.")
+@edge.units_option
+@edge.json_option
+@edge.guarded
+def evaluate(site: Path, zone: str | None, units: str | None, as_json: bool) -> None:
+    """Work up every catch-can test: rate, uniformity, findings."""
+    from scheduler.field.evaluation import evaluated_site
+    from scheduler.reports.machine import evaluation_json
+    from scheduler.reports.text import evaluation_text, findings_text
+
+    found = edge.read_site(site)
+    edge.known_zone(edge.site_of(found), zone)
+    tests = evaluated_site(edge.site_of(found), found.history, zone_id=zone)
+    if as_json:
+        edge.show_json(evaluation_json(tests, found.findings))
+    else:
+        edge.show(
+            evaluation_text(tests, edge.units_of(edge.site_of(found), units))
+            or "no tests yet"
+        )
+        edge.say(findings_text(found.findings))
+    edge.leave(
+        edge.exit_code(found.findings, [f for test in tests for f in test.findings])
+    )

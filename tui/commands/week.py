@@ -1,0 +1,78 @@
+"""Commands about the week: its schedule, and where a number came from."""
+
+import datetime as dt
+from pathlib import Path
+
+import click
+
+from scheduler.errors import QuantityError
+from tui.commands import edge
+
+
+@click.command()
+@edge.site_argument
+@click.option("--start", type=click.DateTime(["%Y-%m-%d"]), help="First night.")
+@edge.today_option
+@edge.units_option
+@edge.json_option
+@edge.guarded
+def week(
+    site: Path,
+    start: dt.datetime | None,
+    today: dt.datetime | None,
+    units: str | None,
+    as_json: bool,
+) -> None:
+    """Plan this week's run times for every zone."""
+    from scheduler.reports.machine import week_json
+    from scheduler.reports.text import findings_text, week_text
+
+    found = edge.read_site(site)
+    begin = start.date() if start else None
+    plan = edge.week_of(found, edge.today_of(edge.site_of(found), today), begin)
+    if as_json:
+        edge.show_json(week_json(plan, found.findings))
+    else:
+        edge.show(week_text(plan, edge.units_of(edge.site_of(found), units)))
+        edge.show("\n" + findings_text((*found.findings, *plan.all_findings)))
+    edge.leave(edge.exit_code(found.findings, plan.all_findings))
+
+
+@click.command()
+@edge.site_argument
+@click.argument("zone")
+@click.argument("quantity", required=False)
+@edge.today_option
+@edge.units_option
+@edge.json_option
+@edge.guarded
+def explain(
+    site: Path,
+    zone: str,
+    quantity: str | None,
+    today: dt.datetime | None,
+    units: str | None,
+    as_json: bool,
+) -> None:
+    """Show where a number came from: the chain from the cans to the minutes."""
+    from scheduler.reports.machine import trace_json
+    from scheduler.reports.text import explain_text, findings_text, rules_text
+
+    found = edge.read_site(site)
+    edge.known_zone(edge.site_of(found), zone)
+    whole = edge.week_of(found, edge.today_of(edge.site_of(found), today), None)
+    plan = next(p for p in whole.zones if p.zone.id.casefold() == zone.casefold())
+    trace = plan.trace if quantity is None else plan.trace.find(quantity)
+    if trace is None:
+        known = ", ".join(one.name for one in plan.trace.chain())
+        raise QuantityError(f"{quantity!r} is not in the chain", f"it holds {known}")
+    if as_json:
+        edge.show_json(trace_json(trace))
+    else:
+        face = edge.units_of(edge.site_of(found), units)
+        edge.show(f"zone {plan.zone.id}, {plan.zone.name}\n")
+        edge.show(explain_text(trace, face))
+        if quantity is None and plan.rules:
+            edge.show("\n" + rules_text(plan))
+        edge.show("\n" + findings_text(plan.findings))
+    edge.leave(edge.exit_code((), plan.findings))

@@ -1,0 +1,1 @@
+"""One module a screen; screens do not import each other."""

@@ -1,0 +1,57 @@
+"""Where a number came from: the chain from the cans to the minutes."""
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from scheduler.trace import Trace
+from scheduler.units import System
+from tui.screens import wording
+
+
+class ExplainScreen(ModalScreen[None]):
+    """Every number that one result rests on, inputs before results."""
+
+    CSS_PATH = "explain.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,e,q", "app.pop_screen", "Back"),
+        Binding("j", "scroll(1)", "Down", show=False),
+        Binding("k", "scroll(-1)", "Up", show=False),
+    ]
+
+    def __init__(self, title: str, trace: Trace, units: System) -> None:
+        super().__init__()
+        self._heading = title
+        self._trace = trace
+        self._units = units
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="sheet"):
+            yield Static(self._heading, id="heading", markup=False)
+            with VerticalScroll(id="chain"):
+                for i, trace in enumerate(self._trace.chain(), 1):
+                    yield Static(_step(i, trace, self._units), classes="step")
+            yield Static("↑ ↓ page keys move, esc goes back", id="keys", markup=False)
+
+    def on_mount(self) -> None:
+        self.query_one("#chain").focus()
+
+    def action_scroll(self, by: int) -> None:
+        self.query_one("#chain").scroll_relative(y=2 * by, animate=False)
+
+
+def _step(i: int, trace: Trace, units: System) -> Content:
+    note = f"\n    {trace.note}" if trace.note else ""
+    return Content.assemble(
+        (f"{i:>2}  ", "$text-muted"),
+        (f"{wording.trace_name(trace)}  ", "bold"),
+        (wording.trace_value(trace, units), "bold $primary"),
+        f"\n    {trace.formula}",
+        (f"\n    from: {trace.source}", "$text-muted"),
+        (note, "$text-muted"),
+    )

@@ -1,0 +1,89 @@
+"""Keys, what the screens show, and the usual cautions."""
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+KEYS = (
+    ("everywhere", (
+        ("? F1", "this help"),
+        ("F2", "the zones"),
+        ("f F3", "findings: everything wrong, worst first"),
+        ("u", "US units or metric"),
+        ("ctrl+z", "undo the last what-if"),
+        ("ctrl+r", "read the folder again"),
+        ("ctrl+p", "commands and themes"),
+        ("q ctrl+q", "quit; nothing is ever saved from here"),
+    )),
+    ("zones", (
+        ("↑ ↓ j k", "choose a zone"),
+        ("enter", "open it"),
+    )),
+    ("one zone", (
+        ("esc", "back to the zones"),
+        ("↑ ↓ n p", "previous or next zone"),
+        ("v tab", "next picture, on a narrow terminal"),
+        ("1 2 3 4", "try another run-time rule"),
+        ("k  d", "try another Kc, other days"),
+        ("r", "next run of the can test"),
+        ("e", "explain: from the cans to the minutes"),
+        ("page keys", "scroll the findings"),
+    )),
+)  # fmt: skip
+
+CAUTIONS = (
+    ("Electrics", "Pumps, valves and clocks carry power beside water: isolate first."),
+    ("Pressure", "Let pressure off before opening a line, a head or a filter."),
+    (
+        "Chemigation",
+        "Injecting needs a backflow device and the label's own directions.",
+    ),
+    ("Re-entry", "After spraying keep out until the label's interval has passed."),
+    (
+        "Recycled water",
+        "Not for drinking, washing or misting people; sign the outlets.",
+    ),
+    ("Slips", "Wet paths, hoses and cans trip people; test where you can see."),
+    ("Heat", "Walking a block at noon: shade, water, company."),
+    ("Frost", "Ice loads plants and pipes; frost water has its own plan."),
+)
+DEFER = (
+    "Local codes, product labels and licensed practice come before anything shown here."
+)
+
+
+class HelpScreen(ModalScreen[None]):
+    """Keys first, cautions below."""
+
+    CSS_PATH = "help.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,question_mark,f1,q", "app.pop_screen", "Back"),
+    ]
+
+    def compose(self) -> ComposeResult:
+        with VerticalScroll(id="sheet"):
+            for subject, keys in KEYS:
+                yield Static(_keys(subject, keys), classes="part")
+            yield Static(_cautions(), classes="part")
+
+    def on_mount(self) -> None:
+        self.query_one("#sheet").focus()
+
+
+def _keys(subject: str, keys: tuple[tuple[str, str], ...]) -> Content:
+    parts: list[str | tuple[str, str]] = [(f"{subject}\n", "bold $primary")]
+    for key, does in keys:
+        parts += [(f"  {key:<12}", "bold"), f"{does}\n"]
+    return Content.assemble(*parts)
+
+
+def _cautions() -> Content:
+    parts: list[str | tuple[str, str]] = [("cautions\n", "bold $primary")]
+    for subject, text in CAUTIONS:
+        parts += [(f"  {subject:<16}", "bold"), f"{text}\n"]
+    return Content.assemble(*parts, f"\n{DEFER}")

@@ -1,0 +1,163 @@
+"""A zone's week and test in, what the four pictures draw out."""
+
+from typing import TYPE_CHECKING
+
+from scheduler.units import System, shown, unit_label
+from tui.screens.wording import QUARTERS, day_text, trace_value
+from tui.widgets.charts import CanCell, CanGrid, CycleLine, DayBars, RuleColumn
+
+if TYPE_CHECKING:
+    from scheduler.field.evaluation import RunEvaluation
+    from scheduler.plan import ZonePlan
+    from scheduler.watering.run_time import RuleOutcome
+
+DRY, OUT = "▾", "×"
+RULE_ROWS = (
+    "factor", "minutes", "", *QUARTERS, "", "above need", "zone short"
+)  # fmt: skip
+WORDS = {"-": "no reading", "k": "knocked", "l": "leaf", "o": "overflow"}
+
+
+def can_grid(run: "RunEvaluation", units: System) -> CanGrid:
+    """The readings as the cans stood, with marks for dry, left out and coded places."""
+    caught = run.catch.run
+    dry = set(run.driest)
+    out = {(one.row, one.column) for one in caught.excluded}
+    cells = []
+    for i, codes in enumerate(caught.code):
+        row = []
+        for j, code in enumerate(codes):
+            value = float(caught.reading[i][j])
+            if code or value != value:  # NaN where nothing was read
+                row.append(CanCell(None, code if code != "-" else "–"))
+                continue
+            mark = OUT if (i, j) in out else DRY if (i, j) in dry else " "
+            text = shown(value, caught.unit, units, with_unit=False)
+            row.append(CanCell(None if mark == OUT else value, text, mark))
+        cells.append(tuple(row))
+    columns, rows = _heads(caught.label)
+    return CanGrid(columns, rows, tuple(cells), _legend(run, out, units))
+
+
+def _heads(
+    label: tuple[tuple[str, ...], ...],
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Letters of the columns and numbers of the rows, else their places."""
+    if not label or not label[0]:
+        return (), ()
+    columns = tuple(one.rstrip("0123456789") for one in label[0])
+    rows = tuple(row[0][len(columns[0]) :] for row in label)
+    square = all(
+        one == columns[j] + rows[i]
+        for i, row in enumerate(label)
+        for j, one in enumerate(row)
+    )
+    if square and all(columns) and all(rows):
+        return columns, rows
+    return tuple(str(j + 1) for j in range(len(columns))), tuple(
+        str(i + 1) for i in range(len(label))
+    )
+
+
+def _legend(
+    run: "RunEvaluation", out: set[tuple[int, int]], units: System
+) -> tuple[str, ...]:
+    used = sorted({code for row in run.catch.run.code for code in row if code})
+    parts = [f"{DRY} driest quarter"]
+    parts += [f"{'–' if code == '-' else code} {WORDS[code]}" for code in used]
+    if out:
+        parts.append(f"{OUT} left out")
+        if run.as_kept is not None:
+            parts.append(f"DU {shown(run.as_kept.du_lq, '', units)} if kept")
+    return "  ".join(parts), *_measures(run, units)
+
+
+def _measures(run: "RunEvaluation", units: System) -> tuple[str, str]:
+    """The run's own numbers: what the cans caught, and how evenly."""
+    caught, measured = run.catch, run.uniformity
+    net = shown(caught.net_rate_mm_per_h, "mm_per_h", units)
+    gross = shown(caught.gross_rate_mm_per_h, "mm_per_h", units)
+    depth = shown(caught.mean_depth_mm, "mm", units)
+    share = caught.net_over_gross
+    of_gross = "" if share is None else f" ({share:.0%} caught)"
+    du, half = (shown(one, "", units) for one in (measured.du_lq, measured.du_lh))
+    return (
+        f"mean {shown(caught.mean_ml, 'ml', units)} = {depth}"
+        f"  net {net}  gross {gross}{of_gross}",
+        f"DU {du}  low half {half}  CU {shown(measured.cu, '', units)}",
+    )
+
+
+def can_title(run: "RunEvaluation", units: System, n_runs: int) -> str:
+    """Heading of the can map: unit, run, count."""
+    unit = unit_label(run.catch.run.unit, units)
+    which = f", {run.run}" if n_runs > 1 else ""
+    return f"Cans as they stood, {unit}{which}, {run.catch.n_cans} read"
+
+
+def rule_columns(plan: "ZonePlan", units: System) -> tuple[RuleColumn, ...]:
+    """The rules side by side with what each quarter of the zone gets."""
+    return tuple(
+        _rule_column(str(i), outcome, outcome.rule == plan.rule, units)
+        for i, outcome in enumerate(plan.rules, 1)
+    )
+
+
+def _rule_column(
+    key: str, outcome: "RuleOutcome", is_chosen: bool, units: System
+) -> RuleColumn:
+    return RuleColumn(
+        key=key,
+        name=outcome.rule,
+        is_chosen=is_chosen,
+        facts=(
+            f"×{shown(outcome.factor, '', units)}",
+            shown(outcome.minutes_per_day, "min", units),
+        ),
+        bars=outcome.quarters,
+        bar_texts=tuple(f"{one:.0%}" for one in outcome.quarters),
+        footing=(f"{outcome.above_need:.0%}", f"{outcome.short_share:.0%}"),
+    )
+
+
+def cycle_line(plan: "ZonePlan") -> CycleLine | None:
+    """One watering to scale, and the nights it runs on."""
+    if not plan.minutes_per_day or not plan.cycles or not plan.cycle_minutes:
+        return None
+    soak = plan.soak_minutes or 0
+    facts = [f"{plan.minutes_per_day} min in one run"]
+    if plan.cycles > 1:
+        facts = [f"{plan.cycles} cycles of {plan.cycle_minutes} min, {soak} min soak"]
+    days = tuple(
+        (
+            f"{day:%a}",
+            f"{day.day} {day:%b}",
+            f"{plan.minutes_per_day} min" if day in plan.days else "",
+        )
+        for day in plan.dates
+    )
+    return CycleLine(plan.cycles, plan.cycle_minutes, soak, tuple(facts), days)
+
+
+def day_bars(plan: "ZonePlan", units: System) -> DayBars | None:
+    """Depletion at the position the rule serves, day by day, with the allowed line."""
+    if not plan.served_depletion_mm or plan.allowed_mm is None:
+        return None
+    values = tuple(float(one) for one in plan.served_depletion_mm)
+    allowed = shown(plan.allowed_mm, "mm", units)
+    return DayBars(
+        values=values,
+        texts=tuple(shown(one, "mm", units, with_unit=False) for one in values),
+        days=tuple(f"{day:%a}" for day in plan.dates),
+        marks=tuple("water" if day in plan.days else "" for day in plan.dates),
+        line=float(plan.allowed_mm),
+        line_text=f"{allowed} allowed",
+        facts=_start_fact(plan, units),
+    )
+
+
+def _start_fact(plan: "ZonePlan", units: System) -> tuple[str, ...]:
+    start = plan.trace.find("start_depletion_mm")
+    if start is None:
+        return ()
+    return (f"{trace_value(start, units)} before {day_text(plan.dates[0])}",)

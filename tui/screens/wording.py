@@ -1,0 +1,193 @@
+"""A zone's week in words: short texts that screens put beside each other."""
+
+import datetime as dt
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from scheduler.errors import Finding, Level
+from scheduler.trace import Trace
+from scheduler.units import System, shown, split_suffix, unit_label
+from tui.session import Session, change_minutes, only_run
+
+if TYPE_CHECKING:
+    from scheduler.plan import WeekPlan, ZonePlan
+
+GLYPH: dict[Level, str] = {"stop": "✖", "warning": "▲", "note": "·"}
+SHORT: dict[Level, str] = {"stop": "stop", "warning": "warn", "note": "note"}
+LEVELS: tuple[Level, ...] = ("stop", "warning", "note")
+QUARTERS = ("driest ¼", "second ¼", "third ¼", "wettest ¼")
+
+
+def _per_level(findings: Iterable[Finding]) -> list[tuple[Level, int]]:
+    found = [one.level for one in findings]
+    return [(level, found.count(level)) for level in LEVELS if level in found]
+
+
+def counted(findings: Iterable[Finding]) -> str:
+    """How many of each level, in words: `1 stop, 2 warnings`."""
+    parts = [
+        f"{GLYPH[level]} {number} {level}{'s' if number > 1 else ''}"
+        for level, number in _per_level(findings)
+    ]
+    return "  ".join(parts) or "nothing to report"
+
+
+def flags(findings: Iterable[Finding], *, roomy: bool) -> str:
+    """Glyph, count and word of the worst level; of every level when there is room."""
+    parts = [
+        f"{GLYPH[level]} {number} {SHORT[level]}"
+        for level, number in _per_level(findings)
+    ]
+    return "  ".join(parts if roomy else parts[:1])
+
+
+def minutes_text(plan: "ZonePlan") -> str:
+    """Minutes of one watering, or the word why there are none."""
+    if plan.status in ("blocked", "off"):
+        return plan.status
+    return f"{plan.minutes_per_day}" if plan.minutes_per_day else "none"
+
+
+def cycles_text(plan: "ZonePlan") -> str:
+    """Cycles by their minutes, such as `2×14`."""
+    if not plan.cycles or not plan.minutes_per_day:
+        return "–"
+    return f"{plan.cycles}×{plan.cycle_minutes}"
+
+
+def was_text(plan: "ZonePlan", units: System) -> str:
+    """Minutes that the clock holds now."""
+    return shown(plan.was_minutes, "min", units, with_unit=False)
+
+
+def change_text(plan: "ZonePlan", units: System) -> str:
+    """Minutes more or fewer than the clock holds now, with their sign."""
+    change = change_minutes(plan)
+    if change is None:
+        return "–"
+    text = shown(abs(change), "min", units, with_unit=False)
+    if text == "0":
+        return "same"
+    return f"+{text}" if change > 0 else f"−{text}"
+
+
+def nights_text(plan: "ZonePlan") -> str:
+    """How many nights of the week."""
+    return f"{len(plan.days)} of {len(plan.dates)}" if plan.days else "–"
+
+
+def night_letters(plan: "ZonePlan") -> str:
+    """The week as seven signs: the day's letter where it waters, a dot where not."""
+    return "".join(f"{day:%a}"[0] if day in plan.days else "·" for day in plan.dates)
+
+
+def du_text(plan: "ZonePlan", units: System) -> str:
+    """Low-quarter uniformity the week rests on, two figures."""
+    return shown(plan.evidence.du_lq if plan.evidence else None, "", units)
+
+
+def du_range_text(session: Session, plan: "ZonePlan") -> str:
+    """Range of the uniformity of one run, or what the number rests on instead."""
+    evidence = plan.evidence
+    if evidence is None:
+        return "no test"
+    if evidence.basis != "measured":
+        return evidence.basis
+    if evidence.n_runs > 1:
+        return f"{evidence.n_runs} runs"
+    run = only_run(session, plan.zone.id)
+    if run is None or run.ranges is None:
+        return "…"
+    low = shown(run.ranges.du_lq.low, "", session.units)
+    return f"{low}–{shown(run.ranges.du_lq.high, '', session.units)}"
+
+
+def rate_text(plan: "ZonePlan", units: System, *, with_unit: bool = False) -> str:
+    """Net precipitation rate."""
+    rate = plan.evidence.net_rate_mm_per_h if plan.evidence else None
+    return shown(rate, "mm_per_h", units, with_unit=with_unit)
+
+
+def setting_text(plan: "ZonePlan", units: System) -> str:
+    """What to set on the clock, in one sentence."""
+    if plan.status == "off":
+        return "Off: this zone is not watered."
+    if plan.status == "blocked":
+        why = next((one for one in plan.findings if one.level == "stop"), None)
+        return f"Blocked: {why.what}." if why else "Blocked: no minutes can be given."
+    if not plan.minutes_per_day or not plan.days:
+        return "No watering is due this week."
+    was = was_text(plan, units)
+    change = change_text(plan, units)
+    before = "" if was == "–" else f", was {was} ({change})"
+    fixed = ", fixed" if plan.status == "fixed" else ""
+    nights = " ".join(f"{day:%a}" for day in plan.days)
+    if len(plan.days) == len(plan.dates):
+        nights = "every night"
+    text = f"{plan.minutes_per_day} min a watering{fixed}{before}: {nights}"
+    if plan.cycles and plan.cycles > 1:
+        text += f"; {plan.cycles} cycles of {plan.cycle_minutes} min"
+        text += f" with {plan.soak_minutes} min soak"
+    return text + "."
+
+
+def figures(session: Session, plan: "ZonePlan") -> list[tuple[str, str]]:
+    """The numbers between weather and minutes, as names and values."""
+    units = session.units
+    pairs = [
+        ("ETo", shown(plan.eto_mm, "mm", units)),
+        ("Kc", shown(plan.kc, "", units)),
+        ("rain counted", shown(plan.effective_rain_mm, "mm", units)),
+        ("need", shown(plan.need_mm, "mm", units)),
+        ("net rate", rate_text(plan, units, with_unit=True)),
+        ("DU", f"{du_text(plan, units)} ({du_range_text(session, plan)})"),
+    ]
+    if plan.rule is not None and plan.factor is not None:
+        pairs.append(("rule", f"{plan.rule} ×{shown(plan.factor, '', units)}"))
+    if plan.realised_error is not None:
+        pairs.append(("whole minutes give", f"{plan.realised_error:+.0%}"))
+    return [(name, value) for name, value in pairs if value != "–"]
+
+
+def range_note(session: Session, plan: "ZonePlan") -> str:
+    """What the range of the uniformity says, and what it does not."""
+    run = only_run(session, plan.zone.id)
+    if run is None or run.ranges is None:
+        return ""
+    return (
+        f"range: these cans in this run, {run.ranges.du_lq.level:.0%} of such tests;"
+        " not another night"
+    )
+
+
+def day_text(day: dt.date) -> str:
+    """Day of a month without a leading zero: `Mon 8 Jun`."""
+    return f"{day:%a} {day.day} {day:%b}"
+
+
+def week_text(plan: "WeekPlan", *, roomy: bool = True) -> str:
+    """First and last night of the week, and today."""
+    days = plan.zones[0].dates if plan.zones else (plan.start,)
+    pinned = " (pinned)" if plan.site.pinned_today is not None else ""
+    nights = f"{day_text(days[0])} – {day_text(days[-1])} {days[-1].year}"
+    return (
+        f"{'nights of ' if roomy else ''}{nights}, today {day_text(plan.today)}{pinned}"
+    )
+
+
+def trace_value(trace: Trace, units: System) -> str:
+    """One number of the chain with its unit, as a face shows it."""
+    if isinstance(trace.value, str):
+        return trace.value
+    suffix = split_suffix(trace.name)[1]
+    if suffix in ("min", ""):  # the chain shows what rounding starts from
+        whole = trace.value is not None and float(trace.value).is_integer()
+        digits = 0 if whole and suffix else 1 if suffix else 3
+        number = shown(trace.value, suffix, units, with_unit=False, digits=digits)
+        return f"{number} {unit_label(suffix, units)}".rstrip()
+    return shown(trace.value, suffix, units)
+
+
+def trace_name(trace: Trace) -> str:
+    """Name of a number in words, without its unit."""
+    return split_suffix(trace.name)[0].replace("_", " ")

@@ -1,0 +1,346 @@
+"""A site folder in, one frozen state of the dashboard out; knows no terminal.
+
+The only module of the terminal, with the command line, that opens a site or starts a
+calculation. Heavy rooms are imported inside the functions, so that a face can be
+painted before numbers are loaded. What-if edits change the site in memory only:
+nothing here writes to disk.
+"""
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal
+
+from scheduler.errors import Finding, QuantityError, SchedulerError, SiteFolderError
+from scheduler.units import System, shown
+
+if TYPE_CHECKING:
+    from scheduler.field.evaluation import RunEvaluation, TestEvaluation
+    from scheduler.files.site_folder import SiteFolder
+    from scheduler.plan import WeekPlan, ZonePlan
+    from scheduler.record import History
+    from scheduler.site import Site, Zone
+
+What = Literal["rule", "kc", "days", "units"]
+_WORST_FIRST = {"stop": 0, "warning": 1, "note": 2}
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """One what-if: the rule, Kc or allowed days of a zone, or the units shown.
+
+    Attributes
+    ----------
+    what : {'rule', 'kc', 'days', 'units'}
+        What is changed.
+    value : str, float or tuple of str
+        A rule, a coefficient, weekdays such as `("mon", "thu")`, or a unit system.
+    zone : str
+        Id of the zone; empty for units.
+    """
+
+    what: What
+    value: str | float | tuple[str, ...]
+    zone: str = ""
+
+    def __str__(self) -> str:
+        if isinstance(self.value, tuple):
+            value = " ".join(self.value)
+        elif isinstance(self.value, float):
+            value = shown(self.value, "", "metric")
+        else:
+            value = self.value
+        return f"{self.zone} {self.what} {value}".strip()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Session:
+    """Everything the dashboard shows, frozen.
+
+    Attributes
+    ----------
+    folder : Path
+        The site folder.
+    site_folder : SiteFolder or None
+        What was read; None when the folder could not be read at all.
+    site, history : Site, History or None
+        The site with the what-ifs applied, and what happened there.
+    findings : tuple of Finding
+        Everything wrong with folder, tests and week, worst first, each once.
+    plan : WeekPlan or None
+        The week.
+    evaluations : tuple of TestEvaluation or None
+        Every test worked up; ranges arrive later, off the plan.
+    units : {'us', 'metric'}
+        What the faces show.
+    edits : tuple of Edit
+        The what-ifs in the order they were made; none is on disk.
+    today : date or None
+        The day the week is planned for.
+    opened_units : {'us', 'metric'}
+        What the faces showed on opening, before any edit.
+    """
+
+    folder: Path
+    site_folder: "SiteFolder | None"
+    site: "Site | None"
+    history: "History | None"
+    findings: tuple[Finding, ...]
+    plan: "WeekPlan | None"
+    evaluations: "tuple[TestEvaluation, ...] | None"
+    units: System
+    edits: tuple[Edit, ...] = ()
+    today: dt.date | None = None
+    opened_units: System = "us"
+
+    @property
+    def what_ifs(self) -> tuple[Edit, ...]:
+        """The edits that change the week, so not those of the units."""
+        return tuple(edit for edit in self.edits if edit.what != "units")
+
+
+def todays_date(site: "Site | None") -> dt.date:
+    """Today at the site: as pinned there, else by the clock in its time zone."""
+    from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+    if site is not None and site.pinned_today is not None:
+        return site.pinned_today
+    try:
+        zone = ZoneInfo(site.place.time_zone) if site is not None else None
+    except (ZoneInfoNotFoundError, ValueError):
+        zone = None  # the folder's own findings name the time zone
+    # the one place of the dashboard that reads the clock
+    return dt.datetime.now(zone).date()  # noqa: TID251
+
+
+def open_session(
+    folder: Path, units: System | None = None, *, today: dt.date | None = None
+) -> Session:
+    """Read a site folder and plan its week; never raises for bad content.
+
+    Parameters
+    ----------
+    folder : Path
+        The site folder.
+    units : {'us', 'metric'}, optional
+        What the faces show, if not the site's own.
+    today : date, optional
+        Today, if neither pinned in the site nor taken from the clock.
+    """
+    from scheduler.files.site_folder import read_site_folder
+
+    try:
+        read = read_site_folder(folder)
+    except SiteFolderError as error:
+        return Session(
+            folder=folder,
+            site_folder=None,
+            site=None,
+            history=None,
+            findings=(error.finding(str(folder)),),
+            plan=None,
+            evaluations=None,
+            units=units or "us",
+            opened_units=units or "us",
+        )
+    shown_units = units or (read.site.units if read.site is not None else "us")
+    base = Session(
+        folder=folder,
+        site_folder=read,
+        site=read.site,
+        history=read.history,
+        findings=read.findings,
+        plan=None,
+        evaluations=_evaluations(read.site, read.history, with_ranges=False),
+        units=shown_units,
+        today=today or todays_date(read.site),
+        opened_units=shown_units,
+    )
+    return _planned(base)
+
+
+def apply_edit(session: Session, edit: Edit) -> Session:
+    """Session with one more what-if.
+
+    Raises
+    ------
+    QuantityError
+        If the zone is not known or the value is not allowed.
+    """
+    return with_edits(session, (*session.edits, edit))
+
+
+def undo(session: Session) -> Session:
+    """Session without its last edit; the same session when there is none."""
+    return with_edits(session, session.edits[:-1]) if session.edits else session
+
+
+def with_edits(session: Session, edits: Iterable[Edit]) -> Session:
+    """Session with exactly these edits, made from the site as it was read.
+
+    Raises
+    ------
+    QuantityError
+        If a zone is not known or a value is not allowed.
+    """
+    edits = tuple(edits)
+    if session.site_folder is None:
+        return session
+    site = session.site_folder.site
+    units = session.opened_units
+    for edit in edits:
+        if edit.what == "units":
+            units = "us" if edit.value == "us" else "metric"
+        elif site is not None:
+            site = _edited(site, edit)
+    changed = replace(session, site=site, units=units, edits=edits)
+    same = changed.what_ifs == session.what_ifs
+    return changed if same else _planned(changed)
+
+
+def evaluated(session: Session) -> Session:
+    """Session with every test worked up with its ranges; slow, and off the plan."""
+    if session.history is None:
+        return session
+    done = _evaluations(session.site, session.history, with_ranges=True)
+    return with_evaluations(session, done)
+
+
+def with_evaluations(
+    session: Session, evaluations: "tuple[TestEvaluation, ...] | None"
+) -> Session:
+    """Session with tests that were worked up apart, and what they found."""
+    done = replace(session, evaluations=evaluations)
+    return replace(done, findings=_gathered(done))
+
+
+def change_minutes(plan: "ZonePlan") -> float | None:
+    """Minutes a watering gains on what the clock holds now; None when unknown."""
+    if plan.minutes_per_day is None or plan.was_minutes is None:
+        return None
+    return plan.minutes_per_day - plan.was_minutes
+
+
+def zone_plan(session: Session, zone_id: str) -> "ZonePlan | None":
+    """One zone's week, or None."""
+    if session.plan is None:
+        return None
+    return next((one for one in session.plan.zones if one.zone.id == zone_id), None)
+
+
+def zone_findings(session: Session, zone_id: str) -> tuple[Finding, ...]:
+    """What is wrong with one zone's week and the test it rests on, worst first."""
+    plan = zone_plan(session, zone_id)
+    if plan is None:
+        return ()
+    test = evaluation(session, zone_id)
+    found = plan.findings + (test.findings if test is not None else ())
+    return worst_first(found)
+
+
+def evaluation(session: Session, zone_id: str) -> "TestEvaluation | None":
+    """The worked-up test that feeds one zone's week, or its newest, or None."""
+    mine = [
+        one
+        for one in session.evaluations or ()
+        if one.zone.casefold() == zone_id.casefold()
+    ]
+    plan = zone_plan(session, zone_id)
+    used = plan.evidence.test if plan is not None and plan.evidence else ""
+    for one in mine:
+        if one.test == used:
+            return one
+    return max(mine, key=lambda one: one.date) if mine else None
+
+
+def only_run(session: Session, zone_id: str) -> "RunEvaluation | None":
+    """The run behind one zone's uniformity when it rests on exactly one, or None."""
+    plan, test = zone_plan(session, zone_id), evaluation(session, zone_id)
+    if plan is None or plan.evidence is None or test is None or len(test.runs) != 1:
+        return None
+    return test.runs[0] if plan.evidence.test == test.test else None
+
+
+def worst_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Findings each once, stops before warnings before notes, else in given order."""
+    once = dict.fromkeys(findings)
+    return tuple(sorted(once, key=lambda one: _WORST_FIRST[one.level]))
+
+
+def _edited(site: "Site", edit: Edit) -> "Site":
+    zone = site.zone(edit.zone)
+    if zone is None:
+        known = ", ".join(one.id for one in site.zones)
+        raise QuantityError(f"there is no zone {edit.zone!r}", f"use one of {known}")
+    changed = _edited_zone(zone, edit)
+    zones = tuple(changed if one.id == zone.id else one for one in site.zones)
+    return site.model_copy(update={"zones": zones})
+
+
+def _edited_zone(zone: "Zone", edit: Edit) -> "Zone":
+    from pydantic import ValidationError
+
+    fields = zone.model_dump()
+    if edit.what == "kc":
+        if zone.plant is None:
+            raise QuantityError(
+                f"zone {zone.id} has no plants", "give [zone.plant] in zones.toml"
+            )
+        kept = {"kc_by_month": None, "stages": None, "kc_from": "what-if"}
+        fields["plant"] = {**zone.plant.model_dump(), **kept, "kc": edit.value}
+    else:
+        fields[edit.what] = edit.value
+    try:
+        return type(zone).model_validate(fields)
+    except ValidationError as error:
+        raise QuantityError(
+            f"zone {zone.id}: {edit.what} cannot be {edit.value}", _ALLOWED[edit.what]
+        ) from error
+
+
+_ALLOWED: dict[What, str] = {
+    "rule": "choose average, low half, low quarter or share served",
+    "kc": "give a number above 0 and at most 8",
+    "days": "give one or more of mon tue wed thu fri sat sun",
+    "units": "choose us or metric",
+}
+
+
+def _planned(session: Session) -> Session:
+    """Session with its week planned anew from its site."""
+    from scheduler.plan import build_week
+
+    plan = None
+    trouble: tuple[Finding, ...] = ()
+    if session.site is not None and session.history is not None:
+        today = session.today or todays_date(session.site)
+        try:
+            plan = build_week(session.site, session.history, today)
+        except SchedulerError as error:
+            trouble = (error.finding("this week"),)
+    done = replace(session, plan=plan)
+    return replace(done, findings=_gathered(done, trouble))
+
+
+def _gathered(
+    session: Session, trouble: tuple[Finding, ...] = ()
+) -> tuple[Finding, ...]:
+    found = list(session.site_folder.findings if session.site_folder else ())
+    found.extend(trouble)
+    if session.plan is not None:
+        found.extend(session.plan.all_findings)
+        found.extend(session.plan.tests_due)
+    for test in session.evaluations or ():
+        found.extend(test.findings)
+    return worst_first(found)
+
+
+def _evaluations(
+    site: "Site | None", history: "History", *, with_ranges: bool
+) -> "tuple[TestEvaluation, ...] | None":
+    from scheduler.field.evaluation import evaluated_site
+
+    if site is None:
+        return None
+    return evaluated_site(site, history, with_ranges=with_ranges)

@@ -1,0 +1,1 @@
+"""Widgets know values and texts, never their meaning."""

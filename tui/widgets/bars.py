@@ -1,0 +1,96 @@
+"""The line on top of every screen, the what-if line, and a prompt for one value."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Input, Static
+
+
+class TopBar(Horizontal):
+    """Where we are on the left, when and in which units on the right."""
+
+    DEFAULT_CSS = """
+    TopBar { height: 1; background: $surface; color: $foreground; padding: 0 1; }
+    TopBar .where {
+        width: 1fr; text-style: bold; color: $primary;
+        text-wrap: nowrap; text-overflow: ellipsis;
+    }
+    TopBar .when { width: auto; padding-left: 2; color: $text-muted; }
+    """
+
+    def compose(self) -> ComposeResult:
+        yield Static("", classes="where", markup=False)
+        yield Static("", classes="when", markup=False)
+
+    def show(self, where: str, when: str) -> None:
+        """Write both ends."""
+        self.query_one(".where", Static).update(where)
+        self.query_one(".when", Static).update(when)
+
+
+class WhatIfLine(Static):
+    """Names the what-ifs that are not saved; hidden when there is none."""
+
+    DEFAULT_CSS = """
+    WhatIfLine { height: 1; display: none; padding: 0 1; background: $boost; }
+    WhatIfLine.some { display: block; }
+    """
+
+    def show(self, what_ifs: tuple[str, ...]) -> None:
+        """Write the what-ifs, the last one first."""
+        self.set_class(bool(what_ifs), "some")
+        named = ", ".join(reversed(what_ifs))
+        self.update(
+            Content.assemble(
+                ("what-if, not saved: ", "bold $warning"),
+                named,
+                ("   ctrl+z undoes", "$foreground 60%"),
+            )
+        )
+
+
+class Prompt(Input):
+    """One line that asks for one value; enter gives it, escape leaves."""
+
+    DEFAULT_CSS = """
+    Prompt { display: none; height: 1; border: none; padding: 0 1; }
+    Prompt.asking { display: block; }
+    Prompt:focus { border: none; }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "Leave")]
+
+    @dataclass
+    class Given(Message):
+        """Somebody gave a value for what was asked."""
+
+        what: str
+        text: str
+
+    what = ""
+
+    def on_mount(self) -> None:
+        self.disabled = True
+
+    def ask(self, what: str, hint: str) -> None:
+        """Show the line and take the keys."""
+        self.what = what
+        self.value = ""
+        self.placeholder = hint
+        self.disabled = False
+        self.add_class("asking")
+        self.focus()
+
+    def action_leave(self) -> None:
+        self.remove_class("asking")
+        self.disabled = True  # keys belong to the screen again
+        self.screen.set_focus(None)
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+        self.action_leave()
+        self.post_message(self.Given(self.what, event.value))

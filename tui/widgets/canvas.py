@@ -1,0 +1,247 @@
+"""A grid of cells in three layers, and the chart widget that paints one.
+
+Each cell keeps a background colour, a glyph with its colour and braille dots with
+theirs; they are combined when a line is painted, so that a shaded area stays visible
+behind what is drawn on it. Colours come from the theme, never from here.
+"""
+
+import os
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from textwrap import wrap
+from typing import Any
+
+from rich.segment import Segment
+from rich.style import Style
+from textual.color import Color
+from textual.strip import Strip
+from textual.widget import Widget
+
+SMALLEST = (30, 9)  # below these columns or rows a chart says it in words instead
+UPWARD = " ▁▂▃▄▅▆▇█"
+RIGHTWARD = " ▏▎▍▌▋▊▉█"
+# dots of a braille cell: two columns of four, numbered as Unicode numbers them
+_DOTS = ((0x01, 0x02, 0x04, 0x40), (0x08, 0x10, 0x20, 0x80))
+_PLAIN = {
+    "–": "-", "−": "-", "—": "-", "·": ".", "×": "x", "→": ">", "↓": "v", "▾": "v",
+    "■": "#", "▲": "!", "│": "|", "┃": "|", "─": "-", "━": "=", "┬": "+", "┴": "+",
+    "└": "+", "╌": "-", "┄": "-", "░": ":", "▒": "%", "÷": "/", "°": "d", "²": "2",
+    "³": "3", "…": ".", "≈": "~", "≤": "<", "≥": ">", "▸": ">", "●": "*", "○": "o",
+    "▏": "|", "▎": "|", "▍": "|", "▌": "|", "▕": "|", "½": "~", "“": '"', "”": '"',
+    "‘": "'", "’": "'", "►": ">", "¼": "~", "✖": "X", "↑": "^", "ø": "o", "⁻": "-",
+    "\u00a0": " ",
+}  # fmt: skip
+
+
+def ascii_only(environ: Mapping[str, str] | None = None) -> bool:
+    """Whether this terminal gets plain ASCII: asked for, or a bare console."""
+    env = os.environ if environ is None else environ
+    return env.get("LOWQUARTER_ASCII", "") == "1" or env.get("TERM") == "linux"
+
+
+def plain(text: str) -> str:
+    """Write a text in ASCII, one character for each of its own."""
+    if text.isascii():
+        return text
+    return "".join(_plain_glyph(one) for one in text)
+
+
+def _plain_glyph(glyph: str) -> str:
+    if glyph.isascii():
+        return glyph
+    if glyph in _PLAIN:
+        return _PLAIN[glyph]
+    if "\u2580" <= glyph <= "\u259f":  # block elements of any size
+        return "#"
+    return " " if glyph == "\u2800" else "*" if "\u2800" < glyph <= "\u28ff" else "?"
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """The theme's colours a chart draws with, as `#rrggbb`."""
+
+    text: str
+    muted: str
+    accent: str
+    pale: str
+    alarm: str
+
+    @classmethod
+    def of_theme(cls, variables: Mapping[str, str], surface: Color) -> "Ink":
+        """Take the colours from theme variables and the surface behind the chart."""
+        text = Color.parse(variables.get("foreground", "white"))
+        accent = Color.parse(variables.get("primary", "blue"))
+        alarm = Color.parse(variables.get("warning", "yellow"))
+        return cls(
+            text=_hex(text),
+            muted=_hex(surface.blend(text, 0.55)),
+            accent=_hex(accent),
+            pale=_hex(surface.blend(accent, 0.18)),
+            alarm=_hex(alarm),
+        )
+
+    def shade(self, part: float) -> str:
+        """Colour between pale (0) and accent (1)."""
+        low, high = Color.parse(self.pale), Color.parse(self.accent)
+        return _hex(low.blend(high, min(1.0, max(0.0, part))))
+
+    @staticmethod
+    def on(background: str) -> str:
+        """Colour of text that can be read on a background."""
+        return _hex(Color.parse(background).get_contrast_text(1.0))
+
+
+def _hex(colour: Color) -> str:
+    return "#{:02x}{:02x}{:02x}".format(*colour.rgb)
+
+
+class Canvas:
+    """Cells of one chart; everything outside the edges is dropped."""
+
+    def __init__(self, width: int, height: int, *, is_ascii: bool = False) -> None:
+        self.width = width
+        self.height = height
+        self.is_ascii = is_ascii
+        self._back: list[list[str]] = [[""] * width for _ in range(height)]
+        self._glyph: list[list[tuple[str, str]]] = [
+            [("", "")] * width for _ in range(height)
+        ]
+        self._dots: list[list[tuple[int, str]]] = [
+            [(0, "")] * width for _ in range(height)
+        ]
+
+    def _has(self, x: int, y: int) -> bool:
+        return 0 <= x < self.width and 0 <= y < self.height
+
+    def fill(self, x: int, y: int, size: tuple[int, int], colour: str) -> None:
+        """Shade a block of cells; whatever stands on it stays."""
+        for row in range(y, y + size[1]):
+            for column in range(x, x + size[0]):
+                if self._has(column, row):
+                    self._back[row][column] = colour
+
+    def write(self, x: int, y: int, text: str, colour: str) -> None:
+        """Write a text from a cell to the right."""
+        for i, glyph in enumerate(text):
+            if self._has(x + i, y):
+                self._glyph[y][x + i] = (glyph, colour)
+
+    def dot(self, x: int, y: int, colour: str) -> None:
+        """Set one braille dot; a cell is two dots wide and four high."""
+        column, row = x // 2, y // 4
+        if self._has(column, row):
+            bits = self._dots[row][column][0] | _DOTS[x % 2][y % 4]
+            self._dots[row][column] = (bits, colour)
+
+    def dotted_row(self, x: int, y: float, width: int, colour: str) -> None:
+        """Draw a dotted line across cells at a height in cells from the top."""
+        row = min(4 * self.height - 1, max(0, round(4 * y)))
+        for dot in range(2 * x, 2 * (x + width), 2):
+            self.dot(dot, row, colour)
+
+    def bar_right(self, x: int, y: int, length: float, colour: str) -> int:
+        """Draw a bar to the right, in eighths of a cell; at least one eighth.
+
+        Returns the number of cells it touches.
+        """
+        eighths = max(1, round(8 * length))
+        whole, rest = divmod(eighths, 8)
+        if self.is_ascii:
+            whole, rest = max(1, round(length)), 0
+        self.write(x, y, "█" * whole, colour)
+        if rest:
+            self.write(x + whole, y, RIGHTWARD[rest], colour)
+        return whole + (rest > 0)
+
+    def bar_up(self, x: int, bottom: int, size: tuple[int, float], colour: str) -> int:
+        """Draw a bar of a width upward from a row; at least one eighth of a cell.
+
+        Returns the number of rows it touches.
+        """
+        width, height = size
+        eighths = max(1, round(8 * height))
+        whole, rest = divmod(eighths, 8)
+        if self.is_ascii:
+            whole, rest = max(1, round(height)), 0
+        for row in range(whole):
+            self.write(x, bottom - row, "█" * width, colour)
+        if rest:
+            self.write(x, bottom - whole, UPWARD[rest] * width, colour)
+        return whole + (rest > 0)
+
+    def glyph(self, x: int, y: int) -> str:
+        """Return what one cell shows."""
+        sign, dots = self._glyph[y][x][0], self._dots[y][x][0]
+        if not sign or (sign == " " and dots):
+            sign = chr(0x2800 + dots) if dots else " "
+        return plain(sign) if self.is_ascii else sign
+
+    def line(self, y: int) -> str:
+        """Text of one row."""
+        return "".join(self.glyph(x, y) for x in range(self.width))
+
+    def text(self) -> str:
+        """Text of all rows."""
+        return "\n".join(self.line(y) for y in range(self.height))
+
+    def strip(self, y: int) -> Strip:
+        """One row as Textual paints it."""
+        if not 0 <= y < self.height:
+            return Strip.blank(self.width)
+        parts: list[Segment] = []
+        for x in range(self.width):
+            sign, ink = self._glyph[y][x]
+            if not sign or (sign == " " and self._dots[y][x][0]):
+                ink = self._dots[y][x][1]
+            back = self._back[y][x]
+            style = Style(color=ink or None, bgcolor=back or None)
+            parts.append(Segment(self.glyph(x, y), style))
+        return Strip(Segment.simplify(parts), self.width)
+
+
+class Chart(Widget):
+    """A widget that paints one canvas; subclasses draw, and say it in words."""
+
+    DEFAULT_CSS = """
+    Chart { width: 1fr; height: 1fr; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._painted: Canvas | None = None
+
+    def draw(self, canvas: Canvas, ink: Ink) -> None:
+        """Draw on an empty canvas of the widget's size."""
+        raise NotImplementedError
+
+    def words(self) -> Sequence[str]:
+        """Say the same as lines of text, for when there is no room."""
+        raise NotImplementedError
+
+    def on_mount(self) -> None:
+        self.app.theme_changed_signal.subscribe(self, self._repaint)
+
+    def on_resize(self) -> None:
+        self._repaint()
+
+    def _repaint(self, _: Any = None) -> None:
+        self._painted = None
+        self.refresh()
+
+    def painted(self, width: int, height: int, ink: Ink) -> Canvas:
+        """Canvas of that size: the drawing, or the words where it has no room."""
+        canvas = Canvas(width, height, is_ascii=ascii_only())
+        if width >= SMALLEST[0] and height >= SMALLEST[1]:
+            self.draw(canvas, ink)
+            return canvas
+        lines = [part for line in self.words() for part in wrap(line, max(8, width))]
+        for y, line in enumerate(lines):
+            canvas.write(0, y, line, ink.text)
+        return canvas
+
+    def render_line(self, y: int) -> Strip:
+        if self._painted is None:
+            surface = self.background_colors[1]
+            ink = Ink.of_theme(self.app.theme_variables, surface)
+            self._painted = self.painted(self.size.width, self.size.height, ink)
+        return self._painted.strip(y).apply_style(self.rich_style)

@@ -1,0 +1,357 @@
+"""The pictures of a zone: cans as they stood, what each quarter gets, cycles, days.
+
+Each chart knows numbers and ready-made texts, not what they mean: every number is
+computed by the engine and every label written by the screen.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tui.widgets.canvas import Canvas, Chart, Ink
+
+
+@dataclass(frozen=True, slots=True)
+class CanCell:
+    """One place of the can map: its size for shading, what is printed, its mark."""
+
+    value: float | None
+    text: str
+    mark: str = " "
+
+
+@dataclass(frozen=True, slots=True)
+class CanGrid:
+    """A can map: heads of columns and rows, the cells, and the legend."""
+
+    columns: tuple[str, ...]
+    rows: tuple[str, ...]
+    cells: tuple[tuple[CanCell, ...], ...]
+    legend: tuple[str, ...] = ()
+
+    @property
+    def text_width(self) -> int:
+        """Columns that the widest cell needs, mark and gap included."""
+        printed = [len(one.text) for row in self.cells for one in row]
+        return max([*printed, *(len(head) for head in self.columns), 1]) + 2
+
+
+@dataclass(frozen=True, slots=True)
+class RuleColumn:
+    """One run-time rule: its key and name, texts below, and its bars."""
+
+    key: str
+    name: str
+    is_chosen: bool
+    facts: tuple[str, ...]
+    bars: tuple[float, ...]
+    bar_texts: tuple[str, ...]
+    footing: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CycleLine:
+    """One watering to scale: cycles of a length with soaks between, in minutes."""
+
+    cycles: int
+    cycle_minutes: int
+    soak_minutes: int
+    facts: tuple[str, ...] = ()
+    days: tuple[tuple[str, str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class DayBars:
+    """Bars by day against one line: values, texts, and marks below the days."""
+
+    values: tuple[float, ...]
+    texts: tuple[str, ...]
+    days: tuple[str, ...]
+    marks: tuple[str, ...]
+    line: float | None
+    line_text: str
+    facts: tuple[str, ...] = ()
+
+
+class CanMap(Chart):
+    """Readings where the cans stood, shaded from dry (pale) to wet."""
+
+    grid: CanGrid | None = None
+    nothing = "no can test of this zone"
+
+    def show(self, grid: CanGrid | None, nothing: str = nothing) -> None:
+        """Take another grid, or say why there is none."""
+        self.grid, self.nothing = grid, nothing
+        self._repaint()
+
+    def words(self) -> Sequence[str]:
+        if self.grid is None:
+            return [self.nothing]
+        rows = zip(self.grid.rows, self.grid.cells, strict=True)
+        said = [
+            f"{head}: " + " ".join((one.mark + one.text).strip() for one in row)
+            for head, row in rows
+        ]
+        return [*said, *self.grid.legend]
+
+    def draw(self, canvas: Canvas, ink: Ink) -> None:
+        if self.grid is None:
+            canvas.write(0, 0, self.nothing, ink.muted)
+            return
+        grid, head = self.grid, max(len(one) for one in self.grid.rows) + 1
+        wide, high, foot = _pitches(canvas, grid, head)
+        if wide < grid.text_width or high < 1:
+            for y, line in enumerate(self.words()):
+                canvas.write(0, y, line, ink.text)
+            return
+        for i, name in enumerate(grid.columns):
+            canvas.write(head + i * wide + (wide - len(name)) // 2, 0, name, ink.muted)
+        for j, row in enumerate(grid.cells):
+            top = 1 + j * high
+            middle = top + (high - 1) // 2
+            canvas.write(0, middle, grid.rows[j].rjust(head - 1), ink.muted)
+            for i, cell in enumerate(row):
+                _can(canvas, ink, (head + i * wide, top, wide, high), cell, grid)
+        for k, line in enumerate(grid.legend[:foot]):
+            canvas.write(0, 1 + high * len(grid.cells) + k, line, ink.muted)
+
+
+def _pitches(canvas: Canvas, grid: CanGrid, head: int) -> tuple[int, int, int]:
+    """Whole-cell pitch of the cans, and the lines left for the legend."""
+    wide = min(9, (canvas.width - head) // max(1, len(grid.columns)))
+    foot = len(grid.legend)
+    high = min(3, (canvas.height - 1 - foot) // max(1, len(grid.rows)))
+    if high < 1:  # rather no legend than no cans
+        foot, high = 0, (canvas.height - 1) // max(1, len(grid.rows))
+    return wide, high, foot
+
+
+def _can(
+    canvas: Canvas,
+    ink: Ink,
+    box: tuple[int, int, int, int],
+    cell: CanCell,
+    grid: CanGrid,
+) -> None:
+    x, y, wide, high = box
+    colour = ink.text
+    known = [one.value for row in grid.cells for one in row if one.value is not None]
+    if cell.value is not None:
+        low, top = min(known), max(known)
+        back = ink.shade((cell.value - low) / (top - low) if top > low else 0.5)
+        canvas.fill(x, y, (wide, high), back)
+        colour = ink.on(back)
+    printed = cell.mark + cell.text
+    # numbers of one column end under each other, whatever their mark
+    right = x + (wide + grid.text_width - 1) // 2
+    canvas.write(right - len(printed), y + (high - 1) // 2, printed, colour)
+
+
+class RuleBars(Chart):
+    """The rules side by side: facts above, one bar for each quarter below."""
+
+    columns: tuple[RuleColumn, ...] = ()
+    rows: tuple[str, ...] = ()
+    mark_at = 1.0
+    nothing = "no run-time rule for this zone"
+
+    def show(
+        self,
+        columns: tuple[RuleColumn, ...],
+        rows: tuple[str, ...],
+        nothing: str = nothing,
+    ) -> None:
+        """Take other columns; `rows` names the facts, the bars and the footing."""
+        self.columns, self.rows, self.nothing = columns, rows, nothing
+        self._repaint()
+
+    def words(self) -> Sequence[str]:
+        if not self.columns:
+            return [self.nothing]
+        return [
+            f"{one.key} {one.name}{' (chosen)' if one.is_chosen else ''}: "
+            + ", ".join((*one.facts, *one.bar_texts, *one.footing))
+            for one in self.columns
+        ]
+
+    def draw(self, canvas: Canvas, ink: Ink) -> None:
+        if not self.columns:
+            canvas.write(0, 0, self.nothing, ink.muted)
+            return
+        head = max(len(one) for one in self.rows) + 2
+        pitch = (canvas.width - head) // len(self.columns)
+        if pitch < 12:
+            for y, line in enumerate(self.words()):
+                canvas.write(0, y, line, ink.text)
+            return
+        n_bars = max(len(one.bars) for one in self.columns)
+        roomy = canvas.height >= len(self.rows) + 4
+        ys = self._lines(n_bars, roomy=roomy)
+        for name, y in zip(self.rows, ys[1:], strict=False):
+            canvas.write(0, y, name, ink.muted)
+        largest = max((bar for one in self.columns for bar in one.bars), default=1.0)
+        full = max(self.mark_at, largest)
+        for i, one in enumerate(self.columns):
+            _rule(canvas, ink, (head + i * pitch, pitch - 2), one, (ys, full))
+
+    def _lines(self, n_bars: int, *, roomy: bool) -> list[int]:
+        """Row of the heading, then of each fact, bar and footing."""
+        n_facts = len(self.columns[0].facts)
+        gap = 1 if roomy else 0
+        ys = [0, *range(1, 1 + n_facts)]
+        ys += range(1 + n_facts + gap, 1 + n_facts + gap + n_bars)
+        below = ys[-1] + 1 + gap
+        return ys + list(range(below, below + len(self.columns[0].footing)))
+
+
+def _rule(
+    canvas: Canvas,
+    ink: Ink,
+    place: tuple[int, int],
+    column: RuleColumn,
+    scale: tuple[list[int], float],
+) -> None:
+    x, wide = place
+    ys, full = scale
+    strong = ink.accent if column.is_chosen else ink.text
+    sign = "►" if column.is_chosen else " "
+    canvas.write(x - 2, 0, f"{sign} {column.key} {column.name}"[: wide + 3], strong)
+    at = 1
+    for fact in column.facts:
+        canvas.write(x, ys[at], fact[:wide], strong)
+        at += 1
+    room = wide - 7  # a bar, a gap, and the percent after it
+    for bar, text in zip(column.bars, column.bar_texts, strict=True):
+        y = ys[at]
+        canvas.fill(x, y, (room, 1), ink.pale)
+        canvas.bar_right(x, y, room * bar / full, strong)
+        mark = min(room - 1, int(room * RuleBars.mark_at / full))
+        if canvas.glyph(x + mark, y) == " ":  # the need, where the bar stays short
+            canvas.write(x + mark, y, "│", ink.alarm)
+        canvas.write(x + wide - len(text), y, text, strong)
+        at += 1
+    for fact in column.footing:
+        canvas.write(x, ys[at], fact[:wide], strong)
+        at += 1
+
+
+class CycleBars(Chart):
+    """One watering drawn to scale, and the nights of the week it runs on."""
+
+    watering: CycleLine | None = None
+    nothing = "no watering this week"
+
+    def show(self, watering: CycleLine | None, nothing: str = nothing) -> None:
+        """Take another watering, or say why there is none."""
+        self.watering, self.nothing = watering, nothing
+        self._repaint()
+
+    def words(self) -> Sequence[str]:
+        if self.watering is None:
+            return [self.nothing]
+        one = self.watering
+        nights = [f"{day} {text}" for day, _, text in one.days if text]
+        return [*one.facts, ", ".join(nights)]
+
+    def draw(self, canvas: Canvas, ink: Ink) -> None:
+        if self.watering is None:
+            canvas.write(0, 0, self.nothing, ink.muted)
+            return
+        one = self.watering
+        y = 0
+        for fact in one.facts:
+            canvas.write(0, y, fact, ink.text)
+            y += 1
+        deep = 2 if canvas.height >= len(one.facts) + 9 else 1
+        _cycles(canvas, ink, (y + 1, deep), one)
+        below = y + deep + 4
+        pitch = max(4, min(10, canvas.width // max(1, len(one.days))))
+        for i, (day, date, text) in enumerate(one.days):
+            x = i * pitch
+            canvas.write(x, below, day[: pitch - 1], ink.muted)
+            canvas.write(x, below + 1, date[: pitch - 1], ink.muted)
+            colour = ink.accent if text else ink.muted
+            canvas.write(x, below + 2, (text or "–")[: pitch - 1], colour)
+
+
+def _cycles(canvas: Canvas, ink: Ink, rows: tuple[int, int], one: CycleLine) -> None:
+    top, deep = rows
+    step = one.cycle_minutes + one.soak_minutes
+    total = max(1, step * one.cycles - one.soak_minutes)
+    wide = canvas.width - 6
+    scale = wide / total
+    canvas.fill(0, top, (wide, deep), ink.pale)
+    for i in range(one.cycles):
+        start = round(i * step * scale)
+        for row in range(deep):
+            canvas.bar_right(start, top + row, one.cycle_minutes * scale, ink.accent)
+    axis = top + deep
+    for minute in _ticks(total, wide):
+        x = round(minute * scale)
+        canvas.write(x, axis, "│", ink.muted)
+        canvas.write(x, axis + 1, f"{minute} min" if minute == 0 else f"{minute}",
+                     ink.muted)  # fmt: skip
+
+
+def _ticks(total: int, wide: int) -> list[int]:
+    """Round minutes along an axis, at least ten cells apart."""
+    for step in (1, 2, 5, 10, 15, 20, 30, 60, 120, 240):
+        if step * wide >= 10 * total:
+            return list(range(0, total + 1, step))
+    return [0]
+
+
+class DepletionBars(Chart):
+    """Bars by day with the allowed line across them."""
+
+    bars: DayBars | None = None
+    nothing = "no balance is kept for this zone"
+
+    def show(self, bars: DayBars | None, nothing: str = nothing) -> None:
+        """Take other bars, or say why there are none."""
+        self.bars, self.nothing = bars, nothing
+        self._repaint()
+
+    def words(self) -> Sequence[str]:
+        if self.bars is None:
+            return [self.nothing]
+        days = zip(self.bars.days, self.bars.texts, self.bars.marks, strict=True)
+        said = ", ".join(f"{day} {text}{mark}" for day, text, mark in days)
+        return [*self.bars.facts, said, self.bars.line_text]
+
+    def draw(self, canvas: Canvas, ink: Ink) -> None:
+        if self.bars is None:
+            canvas.write(0, 0, self.nothing, ink.muted)
+            return
+        one, y = self.bars, 0
+        for fact in one.facts:
+            canvas.write(0, y, fact, ink.text)
+            y += 1
+        top, bottom = y + 1, canvas.height - 3
+        rows = bottom - top + 1
+        sizes = [v for v in (*one.values, one.line or 0.0) if math.isfinite(v)]
+        full = max(sizes, default=0.0) or 1.0
+        tall = max(1, rows - 1)
+        room = canvas.width - (len(one.line_text) + 2 if one.line is not None else 0)
+        pitch = max(4, min(9, room // max(1, len(one.values))))
+        if one.line is not None:
+            at = bottom + 1 - tall * one.line / full
+            canvas.dotted_row(0, at, pitch * len(one.values), ink.alarm)
+            canvas.write(pitch * len(one.values) + 1, min(bottom, int(at)),
+                         one.line_text, ink.alarm)  # fmt: skip
+        for i, value in enumerate(one.values):
+            x, wide = i * pitch, max(2, pitch - 3)
+            colour = _over(ink, value, one.line)
+            touched = 0
+            if math.isfinite(value) and value > 0:
+                touched = canvas.bar_up(x + 1, bottom, (wide, tall * value / full),
+                                        colour)  # fmt: skip
+            label = one.texts[i]
+            canvas.write(x + 1 + max(0, (wide - len(label)) // 2), bottom - touched,
+                         label, colour)  # fmt: skip
+            canvas.write(x + 1, bottom + 1, one.days[i][: pitch - 1], ink.muted)
+            canvas.write(x + 1, bottom + 2, one.marks[i][: pitch - 1], ink.accent)
+
+
+def _over(ink: Ink, value: float, line: float | None) -> str:
+    return ink.alarm if line is not None and value > line else ink.accent
