@@ -62,6 +62,8 @@ class IntakeModel:
         The zone, for findings.
     grown_in : str
         Pots absorb, soil takes in: the words differ.
+    storage_said : tuple of Finding
+        What must be said once the surface storage sets the length of a run.
     """
 
     kind: Kind
@@ -71,6 +73,7 @@ class IntakeModel:
     trace: Trace
     where: str = "zone"
     grown_in: Literal["soil", "pots"] = "soil"
+    storage_said: tuple[Finding, ...] = ()
 
     @property
     def word(self) -> str:
@@ -198,12 +201,18 @@ def _model(
     kind: Kind,
     trace: Trace,
     intake_mm_per_h: float | None = None,
-    storage_mm: float | None = None,
+    storage: tuple[Trace | None, tuple[Finding, ...]] = (None, ()),
 ) -> IntakeModel:
-    seen = zone.intake.first_runoff_min
-    where = f"zone {zone.id}: intake"
+    stands, said = storage
     return IntakeModel(
-        kind, seen, intake_mm_per_h, storage_mm, trace, where, zone.grown_in
+        kind=kind,
+        first_runoff_min=zone.intake.first_runoff_min,
+        intake_mm_per_h=intake_mm_per_h,
+        surface_storage_mm=None if stands is None else float(stands.value or 0.0),
+        trace=trace,
+        where=f"zone {zone.id}: intake",
+        grown_in=zone.grown_in,
+        storage_said=said,
     )
 
 
@@ -211,9 +220,8 @@ def _steady(
     zone: Zone, intake_mm_per_h: float
 ) -> tuple[IntakeModel, tuple[Finding, ...]]:
     rate = entered("intake_mm_per_h", intake_mm_per_h, "zone.intake")
-    storage, about = _surface_storage(zone)
-    known = None if storage is None else float(storage.value or 0.0)
-    inputs = (rate,) if storage is None else (rate, storage)
+    storage = _surface_storage(zone)
+    inputs = (rate,) if storage[0] is None else (rate, storage[0])
     trace = Trace(
         "intake_model",
         "constant intake",
@@ -221,7 +229,7 @@ def _steady(
         "landscape scheduling manuals, from memory",
         inputs,
     )
-    return _model(zone, "constant intake", trace, intake_mm_per_h, known), about
+    return _model(zone, "constant intake", trace, intake_mm_per_h, storage), ()
 
 
 def _by_texture(
@@ -240,9 +248,8 @@ def _by_texture(
         )
         fix = "watch a run for the first runoff and enter first_runoff_min"
         said.append(Finding("note", where, what, fix))
-    storage, about = _surface_storage(zone)
-    known = None if storage is None else float(storage.value or 0.0)
-    inputs = (limit.trace,) if storage is None else (limit.trace, storage)
+    storage = _surface_storage(zone)
+    inputs = (limit.trace,) if storage[0] is None else (limit.trace, storage[0])
     trace = Trace(
         "intake_model",
         "usda rate",
@@ -250,12 +257,11 @@ def _by_texture(
         USDA_SOURCE,
         inputs,
     )
-    model = _model(zone, "usda rate", trace, limit.max_mm_per_h, known)
-    return model, (*said, *about)
+    return _model(zone, "usda rate", trace, limit.max_mm_per_h, storage), tuple(said)
 
 
 def _surface_storage(zone: Zone) -> tuple[Trace | None, tuple[Finding, ...]]:
-    """Stated depth, else the table's for ground known to be level, else unknown."""
+    """Stated depth, else the table's for level ground, with a remark, else unknown."""
     stated = zone.intake.surface_storage_mm
     if stated is not None:
         return entered("surface_storage_mm", stated, "zone.intake"), ()

@@ -172,6 +172,7 @@ def split(
     limit = longest_cycle_min(model, wet_rate_mm_per_h)
     cycles, length = _fewest(minutes_exact, limit, rounding)
     said = _rate_findings(model, wet_rate_mm_per_h, limit)
+    said += model.storage_said if math.isfinite(limit) else ()
     if max_cycles is not None and cycles > max_cycles:
         said.append(_too_few_starts(model, (cycles, length), max_cycles, minutes_exact))
         cycles = max_cycles

@@ -98,7 +98,7 @@ def rain_mm(year: int) -> FloatArray:
         wet = rng.random() < (WET_AFTER_WET if wet else WET_AFTER_DRY)[month]
         depth = rng.gamma(GAMMA_SHAPE, MEAN_WET_DAY_MM[month] / GAMMA_SHAPE)
         rain.append(depth if wet and depth >= 0.2 else 0.0)
-    return np.round(rain, 1)
+    return np.asarray(np.round(rain, 1))
 
 
 def catches_ml(asked: Readings) -> FloatArray:
@@ -120,7 +120,7 @@ def catches_ml(asked: Readings) -> FloatArray:
         by = (low + high) / 2
         du = float(low_quarter_uniformity(np.maximum(1 + by * shape, 0.02).ravel()))
         low, high = (by, high) if du > asked.du_lq else (low, by)
-    return np.round(asked.mean_ml * np.maximum(1 + low * shape, 0.02))
+    return np.asarray(np.round(asked.mean_ml * np.maximum(1 + low * shape, 0.02)))
 
 
 def _lines(rows: FloatArray) -> str:

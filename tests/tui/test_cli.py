@@ -196,8 +196,8 @@ def test_the_evaluation_of_the_demo_has_every_key_of_the_format(demo: Path) -> N
     tests = answered("evaluate", str(demo))["tests"]
     keys = (
         "n_cans mean_ml mean_depth_mm net_rate_mm_per_h gross_rate_mm_per_h "
-        "net_over_gross du_lq du_lq_low du_lq_high range_level du_lh cu cv wind_m_per_s "
-        "wind_gust_m_per_s wind_direction_deg wind_logged"
+        "net_over_gross du_lq du_lq_low du_lq_high range_level du_lh cu cv "
+        "wind_m_per_s wind_gust_m_per_s wind_direction_deg wind_logged"
     )
     assert tests
     for test in tests:

@@ -9,6 +9,9 @@ from scheduler.root_zone.rain import agrilife_event_rain_mm
 from scheduler.root_zone.storage import Storage
 from scheduler.watering.zone_week.inputs import ZoneWeekInput, depth_text
 
+# Further ahead than this nobody can tell (common practice, no source).
+FAR_DAYS = 60
+
 
 @dataclass(frozen=True, slots=True)
 class Demand:
@@ -141,7 +144,7 @@ def _is_due(inputs: ZoneWeekInput, depletion: float, d: int) -> bool:
 def _not_due(inputs: ZoneWeekInput, storage: Storage, depletion: float) -> Finding:
     left, use = storage.allowed_mm - depletion, float(inputs.etc_mm_per_day.mean())
     when = ""
-    if use > 0:
+    if use * FAR_DAYS > left:
         days = max(math.floor(left / use), 0)
         when = f"; without rain, about {days} days after it at this week's use"
     return Finding(

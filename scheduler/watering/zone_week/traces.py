@@ -1,8 +1,7 @@
-"""Numbers of one zone's week in, their chain from the cans to the minutes out."""
+"""One zone's week in, the chain from use and cans to the clock's minutes out."""
 
 from dataclasses import replace
 
-from scheduler.root_zone.storage import Storage
 from scheduler.trace import Trace, entered
 from scheduler.watering.cycles import Split
 from scheduler.watering.run_time import RULE_SOURCE, RuleOutcome
@@ -14,110 +13,151 @@ from scheduler.watering.zone_week.result import Given
 def week_traces(
     inputs: ZoneWeekInput,
     given: Given,
-    demand: Demand,
     chosen: RuleOutcome,
-    whole: tuple[Split, int, float, float],
+    water: tuple[Demand, float],
+    clock: tuple[Split, float, float],
 ) -> dict[str, Trace]:
-    """Every number of the week by name; `minutes_per_day` reaches the cans.
+    """Traces of every number of a week, by name.
 
     Parameters
     ----------
     inputs : ZoneWeekInput
         The week's input.
     given : Given
-        Traces from the rooms above.
-    demand : Demand
-        Nights and need.
+        Traces of rate, uniformity, use and start.
     chosen : RuleOutcome
-        What the chosen rule asks for.
-    whole : tuple of Split, int, float and float
-        Cycles, minutes of the week, rain that was stored, realised depth.
+        Outcome of the zone's rule.
+    water : tuple of Demand and float
+        Nights and need, and the rain that counted. [mm]
+    clock : tuple of Split, float, float
+        Cycles, rate at the wet positions [mm/h], depth of the whole minutes. [mm]
 
     Returns
     -------
     dict of str to Trace
-        By name.
+        `minutes_per_day` reaches all others; `realised_depth_mm` and `minutes_week`
+        rest on it.
 
     References
     ----------
-    Source: definition.
+    Source: definition; each trace names its own.
     """
-    split, minutes_week, rain_mm, realised_mm = whole
-    rain = Trace("effective_rain_mm", rain_mm, demand.rain_formula, demand.rain_source)
-    need = Trace(
-        "need_mm",
-        demand.need_mm,
-        *_need_words(inputs.storage),
-        (given.etc, rain, *_stores(inputs.storage, given)),
-        "depth that must be stored, on the bed",
-    )
-    rule = entered("rule", chosen.rule, "zones.toml, or the default of soil or pots")
-    factor = Trace(
-        "factor",
-        chosen.factor,
-        "mean depth over need that the rule asks for",
-        RULE_SOURCE[chosen.rule],
-        (rule, given.du),
-    )
+    demand, rain_mm = water
+    cut, wet_mm_per_h, realised_mm = clock
+    need = _need_trace(inputs, given, demand, rain_mm)
+    factor = _factor_trace(inputs, given, chosen)
     gross = Trace(
-        "gross_depth_mm", chosen.gross_depth_mm, "need x factor", "definition",
+        "gross_depth_mm",
+        chosen.gross_depth_mm,
+        "need_mm x factor: mean depth of the week",
+        "definition",
         (need, factor),
-    )  # fmt: skip
+    )
     exact = Trace(
         "minutes_exact",
         chosen.minutes_exact,
-        "gross depth over net rate x 60, for the whole week",
-        "definition",
+        "60 x gross_depth_mm / net_rate_mm_per_h, for the week",
+        "definition; the net rate holds drift and evaporation already",
         (gross, given.rate),
-        "a net rate from cans holds drift and evaporation: no efficiency on top",
     )
-    nights = Trace(
-        "nights", float(len(demand.nights)), "nights of the week that water",
-        "allowed days, windows and the balance", (need,),
-    )  # fmt: skip
-    cycles = replace(split.trace, inputs=(*split.trace.inputs, exact, nights))
-    per_day = Trace(
-        "minutes_per_day",
-        float(split.minutes),
-        "cycles x whole minutes of a cycle",
-        "definition",
-        (cycles,),
+    nights = Trace("nights", len(demand.nights), _nights_text(inputs), "definition")
+    wet_share = entered("wet_share", inputs.zone.intake.wet_share, "zone.intake")
+    wet = Trace(
+        "wet_rate_mm_per_h",
+        wet_mm_per_h,
+        "rate that at most wet_share of the positions exceeds",
+        "definition, on the catches",
+        (given.rate, wet_share),
     )
+    top = replace(cut.trace, inputs=(exact, nights, wet, *cut.trace.inputs))
     realised = Trace(
-        "realised_depth_mm", realised_mm, "whole minutes of the week x net rate / 60",
-        "definition", (per_day, given.rate),
-    )  # fmt: skip
+        "realised_depth_mm",
+        realised_mm,
+        "net_rate_mm_per_h x minutes_per_day x nights / 60",
+        "definition",
+        (given.rate, top, nights),
+    )
     week = Trace(
-        "minutes_week", float(minutes_week), "minutes of a night x nights",
-        "definition", (per_day, nights),
-    )  # fmt: skip
-    every = (rain, need, factor, gross, exact, nights, cycles, per_day, realised, week)
-    return {one.name: one for one in every}
+        "minutes_week",
+        cut.minutes * len(demand.nights),
+        "minutes_per_day x nights",
+        "definition",
+        (top, nights),
+    )
+    return {one.name: one for one in (*realised.chain(), week)}
 
 
-def _need_words(storage: Storage | None) -> tuple[str, str]:
-    if storage is None:
-        return "use of the week less counted rain", "definition"
+def _nights_text(inputs: ZoneWeekInput) -> str:
+    if inputs.storage is None or inputs.zone.watered == "every allowed day":
+        return "all allowed nights, if anything is needed"
     return (
-        "sum of the depletions that the nights fill, at the position the rule serves",
-        "FAO-56 (1998) eq. 85 and ch. 8",
+        "allowed nights on which the served position would pass its allowed depletion "
+        "before the next allowed night"
     )
 
 
-def _stores(storage: Storage | None, given: Given) -> tuple[Trace, ...]:
-    start = (given.start,) if given.start is not None else ()
-    return (*start, storage.trace) if storage is not None else start
+def _need_trace(
+    inputs: ZoneWeekInput, given: Given, demand: Demand, rain_mm: float
+) -> Trace:
+    rain = Trace(
+        "effective_rain_mm",
+        rain_mm,
+        demand.rain_formula,
+        demand.rain_source,
+        (entered("rain_mm", float(inputs.rain_mm.sum()), "gauge, station or outlook"),),
+    )
+    if inputs.storage is None or demand.rain_mm is not None:
+        return Trace(
+            "need_mm",
+            demand.need_mm,
+            "etc_mm - effective_rain_mm, never below 0",
+            "definition",
+            (given.etc, rain),
+        )
+    start = () if given.start is None else (given.start,)
+    return Trace(
+        "need_mm",
+        demand.need_mm,
+        "sum over the nights of the depletion at the position that the rule serves "
+        "(share 1 / factor); rain is in the balance, not taken off again",
+        "FAO-56 (1998) ch. 8",
+        (given.etc, rain, *start, inputs.storage.trace),
+    )
 
 
-def fixed_traces(inputs: ZoneWeekInput, split: Split) -> dict[str, Trace]:
-    """The chain of a zone whose minutes were entered: short, and no weather in it.
+def _factor_trace(inputs: ZoneWeekInput, given: Given, chosen: RuleOutcome) -> Trace:
+    rule = chosen.rule
+    said = "zones.toml" if inputs.zone.rule else "low quarter in pots, else low half"
+    named = entered("rule", rule, said)
+    low_half = Trace(
+        "du_lh",
+        inputs.du_lh,
+        "mean of the driest half over the mean; 0.4 + 0.6 x du_lq without cans",
+        RULE_SOURCE["low half"],
+        (given.du,),
+    )
+    served = entered("share_served", inputs.zone.share_served, "zones.toml")
+    formula, below = {
+        "average": ("1: uniformity is left out", ()),
+        "low half": ("1 / du_lh", (low_half,)),
+        "low quarter": ("1 / du_lq", (given.du,)),
+        "share served": (
+            "1 / share of the mean that share_served of the positions reach",
+            (served, given.du),
+        ),
+    }[rule]
+    return Trace("factor", chosen.factor, formula, RULE_SOURCE[rule], (named, *below))
+
+
+def fixed_traces(inputs: ZoneWeekInput, minutes: int) -> dict[str, Trace]:
+    """Chain of a zone whose minutes were entered: short, and no weather in it.
 
     Parameters
     ----------
     inputs : ZoneWeekInput
         The week's input.
-    split : Split
-        The minutes as entered.
+    minutes : int
+        The minutes of one night as the clock holds them. [min]
 
     Returns
     -------
@@ -128,11 +168,14 @@ def fixed_traces(inputs: ZoneWeekInput, split: Split) -> dict[str, Trace]:
     ----------
     Source: definition.
     """
-    zone = inputs.zone
-    why = zone.fixed_reason or "fixed minutes"
-    own = entered("fixed_min", zone.fixed_minutes, f"zones.toml: {why}")
-    minutes = Trace(
-        "minutes_per_day", float(split.minutes), "as entered, in whole minutes",
-        "entered", (own,), "ET never changes them",
-    )  # fmt: skip
-    return {"minutes_per_day": minutes}
+    why = inputs.zone.fixed_reason or "fixed minutes"
+    own = entered("fixed_min", inputs.zone.fixed_minutes, f"zones.toml: {why}")
+    top = Trace(
+        "minutes_per_day",
+        minutes,
+        "as entered, in whole minutes",
+        "entered",
+        (own,),
+        "ET never changes them",
+    )
+    return {one.name: one for one in top.chain()}

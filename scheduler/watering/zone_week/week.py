@@ -6,22 +6,34 @@ import numpy as np
 
 from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding
+from scheduler.field.uniformity import quarter_means
 from scheduler.root_zone.balance import Balance, run_balance
+from scheduler.root_zone.intake import longest_cycle_min
 from scheduler.root_zone.storage import Storage
 from scheduler.trace import Trace
 from scheduler.watering.cycles import Split, split, wet_rate_mm_per_h, whole_minutes
-from scheduler.watering.run_time import RuleOutcome, rule_factor, rule_outcomes
+from scheduler.watering.run_time import (
+    MIN_PER_H,
+    RuleOutcome,
+    rule_factor,
+    rule_outcomes,
+)
 from scheduler.watering.zone_week.inputs import ZoneWeekInput, depth_text
 from scheduler.watering.zone_week.nights import (
     Demand,
     no_factor,
+    no_night,
     refills,
     replaced_use,
 )
 from scheduler.watering.zone_week.result import Given, ZoneWeek
 from scheduler.watering.zone_week.traces import fixed_traces, week_traces
 
-MIN_PER_H = 60.0
+# depletion past the allowed one that is worth a warning, as part of the allowed one;
+# whole minutes and one setting for all nights alone move it by a few per cent
+TOLERATED = 0.05
+# error of whole minutes that is worth a note: 7.4 min as 7 is -5 %
+NOTED_ERROR = 0.05
 
 
 def zone_week(
@@ -82,9 +94,9 @@ def zone_week(
     (28.0, 20, 7)
     """
     given = Given(rate_trace, du_trace, etc_trace, start_trace)
-    if inputs.zone.watered == "fixed minutes":
-        return _fixed_week(inputs, given)
     zone = inputs.zone
+    if zone.watered == "fixed minutes":
+        return _fixed_week(inputs)
     factor = rule_factor(
         zone.chosen_rule,
         inputs.share,
@@ -92,168 +104,222 @@ def zone_week(
         du_lq=inputs.du_lq,
         du_lh=inputs.du_lh,
     )
-    if math.isinf(factor):
-        return _week(inputs, given, factor, no_factor(inputs))
-    if inputs.storage is None:
-        demand = replaced_use(inputs)
-    else:
-        demand = refills(inputs, inputs.storage, factor)
-    return _week(inputs, given, factor, demand)
-
-
-def _outcomes(inputs: ZoneWeekInput, demand: Demand) -> tuple[RuleOutcome, ...]:
-    return rule_outcomes(
+    demand = _demand(inputs, factor)
+    rules = rule_outcomes(
         need_mm=demand.need_mm,
         share=inputs.share,
         net_rate_mm_per_h=inputs.net_rate_mm_per_h,
         n_events=len(demand.nights),
-        share_served=inputs.zone.share_served,
+        share_served=zone.share_served,
         du_lq=inputs.du_lq,
         du_lh=inputs.du_lh,
     )
-
-
-def _cycles(inputs: ZoneWeekInput, minutes: float) -> Split:
-    wet = wet_rate_mm_per_h(
-        inputs.net_rate_mm_per_h, inputs.share, inputs.zone.intake.wet_share
-    )
-    return split(
-        minutes,
+    chosen = next(one for one in rules if one.rule == zone.chosen_rule)
+    cut = split(
+        chosen.minutes_per_day,
         model=inputs.intake,
-        wet_rate_mm_per_h=wet,
-        min_soak_min=inputs.zone.intake.min_soak_min,
+        wet_rate_mm_per_h=_wet_rate_mm_per_h(inputs),
+        min_soak_min=zone.intake.min_soak_min,
         rounding=inputs.rounding,
         max_cycles=inputs.max_cycles,
     )
+    return _realised(inputs, given, demand, rules, cut)
 
 
-def _week(
-    inputs: ZoneWeekInput, given: Given, factor: float, demand: Demand
+def _demand(inputs: ZoneWeekInput, factor: float) -> Demand:
+    if math.isinf(factor):
+        return no_factor(inputs)
+    if inputs.storage is None:
+        return replaced_use(inputs)
+    return refills(inputs, inputs.storage, factor)
+
+
+def _wet_rate_mm_per_h(inputs: ZoneWeekInput) -> float:
+    wet_share = inputs.zone.intake.wet_share
+    return wet_rate_mm_per_h(inputs.net_rate_mm_per_h, inputs.share, wet_share)
+
+
+def _realised(
+    inputs: ZoneWeekInput,
+    given: Given,
+    demand: Demand,
+    rules: tuple[RuleOutcome, ...],
+    cut: Split,
 ) -> ZoneWeek:
-    """Whole minutes for the nights of the demand, and the week run with them."""
-    rules = _outcomes(inputs, demand)
-    rule = inputs.zone.chosen_rule
-    chosen = next(one for one in rules if one.rule == rule)
-    cut = _cycles(inputs, chosen.minutes_per_day)
-    minutes_week = cut.minutes * len(demand.nights)
-    realised = minutes_week / MIN_PER_H * inputs.net_rate_mm_per_h
-    run = _run(inputs, demand.nights, realised)
-    if demand.rain_mm is not None:
-        rain = demand.rain_mm
-    else:
-        rain = float(run.stored_rain_mm.mean(axis=-1).sum()) if run else 0.0
-    after = realised / demand.need_mm if demand.need_mm > 0 else 0.0
-    findings = [*demand.findings, *cut.findings, *_start_findings(inputs, factor)]
-    whole = (cut, minutes_week, rain, realised)
+    """The week as the whole minutes make it."""
+    chosen = next(one for one in rules if one.rule == inputs.zone.chosen_rule)
+    n_nights, need = len(demand.nights), demand.need_mm
+    one_mm = inputs.net_rate_mm_per_h * cut.minutes / MIN_PER_H
+    depth = one_mm * n_nights
+    is_watered = n_nights > 0 and chosen.gross_depth_mm > 0
+    error = depth / chosen.gross_depth_mm - 1.0 if is_watered else 0.0
+    quarter = quarter_means(inputs.share) * depth
+    rain, served, positions, about = _balance_results(inputs, demand, chosen, one_mm)
+    traces = week_traces(
+        inputs, given, chosen, (demand, rain), (cut, _wet_rate_mm_per_h(inputs), depth)
+    )
     return ZoneWeek(
         etc_mm=float(inputs.etc_mm_per_day.sum()),
         effective_rain_mm=rain,
-        need_mm=demand.need_mm,
-        rule=rule,
-        factor=factor,
+        need_mm=need,
+        rule=chosen.rule,
+        factor=chosen.factor,
         rules=rules,
         gross_depth_mm=chosen.gross_depth_mm,
         minutes_exact=chosen.minutes_exact,
-        minutes_week=minutes_week,
+        minutes_week=cut.minutes * n_nights,
         day_index=demand.nights,
-        minutes_per_day=cut.minutes if demand.nights else 0,
+        minutes_per_day=cut.minutes,
         split=cut,
-        realised_depth_mm=realised,
-        realised_error=_error(realised, chosen.gross_depth_mm),
-        quarters=tuple(one / factor * after for one in chosen.quarters)
-        if math.isfinite(factor)
-        else (),
-        served_depletion_mm=_served(inputs, run, factor),
-        depletion_mm=frozen(run.depletion_mm if run else np.zeros((0, 0))),
-        findings=tuple(findings),
-        traces=week_traces(inputs, given, demand, chosen, whole),
+        realised_depth_mm=depth,
+        realised_error=error,
+        quarters=tuple((quarter / need).tolist()) if is_watered else (),
+        served_depletion_mm=served,
+        depletion_mm=positions,
+        findings=(*demand.findings, *cut.findings, *_error_note(inputs, error), *about),
+        traces=traces,
     )
 
 
-def _error(realised_mm: float, gross_mm: float) -> float:
-    return realised_mm / gross_mm - 1.0 if gross_mm > 0 else 0.0
+def _error_note(inputs: ZoneWeekInput, error: float) -> tuple[Finding, ...]:
+    if abs(error) < NOTED_ERROR:
+        return ()
+    return (
+        Finding(
+            "note",
+            f"{inputs.where}: minutes",
+            f"whole minutes and the clock's starts miss the depth by {error:+.0%}",
+            "water on fewer nights, so that each has more minutes",
+        ),
+    )
+
+
+def _balance_results(
+    inputs: ZoneWeekInput, demand: Demand, chosen: RuleOutcome, one_mm: float
+) -> tuple[float, FloatArray, FloatArray, tuple[Finding, ...]]:
+    """Stored rain, depletion at the served and at all positions, and warnings."""
+    if inputs.storage is None or demand.rain_mm is not None:
+        none = frozen(np.zeros(0))
+        every = frozen(np.zeros((0, inputs.share.size)))
+        return float(demand.rain_mm or 0.0), none, every, ()
+    run = _run(inputs, inputs.storage, demand, chosen, one_mm)
+    served = frozen(run.depletion_mm[:, 0])
+    rain = float(run.stored_rain_mm[:, 1].sum())
+    begun = inputs.start_at_mm(1.0 / chosen.factor)
+    about = _passed_findings(inputs, inputs.storage, served, begun)
+    return rain, served, frozen(run.depletion_mm[:, 2:]), about
 
 
 def _run(
-    inputs: ZoneWeekInput, nights: tuple[int, ...], depth_week_mm: float
-) -> Balance | None:
-    """Balance of the week at every position; a night waters the morning after."""
-    if inputs.storage is None:
-        return None
-    n_days, n_positions = inputs.etc_mm_per_day.size, inputs.share.size
-    watering = np.zeros((n_days, n_positions))
-    for night in nights:
+    inputs: ZoneWeekInput,
+    storage: Storage,
+    demand: Demand,
+    chosen: RuleOutcome,
+    one_mm: float,
+) -> Balance:
+    """Balance of the served position, the mean position, and every position."""
+    served = 1.0 / chosen.factor
+    share = np.concatenate([[served, 1.0], inputs.share])
+    each = np.broadcast_to(inputs.start_depletion_mm, inputs.share.shape)
+    start = np.concatenate([[inputs.start_at_mm(served), each.mean()], each])
+    n_days = inputs.etc_mm_per_day.size
+    early = np.zeros((n_days, share.size))
+    for night in demand.nights:
         if night + 1 < n_days:
-            watering[night + 1] = inputs.share * depth_week_mm / len(nights)
+            early[night + 1] = share * one_mm
     return run_balance(
-        np.broadcast_to(inputs.start_depletion_mm, inputs.share.shape),
+        start,
         etc_mm_per_day=inputs.etc_mm_per_day,
         rain_mm=inputs.rain_at_roots_mm,
-        watering_mm=watering,
-        storage=inputs.storage,
+        watering_mm=early,
+        storage=storage,
     )
 
 
-def _served(inputs: ZoneWeekInput, run: Balance | None, factor: float) -> FloatArray:
-    """Depletion each evening at the position that the rule serves."""
-    if run is None or not math.isfinite(factor):
-        return frozen([])
-    order = np.argsort(inputs.share)
-    at = inputs.share[order]
-    evening = [np.interp(1 / factor, at, day[order]) for day in run.depletion_mm]
-    return frozen(evening)
-
-
-def _start_findings(inputs: ZoneWeekInput, factor: float) -> list[Finding]:
-    """Say when the zone is drier than allowed before it can be watered at all."""
-    store: Storage | None = inputs.storage
-    if store is None or not math.isfinite(factor):
-        return []
-    start = inputs.start_at_mm(1 / factor)
-    if start <= store.allowed_mm + 1e-9:
-        return []
-    return [
-        Finding(
-            "warning",
-            f"{inputs.where}: depletion",
-            f"the week starts with {depth_text(start)} used at the position the rule "
-            f"serves; {depth_text(store.allowed_mm)} are allowed",
-            "water it before the week begins, and look whether the plants wilt",
+def _passed_findings(
+    inputs: ZoneWeekInput, storage: Storage, served: FloatArray, begun: float
+) -> tuple[Finding, ...]:
+    """Warnings where the served position gets drier than allowed."""
+    if not inputs.allowed_nights:
+        return ()  # that no night is allowed is said already
+    first, allowed = inputs.allowed_nights[0], storage.allowed_mm
+    where = f"{inputs.where}: depletion"
+    found = []
+    worth_saying = allowed * (1.0 + TOLERATED)
+    early = np.flatnonzero(served[: first + 1] > worth_saying)
+    if begun > worth_saying or early.size:
+        since = "at the start"
+        if begun <= worth_saying:
+            since = f"by the evening of {inputs.day(int(early[0]))}"
+        what = (
+            f"more than the allowed {depth_text(allowed)} is used {since} "
+            f"({depth_text(max(begun, float(served[first])))} before the first allowed "
+            f"night, {inputs.day(first)})"
         )
-    ]
+        fix = "water once by hand now, or allow an earlier night"
+        found.append(Finding("warning", where, what, fix))
+    later = np.flatnonzero(served[first + 1 :] > worth_saying)
+    if later.size:
+        driest = first + 1 + int(np.argmax(served[first + 1 :]))
+        what = (
+            f"the allowed {depth_text(allowed)} is passed on {later.size} day(s) even "
+            f"so, most on {inputs.day(driest)} ({depth_text(float(served[driest]))})"
+        )
+        fix = "allow more nights, or check allowed_depletion and the water held"
+        found.append(Finding("warning", where, what, fix))
+    return tuple(found)
 
 
-def _fixed_week(inputs: ZoneWeekInput, given: Given) -> ZoneWeek:
-    """Minutes as entered, whatever the weather; depth only where a rate is known."""
-    zone = inputs.zone
-    minutes = whole_minutes(zone.fixed_minutes or 0.0, inputs.rounding)
-    cut = Split(1, minutes, 0, minutes, None, given.rate)
-    nights = inputs.allowed_nights
-    depth = minutes * len(nights) / MIN_PER_H * inputs.net_rate_mm_per_h
-    said = Finding(
-        "note",
-        f"{inputs.where}: fixed_minutes",
-        f"stays at {minutes} min a night ({zone.fixed_reason or 'as entered'})",
-        "nothing to do; ET never changes it",
+def _fixed_week(inputs: ZoneWeekInput) -> ZoneWeek:
+    """Minutes that somebody fixed, whatever the weather: one run each allowed night."""
+    zone, nights = inputs.zone, inputs.allowed_nights
+    fixed = float(zone.fixed_minutes or 0.0)
+    minutes = whole_minutes(fixed, inputs.rounding) if nights else 0
+    limit = longest_cycle_min(inputs.intake, _wet_rate_mm_per_h(inputs))
+    traces = fixed_traces(inputs, minutes)
+    known = limit if np.isfinite(limit) else None
+    run = Split(
+        1 if nights else 0, minutes, 0, minutes, known, traces["minutes_per_day"]
     )
+    unknown = float("nan")
+    nothing = frozen(np.zeros(0))
     return ZoneWeek(
-        etc_mm=0.0,
-        effective_rain_mm=0.0,
-        need_mm=0.0,
+        etc_mm=float(inputs.etc_mm_per_day.sum()),
+        effective_rain_mm=unknown,
+        need_mm=unknown,
         rule=zone.chosen_rule,
-        factor=1.0,
+        factor=unknown,
         rules=(),
-        gross_depth_mm=0.0,
-        minutes_exact=(zone.fixed_minutes or 0.0) * len(nights),
+        gross_depth_mm=unknown,
+        minutes_exact=fixed * len(nights),
         minutes_week=minutes * len(nights),
         day_index=nights,
         minutes_per_day=minutes,
-        split=cut,
-        realised_depth_mm=depth,
-        realised_error=0.0,
+        split=run,
+        realised_depth_mm=inputs.net_rate_mm_per_h * minutes * len(nights) / MIN_PER_H,
+        realised_error=unknown,
         quarters=(),
-        served_depletion_mm=frozen([]),
-        depletion_mm=frozen(np.zeros((0, 0))),
-        findings=(said,),
-        traces=fixed_traces(inputs, cut),
+        served_depletion_mm=nothing,
+        depletion_mm=frozen(np.zeros((0, inputs.share.size))),
+        findings=_fixed_findings(inputs, fixed, minutes, limit),
+        traces=traces,
     )
+
+
+def _fixed_findings(
+    inputs: ZoneWeekInput, fixed: float, minutes: int, limit: float
+) -> tuple[Finding, ...]:
+    where = f"{inputs.where}: fixed_minutes"
+    if not inputs.allowed_nights:
+        return (no_night(inputs),)
+    why = inputs.zone.fixed_reason or "as entered"
+    what = f"stays at {minutes} min a night ({why})"
+    found = [Finding("note", where, what, "nothing to do; ET never changes it")]
+    if not fixed.is_integer():
+        what = f"{fixed:g} is not whole: the clock gets {minutes} min"
+        found.append(Finding("note", where, what, "enter whole minutes"))
+    if minutes > limit:
+        what = f"{minutes} min in one run is longer than the {limit:.0f} min to runoff"
+        fix = "use shorter fixed minutes; fixed minutes are not cut into cycles"
+        found.append(Finding("warning", where, what, fix))
+    return tuple(found)
