@@ -1,7 +1,6 @@
 """A site and its history in, one week of run times with their reasons out.
 
-`build_week` is the one door: it calls the rooms in the order in which water flows and
-computes nothing itself that a room could give.
+`build_week` is the one door; it computes nothing that a room could give.
 """
 
 import datetime as dt
@@ -138,12 +137,11 @@ def build_week(
 
     References
     ----------
-    Source: definition; each room names its own publication.
+    Source: definition; each room names its own.
 
     Examples
     --------
-    >>> import datetime as dt
-    >>> from scheduler.site import Place, Site
+    >>> from scheduler.site import Place
     >>> place = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
     ...               time_zone="America/New_York")
     >>> empty = Site(name="Tern Hollow", units="us", place=place)
@@ -159,7 +157,7 @@ def build_week(
     if ahead is None:
         zones = tuple(_blocked(zone, dates, history, site, ()) for zone in site.zones)
         return WeekPlan(site, today, begin, zones, tuple(findings), due)
-    past = _dates(begin - dt.timedelta(DAYS_BEHIND), DAYS_BEHIND)
+    past = dates[0] - DAYS_BEHIND + np.arange(DAYS_BEHIND)
     behind, _ = outlook(series, history.rain, dates=past, today=today)
     tests: dict[str, list[CanTest]] = {}
     for test in history.tests:
@@ -194,7 +192,7 @@ def _week_demand(
     dates: DateArray,
     today: dt.date,
 ) -> tuple[Outlook | None, list[Finding]]:
-    """Weather of the planned days, or of the week before where the site says so."""
+    """Weather of the planned days, or of the week before if the site says so."""
     if not site.zones:
         return None, []
     days = dates - DAYS_AHEAD if site.demand_from == "last week" else dates
@@ -280,6 +278,9 @@ def _computed(
         etc_trace=etc_trace,
         start_trace=start_trace,
     )
+    if need and any(one.level == "stop" for one in result.findings):
+        said = [*findings, *result.findings]
+        return _blocked(zone, week.dates, week.history, week.site, said)
     return _as_plan(zone, week, evidence, findings, (need, etc, storage, result))
 
 

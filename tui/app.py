@@ -57,7 +57,7 @@ class Dashboard(App[int]):
         Binding("ctrl+z", "undo", "Undo", show=False),
         Binding("ctrl+r", "read_again", "Read again", show=False),
         Binding("question_mark,f1", "help", "Help", key_display="?"),
-        Binding("q,ctrl+q", "quit", "Quit", key_display="q"),
+        Binding("q", "leave_all", "Quit"),
     ]
 
     session: var[Session | None] = var(None)
@@ -242,6 +242,9 @@ class Dashboard(App[int]):
     def action_zones(self) -> None:
         if self.session is not None and self.session.site is not None:
             self.switch_mode("zones")
+
+    async def action_leave_all(self) -> None:
+        await self.action_quit()
 
     async def action_quit(self) -> None:
         edits = self.session.what_ifs if self.session is not None else ()

@@ -39,33 +39,32 @@ def tests_due(
     >>> tests_due(Site(name="a", units="us", place=place), [], dt.date(2026, 6, 8))
     ()
     """
+    by_zone: dict[str, list[CanTest]] = {}
+    for test in tests:
+        if test.date <= today:
+            by_zone.setdefault(test.zone.casefold(), []).append(test)
     due = []
     for zone in site.zones:
         if zone.watered in ("off", "fixed minutes"):
             continue
-        own = [
-            t
-            for t in tests
-            if t.zone.casefold() == zone.id.casefold() and t.date <= today
-        ]
+        own = by_zone.get(zone.id.casefold(), [])
         where = f"zone {zone.id}"
         if not own:
             due.append(
                 Finding("warning", where, "was never tested", "run a catch-can test")
             )
             continue
-        newest = max(own, key=lambda test: test.date)
-        months = (today.year - newest.date.year) * 12 + today.month - newest.date.month
-        if months >= site.test_every_months:
+        newest = max(test.date for test in own)
+        if _whole_months(newest, today) >= site.test_every_months:
             due.append(
                 Finding(
                     "warning",
                     where,
-                    f"was last tested {newest.date:%d %b %Y}",
+                    f"was last tested {newest:%d %b %Y}",
                     f"test it again (every {site.test_every_months} months)",
                 )
             )
-        elif len(newest.runs) == 1:
+        elif sum(len(test.runs) for test in own if test.date == newest) == 1:
             due.append(
                 Finding(
                     "note",
@@ -75,3 +74,8 @@ def tests_due(
                 )
             )
     return tuple(due)
+
+
+def _whole_months(since: dt.date, today: dt.date) -> int:
+    months = (today.year - since.year) * 12 + today.month - since.month
+    return months - (today.day < since.day)

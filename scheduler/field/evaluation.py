@@ -207,8 +207,7 @@ def evaluated_test(
             findings.append(problem.finding(run.where))
             continue
         runs.append(one)
-        low = one.net_low if with_ranges else None
-        findings += net_gross_findings(one.catch, run.where, low)
+        findings += net_gross_findings(one.catch, run.where, _net_low(one))
     return TestEvaluation(
         test.zone,
         test.name,
@@ -218,6 +217,15 @@ def evaluated_test(
         _pooled(runs),
         tuple(findings),
     )
+
+
+def _net_low(one: RunEvaluation) -> float | None:
+    """Low end of the rate; asked for even without ranges where much was caught."""
+    ratio = one.catch.net_over_gross
+    if one.ranges is None and ratio is not None and ratio > 1.0:
+        # a quick look must not call a warning what the plan will call a stop
+        return net_range(one.catch, cell_ranges(one.catch.depth_mm))[0]
+    return one.net_low
 
 
 def _pooled(runs: Sequence[RunEvaluation]) -> Uniformity | None:

@@ -5,16 +5,18 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from scheduler.arrays import frozen
+from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding, ReadingsError
 from scheduler.field.catch import Catch, catch, package_gross_rate_mm_per_h
 from scheduler.field.guess import ZoneCatch, assumed, rate_without_cans, stated_catch
 from scheduler.field.ranges import cell_ranges
 from scheduler.field.screening import net_gross_findings, screened
-from scheduler.field.uniformity import uniformity
+from scheduler.field.uniformity import MIN_CANS, uniformity
 from scheduler.record import CanRun, CanTest
 from scheduler.site import Package, Zone
 from scheduler.trace import Trace, entered
+
+Worked = tuple[CanTest, CanRun, Catch]
 
 
 def zone_catch(
@@ -34,7 +36,7 @@ def zone_catch(
     tests : sequence of CanTest
         Tests of this zone, in any order.
     today : date
-        Tests of later days are left out.
+        Tests of later days are left out, and that is said.
 
     Returns
     -------
@@ -65,20 +67,21 @@ def zone_catch(
     >>> found.basis, found.du_lq
     ('assumed', 0.6)
     """
-    past = [test for test in tests if test.date <= today]
     gross = package_gross_rate_mm_per_h(package)
+    past = [test for test in tests if test.date <= today]
+    early = [_not_yet(test, today) for test in tests if test.date > today]
     if not past:
-        return assumed(zone, gross)
-    newest = max(past, key=lambda test: test.date)
-    same = [
-        t for t in past if t.condition == newest.condition and t.date == newest.date
-    ]
-    if newest.stated is not None:
-        return stated_catch(zone, newest, gross)
-    findings: list[Finding] = []
-    usable: list[tuple[CanTest, CanRun, Catch]] = []
+        found, guessed = assumed(zone, gross)
+        return found, (*early, *guessed)
+    newest = _newest_condition(past)
+    reported = [test for test in newest if test.stated is not None]
+    if reported and not any(test.runs for test in newest):
+        found, guessed = stated_catch(zone, reported[-1], gross)
+        return found, (*early, *guessed)
+    findings = early
+    usable: list[Worked] = []
     blocked = False
-    for test in same:
+    for test in newest:
         for run in test.runs:
             said, caught = _worked(test, run, gross)
             findings += said
@@ -87,9 +90,29 @@ def zone_catch(
             )
             if caught is not None:
                 usable.append((test, run, caught))
+    if not any(test.runs for test in newest):
+        findings.append(_no_run(newest[-1]))
     if blocked or not usable:
         return None, tuple(findings)
-    return _measured(zone, newest, usable, gross, findings)
+    return _measured(zone, newest[-1], usable, gross, findings)
+
+
+def _newest_condition(tests: Sequence[CanTest]) -> list[CanTest]:
+    """Tests of the newest date, under the condition that was named last on it."""
+    newest = max(test.date for test in tests)
+    same_day = [test for test in tests if test.date == newest]
+    return [test for test in same_day if test.condition == same_day[-1].condition]
+
+
+def _not_yet(test: CanTest, today: dt.date) -> Finding:
+    what = f"is dated {test.date:%d %b %Y}, after today ({today:%d %b %Y}): not used"
+    return Finding("note", test.where, what, "correct the date if it is wrong")
+
+
+def _no_run(test: CanTest) -> Finding:
+    what = "is the newest test of its zone and holds no run that can be used"
+    fix = "put its readings right, or move the folder away to use an older test"
+    return Finding("stop", test.where, what, fix)
 
 
 def _worked(
@@ -118,37 +141,28 @@ def _worked(
 def _measured(
     zone: Zone,
     test: CanTest,
-    usable: list[tuple[CanTest, CanRun, Catch]],
+    usable: list[Worked],
     gross: float | None,
     findings: list[Finding],
 ) -> tuple[ZoneCatch | None, tuple[Finding, ...]]:
     """Shares and rate of the usable runs, pooled by position on one grid."""
     rated = [one for one in usable if one[2].net_rate_mm_per_h is not None]
     pooled = rated or usable
-    if len({run.reading.shape for _, run, _ in pooled}) > 1:
-        last = pooled[-1]
+    why = _cannot_pool(pooled)
+    if why:
+        fix = "repeat runs on the same grid"
         findings.append(
-            Finding(
-                "warning",
-                test.where,
-                "the runs stood on different grids, so only the last one is used",
-                "repeat runs on the same grid",
-            )
+            Finding("warning", test.where, f"{why}, so only the last one is used", fix)
         )
-        pooled = [last]
-    grids = []
-    for _, run, caught in pooled:
-        grid = np.full(run.reading.shape, np.nan)
-        grid[caught.row, caught.column] = caught.depth_mm / (run.minutes or 1.0)
-        grids.append(grid)
-    total = np.mean(grids, axis=0)
+        pooled = pooled[-1:]
+    total = np.mean([_by_position(one) for one in pooled], axis=0)
     row, column = np.nonzero(np.isfinite(total))
     rate = total[row, column]
     measured = uniformity(rate)
     net: float | None = None
     if rated:
         net = float(rate.mean() * 60.0)
-        rate_trace = _net_trace(test, pooled, net)
+        rate_trace = _net_trace(pooled, net)
     else:
         net, rate_trace, said = rate_without_cans(zone, gross)
         findings += said
@@ -187,43 +201,79 @@ def _measured(
     )
 
 
-def _net_trace(
-    test: CanTest, pooled: list[tuple[CanTest, CanRun, Catch]], net: float
-) -> Trace:
-    run, caught = pooled[-1][1], pooled[-1][2]
-    inputs = [
-        entered("mean_ml", caught.mean_ml, f"{run.where}, {caught.n_cans} cans"),
-        entered("mouth_area_cm2", caught.mouth_area_cm2, test.where),
+def _by_position(one: Worked) -> FloatArray:
+    """Depth a minute where each can stood; NaN where there is none."""
+    _, run, caught = one
+    grid = np.full(run.reading.shape, np.nan)
+    grid[caught.row, caught.column] = caught.depth_mm / (run.minutes or 1.0)
+    return grid
+
+
+def _cannot_pool(runs: list[Worked]) -> str:
+    """Why runs cannot be pooled by position; empty where they can."""
+    if len({run.reading.shape for _, run, _ in runs}) > 1:
+        return "the runs stood on different grids"
+    total = np.sum([_by_position(one) for one in runs], axis=0)
+    both = total[np.isfinite(total)]
+    if both.size < MIN_CANS or not both.any():
+        return f"the runs share {both.size} places, too few to pool"
+    return ""
+
+
+def _net_trace(pooled: list[Worked], net: float) -> Trace:
+    source = "Univ. Maryland irrigation-audit course, page 4.7"
+    if len(pooled) == 1:
+        run = pooled[0][1]
+        inputs = _rate_inputs(pooled[0])
+        formula = "mean depth over the minutes x 60"
+        return Trace("net_rate_mm_per_h", net, formula, source, inputs, run.name)
+    each = tuple(
         Trace(
-            "mean_depth_mm",
+            f"run {i} net_rate_mm_per_h",
+            caught.net_rate_mm_per_h,
+            "mean depth over the minutes x 60",
+            source,
+            _rate_inputs((test, run, caught), f"run {i} "),
+        )
+        for i, (test, run, caught) in enumerate(pooled, 1)
+    )
+    return Trace(
+        "net_rate_mm_per_h",
+        net,
+        "mean over the runs of the rate at the places that all of them caught",
+        source,
+        each,
+        f"pooled by position: {', '.join(run.name for _, run, _ in pooled)}",
+    )
+
+
+def _rate_inputs(one: Worked, of: str = "") -> tuple[Trace, ...]:
+    """What one run's rate was made from; names carry the run when there are several."""
+    test, run, caught = one
+    inputs = [
+        entered(f"{of}mean_ml", caught.mean_ml, f"{run.where}, {caught.n_cans} cans"),
+        entered(f"{of}mouth_area_cm2", caught.mouth_area_cm2, test.where),
+        Trace(
+            f"{of}mean_depth_mm",
             caught.mean_depth_mm,
             "mean volume over mouth area x 10",
             "definition",
         ),
-        entered("run_min", run.minutes, test.where),
+        entered(f"{of}run_min", run.minutes, test.where),
     ]
     if caught.gross_rate_mm_per_h is not None:
-        inputs.append(
+        inputs += [
             Trace(
                 "gross_rate_mm_per_h",
                 caught.gross_rate_mm_per_h,
                 "nozzle flow over the ground of one head",
                 "definition",
-            )
-        )
-        inputs.append(
+            ),
             Trace(
-                "net_over_gross",
+                f"{of}net_over_gross",
                 caught.net_over_gross,
                 "net rate over gross rate, 0.7 to 1 is usual",
                 "common practice, no source",
-            )
-        )
-    return Trace(
-        "net_rate_mm_per_h",
-        net,
-        "mean depth over the minutes x 60",
-        "Univ. Maryland irrigation-audit course, page 4.7",
-        tuple(inputs),
-        f"pooled by position: {', '.join(r.name for _, r, _ in pooled)}",
-    )
+            ),
+        ]
+    return tuple(inputs)

@@ -20,6 +20,9 @@ from scheduler.tables import read_table
 RESAMPLES = 10_000
 SEED = 20240
 NOMINAL = 0.95
+# One dry can among wet ones accelerates so much that the correction points at a handful
+# of resamples; further out than this percentile they are noise, so it is not followed.
+FARTHEST_PCT = 0.5
 RANGE_CAVEAT = (
     "this cell in this run; cans are taken as independent, and neighbouring cans are "
     "not, so the truth is somewhat wider"
@@ -88,7 +91,8 @@ def _percentiles(
     ends = []
     for tail in ((1 - NOMINAL) / 2, (1 + NOMINAL) / 2):
         shifted = bias + normal.inv_cdf(tail)
-        ends.append(100 * normal.cdf(bias + shifted / (1 - acceleration * shifted)))
+        pointed = 100 * normal.cdf(bias + shifted / (1 - acceleration * shifted))
+        ends.append(min(max(pointed, FARTHEST_PCT), 100 - FARTHEST_PCT))
     return ends
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from scheduler.arrays import BoolArray
 from scheduler.errors import Finding
 from scheduler.field.catch import Catch
 from scheduler.field.uniformity import MIN_CANS, low_quarter_uniformity
@@ -15,7 +16,11 @@ SMALL_MEAN_ML = 25.0
 USUAL_CANS = 24
 SUSPECT_MEAN_ML = 1.0
 MOVED_DU = 0.03
-NEIGHBOURS_WET = 40.0
+# A zero is odd where what stands around it caught at least this part of the mean.
+WET_PART = 0.5
+# Millilitres among fluid ounces: 29.6 times as much; the two readers caught unlike.
+OUNCE_RATIO = (20.0, 45.0)
+OUNCE_GAP = 8.0
 
 
 def screened(test: CanTest, run: CanRun) -> tuple[Finding, ...]:
@@ -92,6 +97,30 @@ def _impossible(test: CanTest, run: CanRun) -> Iterator[Finding]:
             "no water caught: all readings are 0",
             "valve shut, wrong zone or wrong file?",
         )
+    yield from _two_units(run, ok)
+
+
+def _two_units(run: CanRun, ok: BoolArray) -> Iterator[Finding]:
+    """Two clusters a fluid ounce apart, the lower one read in parts of a unit."""
+    caught = np.sort(run.reading[ok & (run.reading > 0)])
+    if run.unit != "ml" or caught.size < 2 * MIN_CANS:
+        return
+    steps = caught[1:] / caught[:-1]
+    cut = int(steps.argmax()) + 1
+    low, high = caught[:cut], caught[cut:]
+    ratio = float(high.mean() / low.mean())
+    is_apart = steps.max() >= OUNCE_GAP and OUNCE_RATIO[0] <= ratio <= OUNCE_RATIO[1]
+    if not is_apart or min(low.size, high.size) < MIN_CANS or not (low % 1).any():
+        return
+    yield Finding(
+        "stop",
+        run.where,
+        f"{low.size} readings of {low.min():g} to {low.max():g} stand among "
+        f"{high.size} of {high.min():g} to {high.max():g}, {ratio:.0f} times as much: "
+        "fluid ounces typed as mL?",
+        "write all readings in one unit (1 US fl oz is 29.6 mL); if the cans really "
+        "were that dry, write whole millilitres",
+    )
 
 
 def _doubtful(test: CanTest, run: CanRun) -> Iterator[Finding]:
@@ -139,12 +168,16 @@ def _doubtful(test: CanTest, run: CanRun) -> Iterator[Finding]:
     yield from _moved(run, ok)
 
 
-def _lone_zeros(run: CanRun, ok: np.ndarray) -> Iterator[Finding]:
+def _lone_zeros(run: CanRun, ok: BoolArray) -> Iterator[Finding]:
     for i, j in np.argwhere(ok & (run.reading == 0)):
         around = run.reading[max(i - 1, 0) : i + 2, max(j - 1, 0) : j + 2]
         wet = around[np.isfinite(around) & (around > 0)]
         excluded = any((e.row, e.column) == (i, j) for e in run.excluded)
-        if wet.size and not excluded:
+        if (
+            wet.size
+            and wet.mean() >= WET_PART * run.reading[ok].mean() > 0
+            and not excluded
+        ):
             yield Finding(
                 "warning",
                 f"{run.where}: can {run.label[i][j]}",
@@ -153,7 +186,7 @@ def _lone_zeros(run: CanRun, ok: np.ndarray) -> Iterator[Finding]:
             )
 
 
-def _moved(run: CanRun, ok: np.ndarray) -> Iterator[Finding]:
+def _moved(run: CanRun, ok: BoolArray) -> Iterator[Finding]:
     if not run.excluded:
         return
     without = ok.copy()
@@ -172,7 +205,10 @@ def _moved(run: CanRun, ok: np.ndarray) -> Iterator[Finding]:
 
 
 def _notes(run: CanRun) -> Iterator[Finding]:
-    n = int(np.isfinite(run.reading).sum())
+    used = np.isfinite(run.reading)
+    for one in run.excluded:
+        used[one.row, one.column] = False
+    n = int(used.sum())
     coded = [mark for row in run.code for mark in row if mark]
     if coded:
         said = ", ".join(f"{coded.count(m)} {CODES[m]}" for m in sorted(set(coded)))
@@ -186,7 +222,7 @@ def _notes(run: CanRun) -> Iterator[Finding]:
         yield Finding(
             "note",
             run.where,
-            f"{n} cans were read; 24 is the usual number",
+            f"{n} cans are used; 24 is the usual number",
             "set out more cans next time, for a narrower range",
         )
     elif n % 4:

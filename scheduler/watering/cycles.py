@@ -176,7 +176,9 @@ def split(
     if max_cycles is not None and cycles > max_cycles:
         said.append(_too_few_starts(model, (cycles, length), max_cycles, minutes_exact))
         cycles = max_cycles
-        length = min(whole_minutes(minutes_exact / cycles, rounding), math.floor(limit))
+        length = min(
+            whole_minutes(minutes_exact / cycles, rounding), _whole_limit(limit)
+        )
     soak, soak_trace, about_soak = _soak(
         model, wet_rate_mm_per_h, (cycles, length), min_soak_min
     )
@@ -194,11 +196,15 @@ def _fewest(minutes: float, limit: float, rounding: Rounding) -> tuple[int, int]
         return 0, 0
     if limit < 1 or math.isinf(limit):  # whole minutes cannot keep below one minute
         return 1, whole_minutes(minutes, rounding)
-    whole = math.floor(limit + ROUND_OFF)
+    whole = _whole_limit(limit)
     cycles = max(math.floor(minutes / (whole + 1)), 1)
     while whole_minutes(minutes / cycles, rounding) > whole:
         cycles += 1
     return cycles, whole_minutes(minutes / cycles, rounding)
+
+
+def _whole_limit(limit: float) -> int:
+    return math.floor(limit + ROUND_OFF)
 
 
 def _rate_findings(model: IntakeModel, rate: float, limit: float) -> list[Finding]:

@@ -83,7 +83,8 @@ def start_depletion(
         return frozen([given]), trace, ()
     if zone.as_found is None or behind is None:
         return _half(zone, storage)
-    depletion = _as_found(zone.as_found, behind, storage)
+    counted = 1.0 if zone.rain_counted is None else zone.rain_counted
+    depletion = _as_found(zone.as_found, behind, storage, counted)
     trace = Trace(
         "start_depletion_mm",
         float(depletion.mean()),
@@ -107,7 +108,9 @@ def _half(
     return frozen([half]), trace, (said,)
 
 
-def _as_found(clock: AsFound, behind: DaysBehind, storage: Storage) -> FloatArray:
+def _as_found(
+    clock: AsFound, behind: DaysBehind, storage: Storage, rain_share: float
+) -> FloatArray:
     """Depletion by position after the days behind under the clock's old setting."""
     gross = behind.net_rate_mm_per_h * clock.minutes * clock.cycles / 60
     nights = np.array([WEEKDAYS[day.weekday()] in clock.days for day in behind.dates])
@@ -116,7 +119,7 @@ def _as_found(clock: AsFound, behind: DaysBehind, storage: Storage) -> FloatArra
     run = run_balance(
         full,
         etc_mm_per_day=behind.etc_mm_per_day,
-        rain_mm=behind.rain_mm,
+        rain_mm=behind.rain_mm * rain_share,
         # night d waters the morning of day d + 1
         watering_mm=np.vstack([full, watering[:-1]]),
         storage=storage,

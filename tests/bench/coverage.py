@@ -14,7 +14,7 @@ from scheduler.field import ranges
 from scheduler.field.bell import cv_from_low_quarter
 from tests.bench.harness import Ratio, at_most, report
 
-COUNTS = (8, 12, 16, 24, 36, 48, 60)
+COUNTS = (4, 6, 8, 12, 16, 24, 36, 48, 60)
 SPREADS = (0.15, 0.225, 0.3)
 TESTS = 2000  # of each count and spread
 RESAMPLES = 2000

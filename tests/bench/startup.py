@@ -13,14 +13,9 @@ HEAVY = ("numpy", "pandas", "scipy", "numba", "matplotlib", "textual")
 FIRST_PAINT = """
 import os, pathlib
 {eager}
-from textual.app import App
 from tui.app import Dashboard
-class Once(Dashboard):
-    def _on_first_paint(self):
-        os._exit(0)
-    def on_mount(self):
-        self.call_after_refresh(self._on_first_paint)
-Once(pathlib.Path({folder!r})).run(headless=True, size=(120, 36))
+Dashboard.on_mount = lambda self: self.call_after_refresh(os._exit, 0)
+Dashboard(pathlib.Path({folder!r})).run(headless=True, size=(120, 36))
 """
 EAGER = "import numpy, pandas, scipy.stats, pydantic, refet, scheduler.plan"
 

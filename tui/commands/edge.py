@@ -4,7 +4,6 @@ Results go to stdout, everything else to stderr.
 """
 
 import datetime as dt
-import json
 import sys
 from collections.abc import Callable, Iterable
 from functools import wraps
@@ -17,7 +16,6 @@ from scheduler.errors import Finding, QuantityError, SchedulerError, SiteFolderE
 
 if TYPE_CHECKING:
     from scheduler.files.site_folder import SiteFolder
-
     from scheduler.plan import WeekPlan
     from scheduler.site import Site
     from scheduler.units import System
@@ -58,6 +56,8 @@ def show(text: str) -> None:
 
 def show_json(value: dict[str, Any]) -> None:
     """Write the result as one JSON object."""
+    import json
+
     from scheduler.reports.machine import clean
 
     click.echo(json.dumps(clean(value), ensure_ascii=False, indent=1))
@@ -94,7 +94,6 @@ def _code_of(problem: SchedulerError) -> int:
 def read_site(folder: Path) -> "SiteFolder":
     """Read a site folder; without a readable site, say what is wrong and end with 3."""
     from scheduler.files.site_folder import read_site_folder
-
     from scheduler.reports.text import findings_text
 
     found = read_site_folder(folder)

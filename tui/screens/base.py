@@ -50,6 +50,7 @@ class SessionScreen(Screen[Result]):
         self.watch(self.app, "busy", self._say_busy, init=False)
 
     def on_resize(self) -> None:
+        self.query_one(Footer).compact = self.app.size.width < WIDE
         self.set_class(self.is_narrow, "narrow")
         self._follow(self.dashboard.session)
 

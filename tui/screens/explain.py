@@ -35,7 +35,8 @@ class ExplainScreen(ModalScreen[None]):
             yield Static(self._heading, id="heading", markup=False)
             with VerticalScroll(id="chain"):
                 for i, trace in enumerate(self._trace.chain(), 1):
-                    yield Static(_step(i, trace, self._units), classes="step")
+                    yield Static(_result(i, trace, self._units), markup=False)
+                    yield Static(_reason(trace), classes="reason", markup=False)
             yield Static("↑ ↓ page keys move, esc goes back", id="keys", markup=False)
 
     def on_mount(self) -> None:
@@ -45,13 +46,14 @@ class ExplainScreen(ModalScreen[None]):
         self.query_one("#chain").scroll_relative(y=2 * by, animate=False)
 
 
-def _step(i: int, trace: Trace, units: System) -> Content:
-    note = f"\n    {trace.note}" if trace.note else ""
+def _result(i: int, trace: Trace, units: System) -> Content:
     return Content.assemble(
-        (f"{i:>2}  ", "$text-muted"),
+        (f"{i:>2}  ", "$foreground 60%"),
         (f"{wording.trace_name(trace)}  ", "bold"),
         (wording.trace_value(trace, units), "bold $primary"),
-        f"\n    {trace.formula}",
-        (f"\n    from: {trace.source}", "$text-muted"),
-        (note, "$text-muted"),
     )
+
+
+def _reason(trace: Trace) -> Content:
+    said = [f"\nfrom: {trace.source}", f"\n{trace.note}" if trace.note else ""]
+    return Content.assemble(trace.formula, ("".join(said), "$foreground 60%"))

@@ -76,9 +76,9 @@ class HelpScreen(ModalScreen[None]):
 
 
 def _keys(subject: str, keys: tuple[tuple[str, str], ...]) -> Content:
-    parts: list[str | tuple[str, str]] = [(f"{subject}\n", "bold $primary")]
+    parts: list[str | tuple[str, str]] = [(subject, "bold $primary")]
     for key, does in keys:
-        parts += [(f"  {key:<12}", "bold"), f"{does}\n"]
+        parts += [(f"\n  {key:<12}", "bold"), does]
     return Content.assemble(*parts)
 
 

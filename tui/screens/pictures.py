@@ -12,9 +12,7 @@ if TYPE_CHECKING:
     from scheduler.watering.run_time import RuleOutcome
 
 DRY, OUT = "▾", "×"
-RULE_ROWS = (
-    "factor", "minutes", "", *QUARTERS, "", "above need", "zone short"
-)  # fmt: skip
+RULE_ROWS = ("factor", "minutes", *QUARTERS, "over need", "too dry")
 WORDS = {"-": "no reading", "k": "knocked", "l": "leaf", "o": "overflow"}
 
 
@@ -69,30 +67,32 @@ def _legend(
         parts.append(f"{OUT} left out")
         if run.as_kept is not None:
             parts.append(f"DU {shown(run.as_kept.du_lq, '', units)} if kept")
-    return "  ".join(parts), *_measures(run, units)
+    return "  ".join(parts), _caught(run, units)
 
 
-def _measures(run: "RunEvaluation", units: System) -> tuple[str, str]:
-    """The run's own numbers: what the cans caught, and how evenly."""
-    caught, measured = run.catch, run.uniformity
+def _caught(run: "RunEvaluation", units: System) -> str:
+    """What the cans caught, as volume, depth and rate."""
+    caught = run.catch
     net = shown(caught.net_rate_mm_per_h, "mm_per_h", units)
     gross = shown(caught.gross_rate_mm_per_h, "mm_per_h", units)
     depth = shown(caught.mean_depth_mm, "mm", units)
     share = caught.net_over_gross
     of_gross = "" if share is None else f" ({share:.0%} caught)"
-    du, half = (shown(one, "", units) for one in (measured.du_lq, measured.du_lh))
     return (
         f"mean {shown(caught.mean_ml, 'ml', units)} = {depth}"
-        f"  net {net}  gross {gross}{of_gross}",
-        f"DU {du}  low half {half}  CU {shown(measured.cu, '', units)}",
+        f"  net {net}  gross {gross}{of_gross}"
     )
 
 
 def can_title(run: "RunEvaluation", units: System, n_runs: int) -> str:
-    """Heading of the can map: unit, run, count."""
+    """Heading of the can map: unit, run, count, and how even it was."""
     unit = unit_label(run.catch.run.unit, units)
-    which = f", {run.run}" if n_runs > 1 else ""
-    return f"Cans as they stood, {unit}{which}, {run.catch.n_cans} read"
+    which = f" in {run.run}" if n_runs > 1 else ""
+    du, half, cu = (
+        shown(one, "", units)
+        for one in (run.uniformity.du_lq, run.uniformity.du_lh, run.uniformity.cu)
+    )
+    return f"{run.catch.n_cans} cans{which}, {unit}: DU {du}, low half {half}, CU {cu}"
 
 
 def rule_columns(plan: "ZonePlan", units: System) -> tuple[RuleColumn, ...]:
@@ -160,4 +160,4 @@ def _start_fact(plan: "ZonePlan", units: System) -> tuple[str, ...]:
     start = plan.trace.find("start_depletion_mm")
     if start is None:
         return ()
-    return (f"{trace_value(start, units)} before {day_text(plan.dates[0])}",)
+    return (f"starts at {trace_value(start, units)} on {day_text(plan.dates[0])}",)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from scheduler.errors import Finding, Level
 from scheduler.trace import Trace
 from scheduler.units import System, shown, split_suffix, unit_label
-from tui.session import Session, change_minutes, only_run
+from tui.session import Session, change_minutes, evaluation, only_run
 
 if TYPE_CHECKING:
     from scheduler.plan import WeekPlan, ZonePlan
@@ -15,6 +15,13 @@ if TYPE_CHECKING:
 GLYPH: dict[Level, str] = {"stop": "✖", "warning": "▲", "note": "·"}
 SHORT: dict[Level, str] = {"stop": "stop", "warning": "warn", "note": "note"}
 LEVELS: tuple[Level, ...] = ("stop", "warning", "note")
+NAMES = {
+    "du_lq": "DU low quarter",
+    "du_lh": "DU low half",
+    "etc": "plant water use (ETc)",
+    "eto": "reference ET (ETo)",
+    "kc": "crop coefficient (Kc)",
+}
 QUARTERS = ("driest ¼", "second ¼", "third ¼", "wettest ¼")
 
 
@@ -33,16 +40,18 @@ def counted(findings: Iterable[Finding]) -> str:
 
 
 def flags(findings: Iterable[Finding], *, roomy: bool) -> str:
-    """Glyph, count and word of the worst level; of every level when there is room."""
+    """Glyph, count and word of the worst level; the next one's count if roomy."""
     parts = [
-        f"{GLYPH[level]} {number} {SHORT[level]}"
-        for level, number in _per_level(findings)
+        f"{GLYPH[level]} {number}" + ("" if i else f" {SHORT[level]}")
+        for i, (level, number) in enumerate(_per_level(findings))
     ]
-    return "  ".join(parts if roomy else parts[:1])
+    return "  ".join(parts[:2] if roomy else parts[:1])
 
 
-def minutes_text(plan: "ZonePlan") -> str:
+def minutes_text(plan: "ZonePlan", *, roomy: bool) -> str:
     """Minutes of one watering, or the word why there are none."""
+    if plan.status == "blocked" and not roomy:
+        return GLYPH["stop"]
     if plan.status in ("blocked", "off"):
         return plan.status
     return f"{plan.minutes_per_day}" if plan.minutes_per_day else "none"
@@ -73,7 +82,7 @@ def change_text(plan: "ZonePlan", units: System) -> str:
 
 def nights_text(plan: "ZonePlan") -> str:
     """How many nights of the week."""
-    return f"{len(plan.days)} of {len(plan.dates)}" if plan.days else "–"
+    return f"{len(plan.days)}/{len(plan.dates)}" if plan.days else "–"
 
 
 def night_letters(plan: "ZonePlan") -> str:
@@ -90,7 +99,7 @@ def du_range_text(session: Session, plan: "ZonePlan") -> str:
     """Range of the uniformity of one run, or what the number rests on instead."""
     evidence = plan.evidence
     if evidence is None:
-        return "no test"
+        return "stopped" if evaluation(session, plan.zone.id) else "no test"
     if evidence.basis != "measured":
         return evidence.basis
     if evidence.n_runs > 1:
@@ -169,17 +178,17 @@ def week_text(plan: "WeekPlan", *, roomy: bool = True) -> str:
     """First and last night of the week, and today."""
     days = plan.zones[0].dates if plan.zones else (plan.start,)
     pinned = " (pinned)" if plan.site.pinned_today is not None else ""
-    nights = f"{day_text(days[0])} – {day_text(days[-1])} {days[-1].year}"
-    return (
-        f"{'nights of ' if roomy else ''}{nights}, today {day_text(plan.today)}{pinned}"
-    )
+    nights = f"{day_text(days[0])} – {day_text(days[-1])}"
+    if not roomy:
+        return f"{nights}, today {plan.today.day} {plan.today:%b}{pinned}"
+    return f"nights of {nights} {days[-1].year}, today {day_text(plan.today)}{pinned}"
 
 
 def trace_value(trace: Trace, units: System) -> str:
     """One number of the chain with its unit, as a face shows it."""
     if isinstance(trace.value, str):
         return trace.value
-    suffix = split_suffix(trace.name)[1]
+    suffix = split_suffix(trace.name.partition("[")[0])[1]
     if suffix in ("min", ""):  # the chain shows what rounding starts from
         whole = trace.value is not None and float(trace.value).is_integer()
         digits = 0 if whole and suffix else 1 if suffix else 3
@@ -190,4 +199,21 @@ def trace_value(trace: Trace, units: System) -> str:
 
 def trace_name(trace: Trace) -> str:
     """Name of a number in words, without its unit."""
-    return split_suffix(trace.name)[0].replace("_", " ")
+    name, _, place = trace.name.partition("[")
+    stem = split_suffix(name)[0]
+    words = NAMES.get(stem, stem.replace("_", " "))
+    return f"{words}, {place.rstrip(']')}" if place else words
+
+
+def packed(pairs: Iterable[tuple[str, str]], width: int) -> list[list[tuple[str, str]]]:
+    """Names with values in lines of a width; no pair is torn apart."""
+    lines: list[list[tuple[str, str]]] = [[]]
+    used = 0
+    for name, value in pairs:
+        size = len(name) + len(value) + 4
+        if lines[-1] and used + size > width + 3:
+            lines.append([])
+            used = 0
+        lines[-1].append((name, value))
+        used += size
+    return lines

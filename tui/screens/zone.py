@@ -17,6 +17,7 @@ from tui.widgets.bars import Prompt
 from tui.widgets.charts import CanMap, CycleBars, DepletionBars, RuleBars
 
 PICTURES = ("cans", "rules", "cycles", "depletion", "findings")
+TALL = 34  # from this many rows on, two rows of pictures fit
 HINTS = {
     "kc": "Kc to try, such as 0.85",
     "days": "days to try, such as mon wed fri",
@@ -27,6 +28,7 @@ class ZoneScreen(SessionScreen[str]):
     """One zone, all of it; gives back the zone it was left on."""
 
     CSS_PATH = "zone.tcss"
+    AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave", "Zones"),
         Binding("n,down,j", "step(1)", "Next", key_display="n"),
@@ -37,8 +39,8 @@ class ZoneScreen(SessionScreen[str]):
         Binding("2", "rule(2)", show=False),
         Binding("3", "rule(3)", show=False),
         Binding("4", "rule(4)", show=False),
-        Binding("k", "ask('kc')", "Kc"),
-        Binding("d", "ask('days')", "Days"),
+        Binding("k", "ask('kc')", "Kc", show=False),
+        Binding("d", "ask('days')", "Days", show=False),
         Binding("r", "run", "Run", show=False),
         Binding("e", "explain", "Explain"),
         Binding("pagedown", "page(1)", show=False),
@@ -99,16 +101,19 @@ class ZoneScreen(SessionScreen[str]):
         self.query_one("#name", Static).update(
             Content.assemble(
                 (f"{zone.id}  {zone.name}", "bold"),
-                (f"   {zone.grown_in}{plants}{valve}   {place}", "$text-muted"),
+                (f"   {zone.grown_in}{plants}{valve}   {place}", "$foreground 60%"),
             )
         )
         self.query_one("#setting", Static).update(
             wording.setting_text(plan, session.units)
         )
         parts: list[str | tuple[str, str]] = []
-        for name, value in wording.figures(session, plan):
-            parts += [(f"{name} ", "$text-muted"), f"{value}   "]
-        self.query_one("#figures", Static).update(Content.assemble(*parts))
+        pairs = wording.figures(session, plan)
+        for line in wording.packed(pairs, self.app.size.width - 2):
+            for name, value in line:
+                parts += [(f"{name} ", "$foreground 60%"), f"{value}   "]
+            parts.append("\n")
+        self.query_one("#figures", Static).update(Content.assemble(*parts[:-1]))
 
     def _cans(self, session: Session) -> None:
         test, chart = evaluation(session, self.zone_id), self.query_one(CanMap)
@@ -132,7 +137,7 @@ class ZoneScreen(SessionScreen[str]):
         self.query_one(CycleBars).show(pictures.cycle_line(plan))
         self._title("cycles", "One watering, to scale")
         self.query_one(DepletionBars).show(pictures.day_bars(plan, session.units))
-        self._title("depletion", "Depletion where the rule serves, end of day")
+        self._title("depletion", "Depletion where the rule serves, each evening")
 
     def _title(self, pane: str, text: str) -> None:
         self.query_one(f"#{pane} .title", Static).update(text)
@@ -150,6 +155,11 @@ class ZoneScreen(SessionScreen[str]):
         """Offer the next picture only where one is shown at a time."""
         del parameters
         return self.is_narrow if action == "picture" else True
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether there is room for one picture only."""
+        return super().is_narrow or self.app.size.height < TALL
 
     def action_leave(self) -> None:
         self.dismiss(self.zone_id)

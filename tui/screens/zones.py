@@ -12,9 +12,11 @@ from scheduler.errors import Finding
 from scheduler.units import unit_label
 from tui.screens import wording
 from tui.screens.base import SessionScreen
-from tui.session import Session, zone_findings, zone_plan
+from tui.session import Session, worst_first, zone_findings, zone_plan
 from tui.widgets.zone_table import Column, ZoneTable
 
+ROOMY = 140  # from this many columns on, names and nights are written out
+SIDE = 36  # columns kept for what wants attention
 ATTENTION = 40  # findings that the panel lists; the findings screen has them all
 
 
@@ -44,13 +46,12 @@ class ZonesScreen(SessionScreen[None]):
             return
         number = len(session.plan.zones)
         planned = sum(one.status == "planned" for one in session.plan.zones)
-        summary.update(
-            f"{number} zones, {planned} planned from weather and cans"
-            f"     {_counts(session)}"
-        )
-        columns = _columns(session, roomy=not self.is_narrow)
-        table = self.query_one(ZoneTable)
-        table.show(columns, _rows(session, roomy=not self.is_narrow))
+        summary.update(f"{number} zones, {planned} planned     {_counts(session)}")
+        width = self.app.size.width
+        roomy = width >= ROOMY
+        room = width - 1 if self.is_narrow else width - SIDE
+        columns = _columns(session, room, roomy=roomy)
+        self.query_one(ZoneTable).show(columns, _rows(session, roomy=roomy))
         self._attend(session)
 
     def pick(self, zone_id: str) -> None:
@@ -83,22 +84,24 @@ def _counts(session: Session) -> str:
     return wording.counted(session.findings)
 
 
-def _columns(session: Session, *, roomy: bool) -> list[Column]:
+def _columns(session: Session, width: int, *, roomy: bool) -> list[Column]:
     rate = unit_label("mm_per_h", session.units)
-    wide = [Column(" nights", 9, is_right=False)] if roomy else []
-    return [
-        Column("zone", 5, is_right=False),
-        Column("name", 22 if roomy else 14, is_right=False),
-        Column("min", 8),
-        *(wide or [Column("nights", 7)]),
+    fixed = [
+        Column("min", 8 if roomy else 5),
+        Column(" nights", 9, is_right=False) if roomy else Column("days", 5),
         Column("cycles", 7),
-        Column("was", 5),
+        Column("was", 5 if roomy else 4),
         Column("+/−", 5),
         Column("DU", 5),
         Column("range", 10),
         Column(rate, 6),
-        Column("  flags", 19 if roomy else 11, is_right=False),
+        Column("  flags", 17 if roomy else 11, is_right=False),
     ]
+    zones = session.plan.zones if session.plan is not None else ()
+    longest = max((len(one.zone.name) for one in zones), default=0) + 1
+    room = width - 5 - sum(column.width for column in fixed)
+    name = Column("name", max(12, min(longest, room)), is_right=False)
+    return [Column("zone", 5, is_right=False), name, *fixed]
 
 
 def _rows(session: Session, *, roomy: bool) -> list[tuple[str, list[str]]]:
@@ -111,7 +114,7 @@ def _rows(session: Session, *, roomy: bool) -> list[tuple[str, list[str]]]:
         cells = [
             plan.zone.id,
             plan.zone.name,
-            wording.minutes_text(plan),
+            wording.minutes_text(plan, roomy=roomy),
             f" {wording.night_letters(plan)}" if roomy else nights,
             wording.cycles_text(plan),
             wording.was_text(plan, units),
@@ -130,22 +133,20 @@ def _about(session: Session, zone_id: str) -> Content:
     if plan is None:
         return Content("")
     head = f"{plan.zone.id}  {plan.zone.name}\n"
-    return Content.assemble(
-        (head, "bold"), wording.setting_text(plan, session.units), "\n"
-    )
+    return Content.assemble((head, "bold"), wording.setting_text(plan, session.units))
 
 
 def _attention(session: Session, zone_id: str) -> Content:
     """Findings of the picked zone, then tests due, then the site's worst."""
     own = [one for one in zone_findings(session, zone_id) if one.level != "note"]
-    due = session.plan.tests_due if session.plan is not None else ()
+    due = worst_first(session.plan.tests_due) if session.plan is not None else ()
     rest = [one for one in session.findings if one.level != "note"]
     parts: list[Content | str | tuple[str, str]] = []
     said: set[Finding] = set()
     for head, found in (("this zone", own), ("tests due", due), ("the site", rest)):
         fresh = [one for one in found if one not in said][:ATTENTION]
         if fresh:
-            parts.append((f"{head}\n", "$text-muted"))
+            parts.append((f"\n{head}\n", "$foreground 60%"))
             parts += [_line(one) for one in fresh]
         said.update(fresh)
     return Content.assemble(*parts)

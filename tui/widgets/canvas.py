@@ -13,7 +13,7 @@ from typing import Any
 
 from rich.segment import Segment
 from rich.style import Style
-from textual.color import Color
+from textual.color import Color, ColorParseError
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -71,7 +71,7 @@ class Ink:
         """Take the colours from theme variables and the surface behind the chart."""
         text = Color.parse(variables.get("foreground", "white"))
         accent = Color.parse(variables.get("primary", "blue"))
-        alarm = Color.parse(variables.get("warning", "yellow"))
+        alarm = _readable(variables, "text-warning", "warning")
         return cls(
             text=_hex(text),
             muted=_hex(surface.blend(text, 0.55)),
@@ -89,6 +89,16 @@ class Ink:
     def on(background: str) -> str:
         """Colour of text that can be read on a background."""
         return _hex(Color.parse(background).get_contrast_text(1.0))
+
+
+def _readable(variables: Mapping[str, str], *names: str) -> Color:
+    """First of these variables that is a colour by itself."""
+    for name in names:
+        try:
+            return Color.parse(variables[name])
+        except (KeyError, ColorParseError):
+            continue  # some themes say "auto" where others name a colour
+    return Color.parse("yellow")
 
 
 def _hex(colour: Color) -> str:

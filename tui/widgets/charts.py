@@ -179,7 +179,7 @@ class RuleBars(Chart):
             canvas.write(0, 0, self.nothing, ink.muted)
             return
         head = max(len(one) for one in self.rows) + 2
-        pitch = (canvas.width - head) // len(self.columns)
+        pitch = min(24, (canvas.width - head) // len(self.columns))
         if pitch < 12:
             for y, line in enumerate(self.words()):
                 canvas.write(0, y, line, ink.text)
@@ -192,7 +192,7 @@ class RuleBars(Chart):
         largest = max((bar for one in self.columns for bar in one.bars), default=1.0)
         full = max(self.mark_at, largest)
         for i, one in enumerate(self.columns):
-            _rule(canvas, ink, (head + i * pitch, pitch - 2), one, (ys, full))
+            _rule(canvas, ink, (head + i * pitch, pitch - 1), one, (ys, full))
 
     def _lines(self, n_bars: int, *, roomy: bool) -> list[int]:
         """Row of the heading, then of each fact, bar and footing."""
@@ -215,24 +215,43 @@ def _rule(
     ys, full = scale
     strong = ink.accent if column.is_chosen else ink.text
     sign = "►" if column.is_chosen else " "
-    canvas.write(x - 2, 0, f"{sign} {column.key} {column.name}"[: wide + 3], strong)
+    canvas.write(x - 1, 0, f"{sign}{column.key} {column.name}"[: wide + 2], strong)
     at = 1
     for fact in column.facts:
         canvas.write(x, ys[at], fact[:wide], strong)
         at += 1
-    room = wide - 7  # a bar, a gap, and the percent after it
+    room = wide - 5  # the bar; its percent stands behind it
     for bar, text in zip(column.bars, column.bar_texts, strict=True):
-        y = ys[at]
-        canvas.fill(x, y, (room, 1), ink.pale)
-        canvas.bar_right(x, y, room * bar / full, strong)
-        mark = min(room - 1, int(room * RuleBars.mark_at / full))
-        if canvas.glyph(x + mark, y) == " ":  # the need, where the bar stays short
-            canvas.write(x + mark, y, "│", ink.alarm)
-        canvas.write(x + wide - len(text), y, text, strong)
+        colour = ink.accent if column.is_chosen else ink.muted
+        shape = _Bar(bar / full, RuleBars.mark_at / full, colour)
+        _quarter(canvas, ink, (x, ys[at], room), shape)
+        canvas.write(x + wide - len(text), ys[at], text, strong)
         at += 1
     for fact in column.footing:
         canvas.write(x, ys[at], fact[:wide], strong)
         at += 1
+
+
+def _quarter(canvas: Canvas, ink: Ink, lane: tuple[int, int, int], bar: "_Bar") -> None:
+    """Draw one bar with the need marked across it, also where it runs past."""
+    x, y, room = lane
+    canvas.fill(x, y, (room, 1), ink.pale)
+    canvas.bar_right(x, y, room * bar.part, bar.colour)
+    at = x + min(room - 1, int(room * bar.need))
+    if canvas.glyph(at, y) not in " █#":
+        return  # the bar ends in this very cell
+    if canvas.glyph(at, y) != " ":
+        canvas.fill(at, y, (1, 1), bar.colour)
+    canvas.write(at, y, "│", ink.alarm)
+
+
+@dataclass(frozen=True, slots=True)
+class _Bar:
+    """Where a bar ends and the need stands, as parts of the lane."""
+
+    part: float
+    need: float
+    colour: str
 
 
 class CycleBars(Chart):
@@ -337,7 +356,7 @@ class DepletionBars(Chart):
         if one.line is not None:
             at = bottom + 1 - tall * one.line / full
             canvas.dotted_row(0, at, pitch * len(one.values), ink.alarm)
-            canvas.write(pitch * len(one.values) + 1, min(bottom, int(at)),
+            canvas.write(pitch * len(one.values) + 1, min(bottom, round(4 * at) // 4),
                          one.line_text, ink.alarm)  # fmt: skip
         for i, value in enumerate(one.values):
             x, wide = i * pitch, max(2, pitch - 3)

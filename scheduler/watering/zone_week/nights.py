@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass, field
 
+from scheduler.arrays import FloatArray
 from scheduler.errors import Finding
 from scheduler.root_zone.balance import balance_day
 from scheduler.root_zone.rain import agrilife_event_rain_mm
@@ -91,7 +92,8 @@ def refills(inputs: ZoneWeekInput, storage: Storage, factor: float) -> Demand:
             depletion, inputs.etc_mm_per_day[d], rain[d], watered, storage
         )
         watered = 0.0
-        if inputs.allowed_day[d] and depletion > 0 and _is_due(inputs, depletion, d):
+        is_open = bool(inputs.allowed_day[d]) and depletion > 0
+        if is_open and _is_due(inputs, rain, depletion, d):
             watered = depletion
             nights.append(d)
             need += depletion
@@ -118,26 +120,24 @@ def _next_depletion(
     return float(day.depletion_mm)
 
 
-def _is_due(inputs: ZoneWeekInput, depletion: float, d: int) -> bool:
+def _is_due(inputs: ZoneWeekInput, rain: FloatArray, depletion: float, d: int) -> bool:
     """Whether waiting for the next allowed night would pass the allowed depletion."""
     if inputs.zone.watered == "every allowed day":
         return True
     assert inputs.storage is not None, "the caller keeps a balance"
-    etc, rain = inputs.etc_mm_per_day, inputs.rain_at_roots_mm
-    n_days = etc.size
-    for ahead in range(d + 1, d + n_days + 1):
+    etc = inputs.etc_mm_per_day
+    n_days, use = etc.size, float(etc.mean())
+    # night d itself is allowed, so within a week there is a next one
+    after = next(
+        n for n in range(d + 1, d + n_days + 1) if inputs.allowed_day[n % n_days]
+    )
+    for ahead in range(d + 1, after + 1):
         is_known = ahead < n_days
-        depletion = _next_depletion(
-            depletion,
-            float(etc[ahead]) if is_known else float(etc.mean()),
-            float(rain[ahead]) if is_known else 0.0,
-            0.0,
-            inputs.storage,
-        )
+        used = float(etc[ahead]) if is_known else use
+        fell = float(rain[ahead]) if is_known else 0.0
+        depletion = _next_depletion(depletion, used, fell, 0.0, inputs.storage)
         if depletion > inputs.storage.allowed_mm:
             return True
-        if inputs.allowed_day[ahead % n_days]:
-            break
     return False
 
 

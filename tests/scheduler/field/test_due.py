@@ -45,3 +45,14 @@ def test_two_runs_of_this_year_are_enough() -> None:
 def test_a_zone_with_fixed_minutes_needs_no_test() -> None:
     fixed = site(watered="fixed minutes", fixed_minutes=5.0)
     assert due_tests(fixed, [], TODAY) == ()
+
+
+def test_a_month_counts_when_its_day_is_reached() -> None:
+    old = can_test(run(), run(name="run2"), date=dt.date(2025, 6, 30))
+    assert due_tests(site(), [old], dt.date(2026, 6, 29)) == ()
+    assert len(due_tests(site(), [old], dt.date(2026, 6, 30))) == 1
+
+
+def test_two_folders_of_one_day_are_two_runs() -> None:
+    both = [can_test(run()), can_test(run(name="run2"))]
+    assert due_tests(site(), both, TODAY) == ()

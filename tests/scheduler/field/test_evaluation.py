@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from scheduler.field.catch import mouth_area_cm2
 from scheduler.field.evaluation import evaluated_run, evaluated_test, net_range
 from scheduler.record import Exclusion
 from scheduler.site import Package
@@ -73,3 +74,9 @@ def test_runs_of_one_grid_are_also_judged_together() -> None:
 def test_gross_rate_comes_from_the_package() -> None:
     found = evaluated_test(can_test(run()), None, PACKAGE, with_ranges=False)
     assert found.runs[0].catch.net_over_gross == pytest.approx(0.98, abs=0.005)
+
+
+def test_a_quick_look_stops_where_the_plan_stops() -> None:
+    base = can_test(run(), mouth_area_cm2=mouth_area_cm2(76.2))
+    found = evaluated_test(base, None, PACKAGE, with_ranges=False)
+    assert [one.level for one in found.findings] == ["stop"]

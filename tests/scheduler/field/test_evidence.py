@@ -134,3 +134,44 @@ def test_a_stated_result_uses_the_formula_for_the_low_half_and_says_so() -> None
 def test_the_trace_of_the_rate_reaches_volume_mouth_and_minutes() -> None:
     names = [one.name for one in found(can_test(run())).rate_trace.chain()]
     assert {"mean_ml", "mouth_area_cm2", "run_min", "net_over_gross"} <= set(names)
+
+
+def test_the_condition_named_last_on_a_date_counts() -> None:
+    before = can_test(run())
+    after = can_test(run(np.full((3, 8), 50.0)), condition="after tune-up")
+    assert found(before, after).condition == "after tune-up"
+
+
+def test_a_test_of_a_later_day_is_named() -> None:
+    later = can_test(run(), date=dt.date(2027, 5, 1))
+    _, findings = zone_catch(zone(), PACKAGE, [can_test(run()), later], TODAY)
+    assert any("01 May 2027" in one.what for one in findings)
+
+
+def test_a_test_without_any_run_says_why_the_zone_is_blocked() -> None:
+    result, findings = zone_catch(zone(), PACKAGE, [can_test()], TODAY)
+    assert result is None
+    assert [one.level for one in findings] == ["stop"]
+
+
+def test_runs_that_share_no_place_fall_back_on_the_last() -> None:
+    none = np.nan
+    left = run([[40, 41, 42, 43, none, none, none, none]])
+    right = run([[none, none, none, none, 44, 45, 46, 47]], name="run2")
+    result, findings = zone_catch(zone(), PACKAGE, [can_test(left, right)], TODAY)
+    assert result is not None
+    assert result.n_runs == 1
+    assert any("share 0 places" in one.what for one in findings)
+
+
+def test_the_trace_of_pooled_runs_gives_the_rate_of_the_week() -> None:
+    less = run(np.array(FIRST_VISIT_ML) * 0.8, name="run2")
+    result = found(can_test(run(), less))
+    each = [float(one.value or 0) for one in result.rate_trace.inputs]
+    assert np.mean(each) == pytest.approx(result.net_rate_mm_per_h)
+
+
+def test_the_trace_of_pooled_runs_keeps_every_run_apart() -> None:
+    less = run(np.array(FIRST_VISIT_ML) * 0.8, name="run2")
+    trace = found(can_test(run(), less)).rate_trace
+    assert trace.find("run 1 mean_ml") != trace.find("run 2 mean_ml")

@@ -50,6 +50,12 @@ def test_the_same_seed_gives_the_same_range() -> None:
     assert cell_ranges(FIRST) == cell_ranges(FIRST)
 
 
+def test_one_dry_can_widens_the_range_without_making_it_absurd() -> None:
+    one_dry = np.concatenate([[0.0], np.linspace(33, 55, 21)])
+    found = cell_ranges(one_dry).du_lq
+    assert 0.1 < found.low < float(low_quarter_uniformity(one_dry)) < found.high
+
+
 def test_equal_cans_have_no_range() -> None:
     found = cell_ranges(np.full(24, 5.0))
     assert (found.du_lq.low, found.cu.high) == (1.0, 1.0)
@@ -82,3 +88,14 @@ def test_the_stated_level_is_what_simulation_finds(n_cans: int) -> None:
         found = cell_ranges(depth, resamples=800, seed=seed).du_lq
         held += found.low <= truth <= found.high
     assert held / 400 == pytest.approx(range_level(n_cans), abs=0.05)
+
+
+@pytest.mark.parametrize("measure", ["du_lq", "cu", "mean"])
+def test_fewer_cans_hold_the_truth_less_often(measure: str) -> None:
+    levels = [range_level(n, measure) for n in range(4, 61)]
+    assert levels == sorted(levels)
+
+
+def test_a_range_of_four_cans_is_not_called_as_sure_as_one_of_eight() -> None:
+    # simulated: at four cans the range holds the truth about every other time
+    assert range_level(4) < 0.6

@@ -102,7 +102,7 @@ def test_a_small_catch_is_said() -> None:
 
 def test_fewer_than_24_cans_are_noted() -> None:
     # Univ. Maryland course 4.3 and Minnesota Extension: 20 to 24 cans
-    assert level_of(said([[50.0] * 20]), "20 cans were read") == "note"
+    assert level_of(said([[50.0] * 20]), "20 cans are used") == "note"
 
 
 def test_a_count_that_is_no_multiple_of_four_is_noted() -> None:
@@ -131,3 +131,37 @@ def test_cans_that_perhaps_caught_more_only_warn() -> None:
 def test_cans_below_what_was_delivered_say_nothing() -> None:
     caught = catch(run(), mouth_area_cm2=MOUTH_CM2, gross_rate_mm_per_h=GROSS_MM_PER_H)
     assert net_gross_findings(caught, "run1.csv", 1.0) == ()
+
+
+# Two readers: the second wrote US fluid ounces in the millilitre column.
+MIXED: list[list[float]] = [
+    [52, 47, 61, 55, 44, 58, 49, 63, 57, 50, 46, 60],
+    [1.9, 1.7, 2.1, 1.6, 2.0, 1.8, 1.5, 1.9, 2.2, 1.7, 1.8, 2.0],
+]
+
+
+def test_fluid_ounces_among_millilitres_stop_and_are_named() -> None:
+    (finding,) = said(MIXED)
+    assert finding.level == "stop"
+    assert "29 times" in finding.what
+    assert "fluid ounces" in finding.what
+
+
+def test_a_half_that_is_really_dry_can_be_written_in_whole_millilitres() -> None:
+    dry = [MIXED[0], [float(round(one)) for one in MIXED[1]]]
+    assert all(one.level != "stop" for one in said(dry))
+
+
+def test_a_catch_that_fades_to_the_edge_is_no_second_unit() -> None:
+    fading = [list(np.geomspace(60.0, 1.5, 24))]
+    assert all(one.level != "stop" for one in said(fading))
+
+
+def test_a_zero_among_cans_that_caught_little_is_no_surprise() -> None:
+    edge = [[0.0, 3.5, 60, 61], [2.5, 4, 62, 63], [50, 60, 61, 62]]
+    assert not any("reads 0" in one.what for one in said(edge))
+
+
+def test_cans_left_out_are_not_counted_as_used() -> None:
+    out = (Exclusion(0, 0, "knocked by a cart"),)
+    assert level_of(said(excluded=out), "23 cans are used") == "note"

@@ -1,92 +1,148 @@
-"""Water that soil and pots hold: published examples, pots by geometry, guesses said."""
-
-from typing import Any
+"""What soil and pots hold."""
 
 import pytest
 
 from scheduler.root_zone.storage import Storage, zone_storage
-from scheduler.site import Plant, Pots, Soil, Zone
-
-PLANT = Plant(name="oaks", kc=0.8, kc_area="bed")
-# FAO-56 Example 36 (p. 166): TAW / RAW of crop and soil
-EXAMPLE_36 = [
-    (0.15, 0.06, 0.4, 0.30, 36, 11),
-    (0.32, 0.15, 0.4, 0.30, 68, 20),
-    (0.35, 0.23, 0.4, 0.30, 48, 14),
-    (0.15, 0.06, 0.8, 0.40, 72, 29),
-    (0.32, 0.15, 0.8, 0.40, 136, 54),
-    (0.35, 0.23, 0.8, 0.40, 96, 38),
-    (0.15, 0.06, 1.2, 0.55, 108, 59),
-    (0.32, 0.15, 1.2, 0.55, 204, 112),
-    (0.35, 0.23, 1.2, 0.55, 144, 79),
-]
+from scheduler.site import Plant, Zone
+from tests.scheduler.root_zone.made import pot_zone, soil_zone, zone
 
 
-def zone(**given: Any) -> Zone:
-    base: dict[str, Any] = {
-        "id": "Z1", "name": "bay", "area_m2": 100.0, "grown_in": "soil", "plant": PLANT,
-    }  # fmt: skip
-    return Zone(**(base | given))
+def held(one: Zone) -> Storage:
+    storage, _ = zone_storage(one)
+    assert storage is not None
+    return storage
 
 
-def stored(**given: Any) -> Storage:
-    found, _ = zone_storage(zone(**given))
-    assert found is not None
-    return found
+def levels(one: Zone) -> list[str]:
+    return [finding.level for finding in zone_storage(one)[1]]
 
 
-@pytest.mark.parametrize(("fc", "wp", "roots", "p", "taw", "raw"), EXAMPLE_36)
-def test_published_crops_and_soils(
-    fc: float, wp: float, roots: float, p: float, taw: float, raw: float
+def test_soil_holds_its_water_content_over_the_root_depth() -> None:
+    bay = soil_zone(field_capacity=0.3, wilting_point=0.1, allowed_depletion=0.5)
+    assert held(bay).total_mm == pytest.approx(80.0)
+    assert held(bay).allowed_mm == pytest.approx(40.0)
+
+
+def test_own_soil_numbers_leave_nothing_to_say() -> None:
+    bay = soil_zone(field_capacity=0.3, wilting_point=0.1, allowed_depletion=0.5)
+    assert levels(bay) == []
+
+
+def test_pots_hold_their_water_over_what_a_millimetre_brings_in() -> None:
+    # 1 mm on the bed brings 50.67 mL x 1.5 into a 254 mm pot
+    pots = pot_zone(available_water_ml=760.1, capture_factor=1.5, allowed_depletion=0.4)
+    assert held(pots).total_mm == pytest.approx(10.0, abs=0.001)
+    assert held(pots).allowed_mm == pytest.approx(4.0, abs=0.001)
+
+
+# FAO-56 (Allen et al. 1998), example 36, p. 166: TAW and RAW, whole millimetres
+@pytest.mark.parametrize(
+    ("fc", "wp", "root_depth_m", "p", "total_mm", "allowed_mm"),
+    [
+        (0.15, 0.06, 0.4, 0.30, 36, 11),
+        (0.15, 0.06, 0.8, 0.40, 72, 29),
+        (0.15, 0.06, 1.2, 0.55, 108, 59),
+        (0.32, 0.15, 0.4, 0.30, 68, 20),
+        (0.32, 0.15, 0.8, 0.40, 136, 54),
+        (0.32, 0.15, 1.2, 0.55, 204, 112),
+        (0.35, 0.23, 0.4, 0.30, 48, 14),
+        (0.35, 0.23, 0.8, 0.40, 96, 38),
+        (0.35, 0.23, 1.2, 0.55, 144, 79),
+    ],
+)
+def test_fao_example_36_comes_out(
+    fc: float, wp: float, root_depth_m: float, p: float, total_mm: int, allowed_mm: int
 ) -> None:
-    soil = Soil(
-        field_capacity=fc, wilting_point=wp, root_depth_m=roots, allowed_depletion=p
+    bay = soil_zone(
+        field_capacity=fc,
+        wilting_point=wp,
+        root_depth_m=root_depth_m,
+        allowed_depletion=p,
     )
-    found = stored(soil=soil)
-    # printed as whole millimetres, some of them cut instead of rounded
-    assert found.total_mm == pytest.approx(taw, abs=0.51)
-    assert found.allowed_mm == pytest.approx(raw, abs=0.81)
+    assert held(bay).total_mm == pytest.approx(total_mm, abs=0.5)
+    assert held(bay).allowed_mm == pytest.approx(allowed_mm, abs=0.5)
 
 
-def test_texture_stands_in_for_own_numbers() -> None:
-    # Rawls, Brakensiek and Saxton (1982): sandy loam 0.207 and 0.095
-    soil = Soil(texture="sandy loam", root_depth_m=1.0, allowed_depletion=0.5)
-    assert stored(soil=soil).total_mm == pytest.approx(112)
+def test_a_texture_stands_in_for_both_numbers() -> None:
+    # Rawls, Brakensiek and Saxton 1982, loam: 0.27 and 0.117
+    bay = soil_zone(texture="loam", allowed_depletion=0.5)
+    assert held(bay).total_mm == pytest.approx(1000 * (0.27 - 0.117) * 0.4)
 
 
-def test_a_table_value_from_memory_is_said() -> None:
-    soil = Soil(texture="clay loam", root_depth_m=0.5, allowed_depletion=0.5)
-    _, findings = zone_storage(zone(soil=soil))
-    assert any("from memory" in one.what for one in findings)
+def test_a_checked_table_value_needs_no_remark() -> None:
+    assert levels(soil_zone(texture="loam", allowed_depletion=0.5)) == []
 
 
-def test_an_allowed_depletion_that_is_not_entered_is_said() -> None:
-    soil = Soil(field_capacity=0.3, wilting_point=0.1, root_depth_m=0.5)
-    found, findings = zone_storage(zone(soil=soil))
-    assert found is not None
-    assert found.allowed_mm == pytest.approx(0.5 * found.total_mm)
-    assert any("allowed_depletion" in one.where for one in findings)
+def test_a_table_value_from_memory_is_noted_with_its_remedy() -> None:
+    _, found = zone_storage(soil_zone(texture="clay loam", allowed_depletion=0.5))
+    assert [finding.level for finding in found] == ["note"]
+    assert "0.318 for clay loam" in found[0].what
+    assert "from memory" in found[0].what
+    assert "soil test" in found[0].fix
 
 
-def test_a_pot_counts_on_the_bed_by_its_top_and_capture() -> None:
-    # 1,000 mL in pots of 500 cm2 that catch 1.25 of their top: 16 mm on the bed
-    pots = Pots(
-        top_diameter_mm=252.3133, capture_factor=1.25, available_water_ml=1000.0,
-        allowed_depletion=0.4,
-    )  # fmt: skip
-    found = stored(grown_in="pots", soil=None, pots=pots)
-    assert found.total_mm == pytest.approx(16.0, abs=1e-3)
-    assert found.allowed_mm == pytest.approx(6.4, abs=1e-3)
+def test_a_value_from_memory_is_marked_in_the_chain_too() -> None:
+    bay = held(soil_zone(texture="clay loam", allowed_depletion=0.5))
+    content = bay.trace.find("field_capacity")
+    assert content is not None
+    assert "from memory" in content.source
 
 
-def test_pots_of_unknown_water_keep_no_balance_and_say_so() -> None:
-    found, findings = zone_storage(
-        zone(grown_in="pots", soil=None, pots=Pots(top_diameter_mm=250.0))
-    )
-    assert found is None
-    assert findings[0].level == "note"
+def test_an_own_number_replaces_only_its_own_table_value() -> None:
+    bay = soil_zone(texture="loam", field_capacity=0.3, allowed_depletion=0.5)
+    assert held(bay).total_mm == pytest.approx(1000 * (0.3 - 0.117) * 0.4)
 
 
-def test_a_soil_without_root_depth_keeps_no_balance() -> None:
-    found, _ = zone_storage(zone(soil=Soil(texture="loam")))
-    assert found is None
+def test_a_field_capacity_below_the_tables_wilting_point_keeps_no_balance() -> None:
+    storage, found = zone_storage(soil_zone(texture="clay", field_capacity=0.2))
+    assert storage is None
+    assert found[0].level == "warning"
+    assert "0.2 is not above the wilting point 0.272" in found[0].what
+
+
+def test_half_is_allowed_in_soil_when_nobody_says_and_it_is_noted() -> None:
+    bay = soil_zone(field_capacity=0.3, wilting_point=0.1)
+    assert held(bay).allowed_mm == pytest.approx(40.0)
+    assert "0.5" in zone_storage(bay)[1][0].what
+
+
+def test_pots_allow_three_tenths_when_nobody_says_and_it_is_noted() -> None:
+    pots = pot_zone(available_water_ml=1000.0, capture_factor=1.0)
+    assert held(pots).allowed_mm == pytest.approx(0.3 * held(pots).total_mm)
+    assert "common practice" in zone_storage(pots)[1][0].what
+
+
+def test_a_guessed_capture_factor_is_noted() -> None:
+    pots = pot_zone(available_water_ml=1000.0, allowed_depletion=0.3)
+    assert [one.where for one in zone_storage(pots)[1]] == ["zone F1: capture_factor"]
+
+
+def test_a_capture_factor_is_not_noted_twice() -> None:
+    # on the pot top the depth on the bed rests on it and has warned already
+    plant = Plant(name="holly", kc=2.0, kc_area="pot top")
+    pots = pot_zone(available_water_ml=1000.0, allowed_depletion=0.3)
+    assert levels(pots.model_copy(update={"plant": plant})) == []
+
+
+@pytest.mark.parametrize(
+    ("one", "missing"),
+    [
+        (zone(), "soil is not described"),
+        (soil_zone(texture="loam", root_depth_m=None), "root depth is not known"),
+        (zone(grown_in="pots"), "water one pot holds is not known"),
+        (pot_zone(), "water one pot holds is not known"),
+    ],
+    ids=["no soil", "no root depth", "no pots", "no pot water"],
+)
+def test_what_is_missing_is_noted_and_keeps_no_balance(one: Zone, missing: str) -> None:
+    storage, found = zone_storage(one)
+    assert storage is None
+    assert [finding.level for finding in found] == ["note"]
+    assert missing in found[0].what
+
+
+def test_the_chain_reaches_what_was_entered() -> None:
+    bay = soil_zone(field_capacity=0.3, wilting_point=0.1, allowed_depletion=0.5)
+    names = [one.name for one in held(bay).trace.chain()]
+    assert names[-1] == "allowed_depletion_mm"
+    assert {"field_capacity", "wilting_point", "root_depth_m"} < set(names)

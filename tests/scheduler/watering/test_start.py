@@ -1,4 +1,4 @@
-"""Depletion on the first morning: entered, from the clock as found, or half."""
+"""How dry the zone is on the first morning, and how that is known."""
 
 import datetime as dt
 from typing import Any
@@ -6,80 +6,108 @@ from typing import Any
 import numpy as np
 import pytest
 
-from scheduler.root_zone.storage import Storage
-from scheduler.site import AsFound, Plant, Zone
-from scheduler.trace import entered
+from scheduler.site import AsFound
 from scheduler.watering.start import DaysBehind, start_depletion
+from tests.scheduler.watering.made import FIRST_SHARE, store, zone
 
-STORE = Storage(40.0, 18.0, entered("allowed_depletion_mm", 18.0))
-MONDAY = dt.date(2026, 5, 25)
+MONDAY = dt.date(2026, 6, 8)
 
 
-def zone(**given: Any) -> Zone:
+def behind(**given: Any) -> DaysBehind:
     base: dict[str, Any] = {
-        "id": "Z1", "name": "bay", "area_m2": 100.0, "grown_in": "soil",
-        "plant": Plant(name="oaks", kc=0.8, kc_area="bed"),
-    }  # fmt: skip
-    return Zone(**(base | given))
+        "dates": tuple(MONDAY - dt.timedelta(14 - d) for d in range(14)),
+        "etc_mm_per_day": np.full(14, 4.0),
+        "rain_mm": np.zeros(14),
+        "share": FIRST_SHARE,
+        "net_rate_mm_per_h": 12.0,
+    }
+    return DaysBehind(**(base | given))
 
 
-def behind(etc_mm: float = 4.0, rain_mm: float = 0.0) -> DaysBehind:
-    return DaysBehind(
-        dates=tuple(MONDAY + dt.timedelta(n) for n in range(14)),
-        etc_mm_per_day=np.full(14, etc_mm),
-        rain_mm=np.full(14, rain_mm),
-        share=np.array([0.8, 1.0, 1.2]),
-        net_rate_mm_per_h=12.0,
+# a clock that replaces each day's use exactly at the mean position: 20 min at 12 mm/h
+EXACT = AsFound(minutes=20.0)
+
+
+def test_an_entered_depletion_is_believed() -> None:
+    depletion, trace, found = start_depletion(
+        zone(start_depletion_mm=7.0, as_found=EXACT), store(), behind()
+    )
+    assert depletion.tolist() == [7.0]
+    assert (trace.source, found) == ("entered", ())
+
+
+def test_an_entered_depletion_stops_at_dry() -> None:
+    one = zone(start_depletion_mm=99.0)
+    assert start_depletion(one, store(40.0), None)[0].tolist() == [40.0]
+
+
+def test_without_storage_there_is_no_depletion() -> None:
+    depletion, trace, found = start_depletion(zone(), None, behind())
+    assert depletion.tolist() == [0.0]
+    assert (trace.value, found) == (None, ())
+
+
+@pytest.mark.parametrize(
+    ("one", "days"), [(zone(), behind()), (zone(as_found=EXACT), None)]
+)
+def test_without_a_record_half_of_what_is_allowed_is_assumed_and_noted(
+    one: Any, days: Any
+) -> None:
+    depletion, trace, found = start_depletion(one, store(40.0, 16.0), days)
+    assert depletion.tolist() == [8.0]
+    assert trace.source == "assumed"
+    assert [finding.level for finding in found] == ["note"]
+
+
+def test_a_clock_that_replaces_the_use_leaves_the_mean_position_full() -> None:
+    days = behind(share=np.array([0.5, 1.0, 1.0, 1.5]))
+    depletion, _, found = start_depletion(zone(as_found=EXACT), store(), days)
+    np.testing.assert_allclose(depletion[1:], 0.0, atol=1e-9)
+    assert found == ()
+
+
+def test_positions_drier_than_the_mean_start_drier() -> None:
+    depletion, _, _ = start_depletion(zone(as_found=EXACT), store(), behind())
+    assert depletion[np.argmin(FIRST_SHARE)] == depletion.max() > 0.0
+
+
+def test_cycles_of_the_clock_as_found_are_added_up() -> None:
+    twice = zone(as_found=AsFound(minutes=10.0, cycles=2))
+    once = zone(as_found=EXACT)
+    np.testing.assert_array_equal(
+        start_depletion(twice, store(), behind())[0],
+        start_depletion(once, store(), behind())[0],
     )
 
 
-def test_what_was_entered_is_taken() -> None:
-    found, trace, _ = start_depletion(zone(start_depletion_mm=7.0), STORE, behind())
-    assert found.tolist() == [7.0]
-    assert trace.source == "entered"
+def test_nights_on_which_the_clock_was_off_dry_the_bed() -> None:
+    # watered on Mondays only: six days at 4 mm since the last, never drier than dry
+    rare = zone(as_found=AsFound(minutes=20.0, days=("mon",)))
+    depletion, _, _ = start_depletion(rare, store(), behind())
+    assert depletion.min() > 16.0
+    assert depletion.max() <= 40.0
 
 
-def test_no_more_than_everything_can_be_gone() -> None:
-    found, _, _ = start_depletion(zone(start_depletion_mm=99.0), STORE, behind())
-    assert found.tolist() == [40.0]
-
-
-def test_without_any_record_half_of_the_allowed_is_assumed_and_said() -> None:
-    found, _, (finding,) = start_depletion(zone(), STORE, behind())
-    assert found.tolist() == [9.0]
-    assert "as_found" in finding.fix
-
-
-def test_a_clock_that_waters_enough_each_night_leaves_it_full() -> None:
-    daily = zone(as_found=AsFound(minutes=60.0))
-    found, _, _ = start_depletion(daily, STORE, behind())
-    assert found.tolist() == [0.0, 0.0, 0.0]
-
-
-def test_a_clock_that_waters_too_little_leaves_the_dry_position_driest() -> None:
-    # 10 minutes at 12 mm/h give 2 mm a night, 4 mm are used
-    short = zone(as_found=AsFound(minutes=10.0))
-    found, _, _ = start_depletion(short, STORE, behind())
-    assert found[0] > found[1] > found[2] > 0
-
-
-def test_the_last_night_counts_for_the_first_morning() -> None:
-    # one 20-minute night a week, on Sunday: 4 mm of the week's use come back
-    sunday = zone(as_found=AsFound(minutes=20.0, days=("sun",)))
+def test_the_last_night_before_the_week_counts_for_the_first_morning() -> None:
+    # 20 minutes on two Sundays, the second just before the first Monday: 2 x 4 mm
+    days = behind(etc_mm_per_day=np.ones(14), share=np.ones(4))
+    sundays = zone(as_found=AsFound(minutes=20.0, days=("sun",)))
     never = zone(as_found=AsFound(minutes=0.0))
-    wet, _, _ = start_depletion(sunday, STORE, behind(1.0))
-    dry, _, _ = start_depletion(never, STORE, behind(1.0))
-    assert dry[1] - wet[1] == pytest.approx(8.0)
+    wet = start_depletion(sundays, store(), days)[0]
+    dry = start_depletion(never, store(), days)[0]
+    np.testing.assert_allclose(dry - wet, 8.0)
 
 
-def test_rain_leaves_it_wetter() -> None:
-    short = zone(as_found=AsFound(minutes=10.0))
-    dry, _, _ = start_depletion(short, STORE, behind())
-    wet, _, _ = start_depletion(short, STORE, behind(rain_mm=1.0))
-    assert (wet <= dry).all()
+def test_rain_that_does_not_count_for_the_zone_did_not_wet_it_before() -> None:
+    dry_clock = AsFound(minutes=0.0)
+    wet = behind(rain_mm=np.full(14, 4.0))
+    covered = zone(as_found=dry_clock, rain_counted=0.0)
+    opened = zone(as_found=dry_clock, rain_counted=1.0)
+    assert start_depletion(covered, store(), wet)[0].min() > 30.0
+    assert start_depletion(opened, store(), wet)[0].max() < 5.0
 
 
-def test_no_balance_needs_no_start() -> None:
-    found, trace, _ = start_depletion(zone(), None, behind())
-    assert found.tolist() == [0.0]
-    assert trace.value is None
+def test_the_trace_holds_the_mean_over_the_positions() -> None:
+    depletion, trace, _ = start_depletion(zone(as_found=EXACT), store(), behind())
+    assert trace.value == pytest.approx(depletion.mean())
+    assert "14 days before" in trace.formula

@@ -1,0 +1,50 @@
+"""What the tests of the dashboard share: the demo site, an app on it, its text."""
+
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+import pytest_textual_snapshot as snapshots
+from textual.app import App
+
+from scheduler.files.demo import demo_source
+from tui.session import Session, evaluated, open_session
+
+# syrupy 5 and later renamed the attribute; without it pictures are saved as .raw
+snapshots.SVGImageExtension.file_extension = "svg"
+
+
+def _text(app: App[Any]) -> str:
+    """Text of the screen; the only place that reaches into the compositor."""
+    strips = app.screen._compositor.render_strips()
+    return "\n".join("".join(s.text for s in strip).rstrip() for strip in strips)
+
+
+@pytest.fixture
+def screen_text() -> Callable[[App[Any]], str]:
+    return _text
+
+
+@pytest.fixture(scope="session")
+def demo() -> Path:
+    return demo_source() / "tern_hollow"
+
+
+@pytest.fixture
+def own_demo(tmp_path: Path, demo: Path) -> Path:
+    """A copy of the demo site that a test may spoil."""
+    return shutil.copytree(demo, tmp_path / "tern_hollow")
+
+
+@pytest.fixture(scope="session")
+def opened(demo: Path) -> Session:
+    """The demo site, opened once."""
+    return open_session(demo)
+
+
+@pytest.fixture(scope="session")
+def rated(opened: Session) -> Session:
+    """The demo site with the ranges of its tests, worked up once."""
+    return evaluated(opened)
