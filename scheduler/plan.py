@@ -74,7 +74,7 @@ class ZonePlan:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class WeekPlan:
-    """One week of a site: every zone's plan and what must be said about it."""
+    """One week of a site: every zone's plan and what must be said of it."""
 
     site: Site
     today: dt.date
@@ -86,8 +86,7 @@ class WeekPlan:
     @property
     def all_findings(self) -> tuple[Finding, ...]:
         """Findings of the site and of every zone, in the order of the zones."""
-        own = (finding for plan in self.zones for finding in plan.findings)
-        return (*self.findings, *own)
+        return (*self.findings, *(f for one in self.zones for f in one.findings))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
