@@ -59,7 +59,6 @@ def new(folder: Path, units: str) -> None:
 def inspect(site: Path, today: dt.datetime | None, as_json: bool) -> None:
     """Print everything wrong with a site folder, and the tests that are due."""
     from scheduler.files.site_folder import read_site_folder
-
     from scheduler.reports.machine import inspection_json
     from scheduler.reports.text import findings_text
 
