@@ -161,7 +161,7 @@ def outlook(
         rain_mm=frozen(rained.values),
         eto_basis=tuple(eto.basis),
         rain_basis=tuple(rained.basis),
-        trace=_sum_trace("eto_mm", "eto_mm_per_day", asked, eto),
+        trace=_sum_trace("eto_mm", "eto_mm", asked, eto),
         rain_trace=_sum_trace("rain_counted_mm", "rain_mm", asked, rained),
     )
     return result, (
@@ -257,16 +257,26 @@ def _rain(
 
 
 def _sum_trace(name: str, day_name: str, asked: DateArray, days: _Days) -> Trace:
+    """Sum over the days, resting on one part for each source that they came from."""
+    groups: dict[tuple[str, str], list[int]] = {}
+    for i, key in enumerate(zip(days.basis, days.source, strict=True)):
+        groups.setdefault(key, []).append(i)
     each = tuple(
-        Trace(f"{day_name}[{day}]", float(value), basis, source)
-        for day, value, basis, source in zip(
-            asked, days.values, days.basis, days.source, strict=True
+        Trace(
+            f"{day_name}[{asked[group[0]]}..{asked[group[-1]]}]",
+            float(days.values[group].sum()),
+            f"{basis}: {_listed(days.values[group])}",
+            source,
         )
+        for (basis, source), group in groups.items()
     )
-    counts = {basis: days.basis.count(basis) for basis in dict.fromkeys(days.basis)}
-    note = ", ".join(f"{n} days {basis}" for basis, n in counts.items())
+    note = ", ".join(f"{len(group)} days {key[0]}" for key, group in groups.items())
     total = float(days.values.sum())
     return Trace(name, total, "sum over the days", "definition", each, note)
+
+
+def _listed(values: FloatArray) -> str:
+    return f"{', '.join(f'{one:.1f}' for one in values)} mm"
 
 
 def _no_way(asked: DateArray, values: FloatArray, last: ReferenceET | None) -> Finding:

@@ -158,7 +158,8 @@ def rules_text(plan: ZonePlan) -> str:
 
 def trace_line(trace: Trace, units: System) -> str:
     """One number of the chain: name, value, unit, formula, source."""
-    stem, suffix = split_suffix(trace.name)
+    name, _, days = trace.name.partition("[")
+    stem, suffix = split_suffix(name)
     if isinstance(trace.value, str):
         value = trace.value
     elif suffix in ("", "min"):
@@ -166,7 +167,8 @@ def trace_line(trace: Trace, units: System) -> str:
     else:
         value = shown(trace.value, suffix, units, with_unit=False)
     unit = unit_label(suffix, units)
-    head = f"{stem.replace('_', ' ')} = {value}{' ' + unit if unit else ''}"
+    when = f" of {days.rstrip(']').replace('..', ' to ')}" if days else ""
+    head = f"{stem.replace('_', ' ')}{when} = {value}{' ' + unit if unit else ''}"
     tail = f"{trace.formula} [{trace.source}]"
     note = f" ({trace.note})" if trace.note else ""
     return fill(f"{head}: {tail}{note}", WIDTH, subsequent_indent="      ")

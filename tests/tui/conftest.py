@@ -10,6 +10,7 @@ import pytest_textual_snapshot as snapshots
 from textual.app import App
 
 from scheduler.files.demo import demo_source
+from tui import session as state
 from tui.session import Session, evaluated, open_session
 
 # syrupy 5 and later renamed the attribute; without it pictures are saved as .raw
@@ -48,3 +49,21 @@ def opened(demo: Path) -> Session:
 def rated(opened: Session) -> Session:
     """The demo site with the ranges of its tests, worked up once."""
     return evaluated(opened)
+
+
+@pytest.fixture
+def prepared(
+    demo: Path, opened: Session, rated: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Open the demo site once for all tests; any other folder is really read."""
+    really_open, really_evaluate = state.open_session, state.evaluated
+
+    def open_session(folder: Path, units: Any = None) -> Session:
+        return opened if folder == demo else really_open(folder, units)
+
+    def evaluated(session: Session) -> Session:
+        is_demo = session.site_folder is opened.site_folder
+        return rated if is_demo else really_evaluate(session)
+
+    monkeypatch.setattr(state, "open_session", open_session)
+    monkeypatch.setattr(state, "evaluated", evaluated)

@@ -4,7 +4,8 @@ from typing import TYPE_CHECKING
 
 from scheduler.units import System, shown, unit_label
 from tui.screens.wording import QUARTERS, day_text, trace_value
-from tui.widgets.charts import CanCell, CanGrid, CycleLine, DayBars, RuleColumn
+from tui.widgets.charts import CanCell, CanGrid, CycleLine, DayBars
+from tui.widgets.rule_bars import RuleColumn
 
 if TYPE_CHECKING:
     from scheduler.field.evaluation import RunEvaluation
@@ -16,7 +17,9 @@ RULE_ROWS = ("factor", "minutes", *QUARTERS, "over need", "too dry")
 WORDS = {"-": "no reading", "k": "knocked", "l": "leaf", "o": "overflow"}
 
 
-def can_grid(run: "RunEvaluation", units: System) -> CanGrid:
+def can_grid(
+    run: "RunEvaluation", units: System, *, about: tuple[str, str] = ("", "")
+) -> CanGrid:
     """The readings as the cans stood, with marks for dry, left out and coded places."""
     caught = run.catch.run
     dry = set(run.driest)
@@ -34,7 +37,9 @@ def can_grid(run: "RunEvaluation", units: System) -> CanGrid:
             row.append(CanCell(None if mark == OUT else value, text, mark))
         cells.append(tuple(row))
     columns, rows = _heads(caught.label)
-    return CanGrid(columns, rows, tuple(cells), _legend(run, out, units))
+    return CanGrid(
+        columns, rows, tuple(cells), (*_legend(run, out, units, about[0]), about[1])
+    )
 
 
 def _heads(
@@ -58,7 +63,7 @@ def _heads(
 
 
 def _legend(
-    run: "RunEvaluation", out: set[tuple[int, int]], units: System
+    run: "RunEvaluation", out: set[tuple[int, int]], units: System, when: str
 ) -> tuple[str, ...]:
     used = sorted({code for row in run.catch.run.code for code in row if code})
     parts = [f"{DRY} driest quarter"]
@@ -67,21 +72,17 @@ def _legend(
         parts.append(f"{OUT} left out")
         if run.as_kept is not None:
             parts.append(f"DU {shown(run.as_kept.du_lq, '', units)} if kept")
-    return "  ".join(parts), _caught(run, units)
+    return "  ".join([*parts, when]).rstrip(), _caught(run, units)
 
 
 def _caught(run: "RunEvaluation", units: System) -> str:
     """What the cans caught, as volume, depth and rate."""
     caught = run.catch
     net = shown(caught.net_rate_mm_per_h, "mm_per_h", units)
-    gross = shown(caught.gross_rate_mm_per_h, "mm_per_h", units)
     depth = shown(caught.mean_depth_mm, "mm", units)
     share = caught.net_over_gross
-    of_gross = "" if share is None else f" ({share:.0%} caught)"
-    return (
-        f"mean {shown(caught.mean_ml, 'ml', units)} = {depth}"
-        f"  net {net}  gross {gross}{of_gross}"
-    )
+    of_gross = "" if share is None else f", {share:.0%} of gross"
+    return f"mean {shown(caught.mean_ml, 'ml', units)}, {depth}  net {net}{of_gross}"
 
 
 def can_title(run: "RunEvaluation", units: System, n_runs: int) -> str:
@@ -149,7 +150,7 @@ def day_bars(plan: "ZonePlan", units: System) -> DayBars | None:
         values=values,
         texts=tuple(shown(one, "mm", units, with_unit=False) for one in values),
         days=tuple(f"{day:%a}" for day in plan.dates),
-        marks=tuple("water" if day in plan.days else "" for day in plan.dates),
+        marks=tuple("run" if day in plan.days else "" for day in plan.dates),
         line=float(plan.allowed_mm),
         line_text=f"{allowed} allowed",
         facts=_start_fact(plan, units),

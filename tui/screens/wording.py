@@ -22,7 +22,7 @@ NAMES = {
     "eto": "reference ET (ETo)",
     "kc": "crop coefficient (Kc)",
 }
-QUARTERS = ("driest ¼", "second ¼", "third ¼", "wettest ¼")
+QUARTERS = ("driest", "second", "third", "wettest")
 
 
 def _per_level(findings: Iterable[Finding]) -> list[tuple[Level, int]]:
@@ -146,15 +146,17 @@ def figures(session: Session, plan: "ZonePlan") -> list[tuple[str, str]]:
     pairs = [
         ("ETo", shown(plan.eto_mm, "mm", units)),
         ("Kc", shown(plan.kc, "", units)),
-        ("rain counted", shown(plan.effective_rain_mm, "mm", units)),
+        ("rain", shown(plan.effective_rain_mm, "mm", units)),
         ("need", shown(plan.need_mm, "mm", units)),
         ("net rate", rate_text(plan, units, with_unit=True)),
-        ("DU", f"{du_text(plan, units)} ({du_range_text(session, plan)})"),
     ]
+    if plan.evidence is not None:
+        du = f"{du_text(plan, units)} ({du_range_text(session, plan)})"
+        pairs.append(("DU", du))
     if plan.rule is not None and plan.factor is not None:
         pairs.append(("rule", f"{plan.rule} ×{shown(plan.factor, '', units)}"))
     if plan.realised_error is not None:
-        pairs.append(("whole minutes give", f"{plan.realised_error:+.0%}"))
+        pairs.append(("rounding", f"{plan.realised_error:+.0%}"))
     return [(name, value) for name, value in pairs if value != "–"]
 
 

@@ -14,10 +14,12 @@ from tui.screens import pictures, wording
 from tui.screens.base import SessionScreen
 from tui.session import Edit, Session, evaluation, zone_findings, zone_plan
 from tui.widgets.bars import Prompt
-from tui.widgets.charts import CanMap, CycleBars, DepletionBars, RuleBars
+from tui.widgets.charts import CanMap, CycleBars, DepletionBars
+from tui.widgets.rule_bars import RuleBars
 
 PICTURES = ("cans", "rules", "cycles", "depletion", "findings")
 TALL = 34  # from this many rows on, two rows of pictures fit
+EASY = 40  # and from this many with space between them
 HINTS = {
     "kc": "Kc to try, such as 0.85",
     "days": "days to try, such as mon wed fri",
@@ -76,6 +78,7 @@ class ZoneScreen(SessionScreen[str]):
         yield Prompt()
 
     def show(self, session: Session) -> None:
+        self.set_class(self.app.size.height < EASY, "short")
         plan = zone_plan(session, self.zone_id)
         if plan is None:
             self.query_one("#name", Static).update(f"There is no zone {self.zone_id}.")
@@ -123,17 +126,23 @@ class ZoneScreen(SessionScreen[str]):
             self._title("cans", "Cans as they stood")
             return
         run = test.runs[self._run % len(test.runs)]
-        chart.show(pictures.can_grid(run, session.units))
+        plan = zone_plan(session, self.zone_id)
+        note = wording.range_note(session, plan) if plan is not None else ""
+        about = (
+            f"{test.condition}, {wording.day_text(test.date)} {test.date.year}",
+            note,
+        )
+        chart.show(pictures.can_grid(run, session.units, about=about))
         title = pictures.can_title(run, session.units, len(test.runs))
         more = "   r next run" if len(test.runs) > 1 else ""
-        self._title("cans", f"{title}, {wording.day_text(test.date)}{more}")
+        self._title("cans", f"{title}{more}")
 
     def _charts(self, session: Session) -> None:
         plan = zone_plan(session, self.zone_id)
         assert plan is not None, "show has looked"
         columns = pictures.rule_columns(plan, session.units)
         self.query_one(RuleBars).show(columns, pictures.RULE_ROWS)
-        self._title("rules", "What each quarter gets, of its need (│ need)")
+        self._title("rules", "What each quarter of the zone gets, of its need │")
         self.query_one(CycleBars).show(pictures.cycle_line(plan))
         self._title("cycles", "One watering, to scale")
         self.query_one(DepletionBars).show(pictures.day_bars(plan, session.units))

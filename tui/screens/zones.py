@@ -49,7 +49,7 @@ class ZonesScreen(SessionScreen[None]):
         summary.update(f"{number} zones, {planned} planned     {_counts(session)}")
         width = self.app.size.width
         roomy = width >= ROOMY
-        room = width - 1 if self.is_narrow else width - SIDE
+        room = width - 1 if self.is_narrow else width - (SIDE if roomy else SIDE - 6)
         columns = _columns(session, room, roomy=roomy)
         self.query_one(ZoneTable).show(columns, _rows(session, roomy=roomy))
         self._attend(session)

@@ -136,6 +136,12 @@ class Canvas:
             if self._has(x + i, y):
                 self._glyph[y][x + i] = (glyph, colour)
 
+    def write_lines(self, lines: Sequence[str], colour: str) -> None:
+        """Write texts below each other, wrapped at the right edge."""
+        whole = [part for line in lines for part in wrap(line, max(8, self.width))]
+        for y, line in enumerate(whole):
+            self.write(0, y, line, colour)
+
     def dot(self, x: int, y: int, colour: str) -> None:
         """Set one braille dot; a cell is two dots wide and four high."""
         column, row = x // 2, y // 4
@@ -244,9 +250,7 @@ class Chart(Widget):
         if width >= SMALLEST[0] and height >= SMALLEST[1]:
             self.draw(canvas, ink)
             return canvas
-        lines = [part for line in self.words() for part in wrap(line, max(8, width))]
-        for y, line in enumerate(lines):
-            canvas.write(0, y, line, ink.text)
+        canvas.write_lines(self.words(), ink.text)
         return canvas
 
     def render_line(self, y: int) -> Strip:

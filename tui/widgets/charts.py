@@ -1,4 +1,4 @@
-"""The pictures of a zone: cans as they stood, what each quarter gets, cycles, days.
+"""The pictures of a zone: cans as they stood, one watering to scale, the days.
 
 Each chart knows numbers and ready-made texts, not what they mean: every number is
 computed by the engine and every label written by the screen.
@@ -9,6 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tui.widgets.canvas import Canvas, Chart, Ink
+
+MUST_SAY = 2  # lines of a legend that cans may not crowd out
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,19 +36,6 @@ class CanGrid:
         """Columns that the widest cell needs, mark and gap included."""
         printed = [len(one.text) for row in self.cells for one in row]
         return max([*printed, *(len(head) for head in self.columns), 1]) + 2
-
-
-@dataclass(frozen=True, slots=True)
-class RuleColumn:
-    """One run-time rule: its key and name, texts below, and its bars."""
-
-    key: str
-    name: str
-    is_chosen: bool
-    facts: tuple[str, ...]
-    bars: tuple[float, ...]
-    bar_texts: tuple[str, ...]
-    footing: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,8 +90,7 @@ class CanMap(Chart):
         grid, head = self.grid, max(len(one) for one in self.grid.rows) + 1
         wide, high, foot = _pitches(canvas, grid, head)
         if wide < grid.text_width or high < 1:
-            for y, line in enumerate(self.words()):
-                canvas.write(0, y, line, ink.text)
+            canvas.write_lines(self.words(), ink.text)
             return
         for i, name in enumerate(grid.columns):
             canvas.write(head + i * wide + (wide - len(name)) // 2, 0, name, ink.muted)
@@ -119,11 +107,12 @@ class CanMap(Chart):
 def _pitches(canvas: Canvas, grid: CanGrid, head: int) -> tuple[int, int, int]:
     """Whole-cell pitch of the cans, and the lines left for the legend."""
     wide = min(9, (canvas.width - head) // max(1, len(grid.columns)))
-    foot = len(grid.legend)
-    high = min(3, (canvas.height - 1 - foot) // max(1, len(grid.rows)))
+    n_rows, room = max(1, len(grid.rows)), canvas.height - 1
+    foot = min(MUST_SAY, len(grid.legend))
+    high = min(3, (room - foot) // n_rows)
     if high < 1:  # rather no legend than no cans
-        foot, high = 0, (canvas.height - 1) // max(1, len(grid.rows))
-    return wide, high, foot
+        return wide, room // n_rows, 0
+    return wide, high, min(len(grid.legend), room - high * n_rows)
 
 
 def _can(
@@ -145,113 +134,6 @@ def _can(
     # numbers of one column end under each other, whatever their mark
     right = x + (wide + grid.text_width - 1) // 2
     canvas.write(right - len(printed), y + (high - 1) // 2, printed, colour)
-
-
-class RuleBars(Chart):
-    """The rules side by side: facts above, one bar for each quarter below."""
-
-    columns: tuple[RuleColumn, ...] = ()
-    rows: tuple[str, ...] = ()
-    mark_at = 1.0
-    nothing = "no run-time rule for this zone"
-
-    def show(
-        self,
-        columns: tuple[RuleColumn, ...],
-        rows: tuple[str, ...],
-        nothing: str = nothing,
-    ) -> None:
-        """Take other columns; `rows` names the facts, the bars and the footing."""
-        self.columns, self.rows, self.nothing = columns, rows, nothing
-        self._repaint()
-
-    def words(self) -> Sequence[str]:
-        if not self.columns:
-            return [self.nothing]
-        return [
-            f"{one.key} {one.name}{' (chosen)' if one.is_chosen else ''}: "
-            + ", ".join((*one.facts, *one.bar_texts, *one.footing))
-            for one in self.columns
-        ]
-
-    def draw(self, canvas: Canvas, ink: Ink) -> None:
-        if not self.columns:
-            canvas.write(0, 0, self.nothing, ink.muted)
-            return
-        head = max(len(one) for one in self.rows) + 2
-        pitch = min(24, (canvas.width - head) // len(self.columns))
-        if pitch < 12:
-            for y, line in enumerate(self.words()):
-                canvas.write(0, y, line, ink.text)
-            return
-        n_bars = max(len(one.bars) for one in self.columns)
-        roomy = canvas.height >= len(self.rows) + 4
-        ys = self._lines(n_bars, roomy=roomy)
-        for name, y in zip(self.rows, ys[1:], strict=False):
-            canvas.write(0, y, name, ink.muted)
-        largest = max((bar for one in self.columns for bar in one.bars), default=1.0)
-        full = max(self.mark_at, largest)
-        for i, one in enumerate(self.columns):
-            _rule(canvas, ink, (head + i * pitch, pitch - 1), one, (ys, full))
-
-    def _lines(self, n_bars: int, *, roomy: bool) -> list[int]:
-        """Row of the heading, then of each fact, bar and footing."""
-        n_facts = len(self.columns[0].facts)
-        gap = 1 if roomy else 0
-        ys = [0, *range(1, 1 + n_facts)]
-        ys += range(1 + n_facts + gap, 1 + n_facts + gap + n_bars)
-        below = ys[-1] + 1 + gap
-        return ys + list(range(below, below + len(self.columns[0].footing)))
-
-
-def _rule(
-    canvas: Canvas,
-    ink: Ink,
-    place: tuple[int, int],
-    column: RuleColumn,
-    scale: tuple[list[int], float],
-) -> None:
-    x, wide = place
-    ys, full = scale
-    strong = ink.accent if column.is_chosen else ink.text
-    sign = "►" if column.is_chosen else " "
-    canvas.write(x - 1, 0, f"{sign}{column.key} {column.name}"[: wide + 2], strong)
-    at = 1
-    for fact in column.facts:
-        canvas.write(x, ys[at], fact[:wide], strong)
-        at += 1
-    room = wide - 5  # the bar; its percent stands behind it
-    for bar, text in zip(column.bars, column.bar_texts, strict=True):
-        colour = ink.accent if column.is_chosen else ink.muted
-        shape = _Bar(bar / full, RuleBars.mark_at / full, colour)
-        _quarter(canvas, ink, (x, ys[at], room), shape)
-        canvas.write(x + wide - len(text), ys[at], text, strong)
-        at += 1
-    for fact in column.footing:
-        canvas.write(x, ys[at], fact[:wide], strong)
-        at += 1
-
-
-def _quarter(canvas: Canvas, ink: Ink, lane: tuple[int, int, int], bar: "_Bar") -> None:
-    """Draw one bar with the need marked across it, also where it runs past."""
-    x, y, room = lane
-    canvas.fill(x, y, (room, 1), ink.pale)
-    canvas.bar_right(x, y, room * bar.part, bar.colour)
-    at = x + min(room - 1, int(room * bar.need))
-    if canvas.glyph(at, y) not in " █#":
-        return  # the bar ends in this very cell
-    if canvas.glyph(at, y) != " ":
-        canvas.fill(at, y, (1, 1), bar.colour)
-    canvas.write(at, y, "│", ink.alarm)
-
-
-@dataclass(frozen=True, slots=True)
-class _Bar:
-    """Where a bar ends and the need stands, as parts of the lane."""
-
-    part: float
-    need: float
-    colour: str
 
 
 class CycleBars(Chart):

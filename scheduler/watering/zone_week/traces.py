@@ -58,7 +58,7 @@ def week_traces(
         chosen.minutes_exact,
         "60 x gross_depth_mm / net_rate_mm_per_h, for the week",
         "definition; the net rate holds drift and evaporation already",
-        (gross, given.rate),
+        (given.rate, gross),
     )
     nights = Trace("nights", len(demand.nights), _nights_text(inputs), "definition")
     wet_share = entered("wet_share", inputs.zone.intake.wet_share, "zone.intake")

@@ -200,16 +200,17 @@ def test_readings_out_of_order_are_found_by_their_date() -> None:
 # --- trace ---------------------------------------------------------------------------
 
 
-def test_the_trace_adds_up_and_names_each_day_with_its_source() -> None:
+def test_the_trace_adds_up_and_names_each_source_with_its_days() -> None:
     found, _ = _answer(station("2026-06-01", np.full(7, 5.0), trace_note="stated"))
     assert found.trace.value == pytest.approx(float(found.eto_mm_per_day.sum()))
-    first = found.trace.find("eto_mm_per_day[2026-06-08]")
-    assert first is not None
-    assert (first.formula, first.source) == ("last week's average", "county: stated")
+    (part,) = found.trace.inputs
+    assert part.value == found.trace.value
+    assert part.formula.startswith("last week's average: 5.0, 5.0")
+    assert part.source == "county: stated"
 
 
 def test_the_trace_of_rain_names_the_gauge() -> None:
     found, _ = _answer(_typical(), rain=_gauge("2026-06-08", [3.0]))
-    first = found.rain_trace.find("rain_mm[2026-06-08]")
-    assert first is not None
-    assert (first.value, first.formula, first.source) == (3.0, "gauge", "rain.csv")
+    first = found.rain_trace.inputs[0]
+    assert (first.value, first.formula) == (3.0, "gauge: 3.0 mm")
+    assert first.source == "rain.csv"

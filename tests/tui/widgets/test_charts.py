@@ -13,9 +13,8 @@ from tui.widgets.charts import (
     CycleLine,
     DayBars,
     DepletionBars,
-    RuleBars,
-    RuleColumn,
 )
+from tui.widgets.rule_bars import RuleBars, RuleColumn
 
 INK = Ink("#ffffff", "#888888", "#0178d4", "#102030", "#ffa62b")
 ROWS = ("factor", "minutes", "driest", "2nd", "3rd", "wettest", "over", "dry")
@@ -135,7 +134,7 @@ def test_a_coded_place_is_not_shaded() -> None:
 
 def test_all_four_rules_stand_side_by_side() -> None:
     head = drawn(rule_bars(), 69, 11).line(0)
-    for name in ("1 average", "2 low half", "►3 low quarter", "4 share served"):
+    for name in ("1 average", "2 low half", "3►low quarter", "4 share served"):
         assert name in head
 
 
