@@ -57,7 +57,7 @@ async def test_a_wide_zone_shows_all_pictures(demo: Path, screen_text: Text) -> 
     async with dashboard(demo, WIDE) as pilot:
         await pressed(pilot, "down", "down", "down", "enter")
         text = screen_text(pilot.app)
-        for words in ("24 cans", "each quarter gets", "to scale", "Depletion", "Find"):
+        for words in ("24 cans", "What each quarter", "to scale", "Depletion", "Find"):
             assert words in text
 
 

@@ -110,14 +110,9 @@ def site_of(found: "SiteFolder") -> "Site":
 
 def today_of(site: "Site", given: dt.datetime | None) -> dt.date:
     """The day to plan on: as given, as pinned by the site, or the site's own day."""
-    if given is not None:
-        return given.date()
-    if site.pinned_today is not None:
-        return site.pinned_today
-    from zoneinfo import ZoneInfo
+    from tui.session import todays_date
 
-    # the one place that reads the clock; everything below takes today as argument
-    return dt.datetime.now(ZoneInfo(site.place.time_zone)).date()  # noqa: TID251
+    return todays_date(site) if given is None else given.date()
 
 
 def units_of(site: "Site", given: str | None) -> "System":

@@ -165,10 +165,8 @@ def range_note(session: Session, plan: "ZonePlan") -> str:
     run = only_run(session, plan.zone.id)
     if run is None or run.ranges is None:
         return ""
-    return (
-        f"range: these cans in this run, {run.ranges.du_lq.level:.0%} of such tests;"
-        " not another night"
-    )
+    level = f"{run.ranges.du_lq.level:.0%}"
+    return f"range: this cell in this run, {level}; not another night"
 
 
 def day_text(day: dt.date) -> str:

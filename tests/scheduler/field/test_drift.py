@@ -8,7 +8,7 @@ from them independently. Keller and Bliesner's coefficients are partly from memo
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from scheduler.errors import SchedulerError
@@ -143,6 +143,7 @@ def test_every_result_names_formula_and_source() -> None:
     assert all(one.formula and one.source and one.note for one in found.losses)
 
 
+@settings(max_examples=50, deadline=None)
 @given(
     st.floats(0.0, 12.0), st.floats(0.0, 1.0), st.sampled_from(["day", "night"])
 )  # fmt: skip
@@ -153,6 +154,7 @@ def test_a_range_is_ordered_and_possible(
     assert 0.0 <= found.low <= found.high <= 1.0
 
 
+@settings(max_examples=50, deadline=None)
 @given(st.floats(0.0, 8.0), st.floats(0.1, 2.0))
 def test_more_wind_never_lowers_an_equation(wind: float, more: float) -> None:
     calm = _by_name(

@@ -94,12 +94,14 @@ def test_the_fold_equals_the_plain_sum_for_a_sharp_edge(layout: Layout) -> None:
     )
 
 
+@settings(max_examples=50, deadline=None)
 @given(spacings, spacings)
 def test_turning_a_rectangular_layout_turns_its_pattern(x_m: float, y_m: float) -> None:
     turned = _cell(CONE, y_m, x_m, "rectangular", steps=20)
     assert _cell(CONE, x_m, y_m, "rectangular", steps=20) == pytest.approx(turned.T)
 
 
+@settings(max_examples=50, deadline=None)
 @given(spacings, spacings, layouts)
 def test_a_pattern_is_its_own_mirror_image(
     x_m: float, y_m: float, layout: Layout
@@ -109,6 +111,7 @@ def test_a_pattern_is_its_own_mirror_image(
     assert np.array_equal(cell, cell[:, ::-1])
 
 
+@settings(max_examples=50, deadline=None)
 @given(spacings, spacings)
 def test_the_second_staggered_row_is_the_first_moved_by_half_a_spacing(
     x_m: float, y_m: float

@@ -180,6 +180,7 @@ def test_a_window_that_stays_dry_has_no_finite_coefficient() -> None:
     assert math.isinf(found)
 
 
+@settings(max_examples=50, deadline=None)
 @given(st.integers(1, 6), st.integers(1, 5), st.integers(0, 100))
 def test_no_window_is_wetter_than_the_mean_at_its_driest(
     rows: int, columns: int, seed: int
@@ -218,6 +219,7 @@ depths = st.lists(st.floats(0.0, 20.0), min_size=2, max_size=8).map(
 spacings = st.floats(0.4, 2.2)
 
 
+@settings(max_examples=50, deadline=None)
 @given(depths, spacings, spacings, st.floats(0.5, 0.95))
 def test_closer_spacing_raises_the_rate_by_the_ratio_of_areas(
     profile: Profile, x_m: float, y_m: float, closer: float
@@ -231,6 +233,7 @@ def test_closer_spacing_raises_the_rate_by_the_ratio_of_areas(
     assert near == pytest.approx(wide / closer)
 
 
+@settings(max_examples=50, deadline=None)
 @given(depths, spacings, spacings)
 def test_turning_the_layout_changes_no_measure(
     profile: Profile, x_m: float, y_m: float
@@ -243,16 +246,20 @@ def test_turning_the_layout_changes_no_measure(
         assert getattr(one, measure) == pytest.approx(getattr(turned, measure))
 
 
+@settings(max_examples=50, deadline=None)
 @given(spacings, st.floats(0.5, 40.0), st.floats(0.1, 50.0))
 def test_scaling_depth_and_distance_leaves_uniformity_alone(
     x_m: float, times: float, depth: float
 ) -> None:
-    plain = pattern(CONE, spacing_m=x_m, row_spacing_m=None, layout="triangular")
+    plain = pattern(
+        CONE, spacing_m=x_m, row_spacing_m=None, layout="triangular", steps=40
+    )
     other = pattern(
         _profile([0.0, times], [depth, 0.0]),
         spacing_m=times * x_m,
         row_spacing_m=None,
         layout="triangular",
+        steps=40,
     )
     assert other.du_lq == pytest.approx(plain.du_lq, abs=1e-4)
     assert other.mean_rate_mm_per_h == pytest.approx(depth * plain.mean_rate_mm_per_h)

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from scheduler.errors import Finding
@@ -148,6 +148,7 @@ def test_arrays_of_a_profile_are_frozen() -> None:
         _made([0.0, 4.0], [1.0, 0.0]).rate_mm_per_h[0] = 2.0
 
 
+@settings(max_examples=50, deadline=None)
 @given(st.floats(0.5, 20.0), st.floats(0.1, 30.0))
 def test_flow_grows_with_depth_and_with_the_square_of_distance(
     times: float, depth: float

@@ -13,11 +13,11 @@ def chain(one: Any = None, **given: Any) -> list[str]:
     return [trace.name for trace in made.traces["minutes_per_day"].chain()]
 
 
-def test_the_chain_runs_from_use_and_rate_to_the_minutes() -> None:
+def test_the_chain_runs_from_the_rate_of_the_cans_to_the_minutes() -> None:
     names = chain()
     order = [
-        "etc_mm", "effective_rain_mm", "need_mm", "du_lq", "factor", "gross_depth_mm",
-        "net_rate_mm_per_h", "minutes_exact", "cycle_minutes", "minutes_per_day",
+        "net_rate_mm_per_h", "etc_mm", "effective_rain_mm", "need_mm", "du_lq",
+        "factor", "gross_depth_mm", "minutes_exact", "cycle_minutes", "minutes_per_day",
     ]  # fmt: skip
     assert [one for one in names if one in order] == order
     assert names[-1] == "minutes_per_day"
