@@ -21,6 +21,7 @@ from scheduler.field.uniformity import (
 from scheduler.record import CanRun, CanUnit, Code
 from scheduler.trace import entered
 from scheduler.units import L_PER_US_GALLON, MM_PER_INCH, converted
+from tests.checks.patterns_computed import PATTERNS
 
 Inputs = dict[str, Any]
 Computed = Callable[[Inputs], float]
@@ -316,6 +317,7 @@ def _pots_on_feet(i: Inputs) -> float:
 
 
 COMPUTED: dict[str, Computed] = {
+    **PATTERNS,
     "PR-INX-*": _rate_in_per_h,
     "PR-SI-*": lambda i: _net_mm_per_h(
         [i["V_mL"]] * 4, "ml", i["minutes"], i["throat_cm2"]
