@@ -20,7 +20,7 @@ def _shape(i: Inputs) -> Any:
 
 
 def _overlap(measure: str) -> Callable[[Inputs], float]:
-    def computed(i: Inputs) -> float:
+    def computed(i: Any) -> float:
         from scheduler.field.overlap import pattern
 
         pct = i.get("spacing_pct_of_wetted_diameter", 60)
