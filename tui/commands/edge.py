@@ -3,11 +3,12 @@
 Results go to stdout, everything else to stderr.
 """
 
+from __future__ import annotations
+
 import datetime as dt
 import sys
 from collections.abc import Callable, Iterable
 from functools import wraps
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn, ParamSpec
 
 import click
@@ -15,6 +16,10 @@ import click
 from scheduler.errors import Finding, QuantityError, SchedulerError, SiteFolderError
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
+    from click.shell_completion import CompletionItem
+
     from scheduler.files.site_folder import SiteFolder
     from scheduler.plan import WeekPlan
     from scheduler.site import Site
@@ -27,6 +32,32 @@ P = ParamSpec("P")
 class Units(click.Choice[str]):
     """The two faces."""
 
+
+class Folder(click.ParamType):  # type: ignore[type-arg]  # generic since click 8.5
+    """A path; `pathlib` is loaded only when there is one, not for `--help`."""
+
+    name = "path"
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> Path:
+        """Turn the argument into a path."""
+        del param, ctx
+        from pathlib import Path
+
+        return Path(value)
+
+    def shell_complete(
+        self, ctx: click.Context, param: click.Parameter, incomplete: str
+    ) -> list[CompletionItem]:
+        """Complete files and folders."""
+        del ctx, param
+        from click.shell_completion import CompletionItem
+
+        return [CompletionItem(incomplete, type="file")]
+
+
+FOLDER = Folder()
 
 units_option = click.option(
     "--units",
@@ -41,7 +72,7 @@ today_option = click.option(
     type=click.DateTime(["%Y-%m-%d"]),
     help="Plan as of this day (default: the site's day).",
 )
-site_argument = click.argument("site", type=click.Path(path_type=Path))
+site_argument = click.argument("site", type=FOLDER)
 
 
 def say(text: str) -> None:
@@ -91,7 +122,7 @@ def _code_of(problem: SchedulerError) -> int:
     return USAGE if isinstance(problem, QuantityError) else STOPPED
 
 
-def read_site(folder: Path) -> "SiteFolder":
+def read_site(folder: Path) -> SiteFolder:
     """Read a site folder; without a readable site, say what is wrong and end with 3."""
     from scheduler.files.site_folder import read_site_folder
     from scheduler.reports.text import findings_text
@@ -103,19 +134,19 @@ def read_site(folder: Path) -> "SiteFolder":
     return found
 
 
-def site_of(found: "SiteFolder") -> "Site":
+def site_of(found: SiteFolder) -> Site:
     assert found.site is not None, "_read has looked"
     return found.site
 
 
-def today_of(site: "Site", given: dt.datetime | None) -> dt.date:
+def today_of(site: Site, given: dt.datetime | None) -> dt.date:
     """The day to plan on: as given, as pinned by the site, or the site's own day."""
     from tui.session import todays_date
 
     return todays_date(site) if given is None else given.date()
 
 
-def units_of(site: "Site", given: str | None) -> "System":
+def units_of(site: Site, given: str | None) -> System:
     return "us" if (given or site.units) == "us" else "metric"
 
 
@@ -125,7 +156,7 @@ def exit_code(from_files: Iterable[Finding], computed: Iterable[Finding]) -> int
     return STOPPED if any(one.level == "stop" for one in computed) else DONE
 
 
-def week_of(found: "SiteFolder", today: dt.date, start: dt.date | None) -> "WeekPlan":
+def week_of(found: SiteFolder, today: dt.date, start: dt.date | None) -> WeekPlan:
     from scheduler.plan import build_week
 
     return build_week(site_of(found), found.history, today, start=start)
@@ -141,7 +172,7 @@ def open_dashboard(folder: Path, units: str | None) -> NoReturn:
     leave(run_dashboard(folder, units=units))
 
 
-def known_zone(site: "Site", zone: str | None) -> None:
+def known_zone(site: Site, zone: str | None) -> None:
     if zone is not None and site.zone(zone) is None:
         known = ", ".join(one.id for one in site.zones) or "none yet"
         raise QuantityError(f"there is no zone {zone!r}", f"the zones are {known}")

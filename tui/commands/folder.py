@@ -1,16 +1,21 @@
 """Commands about the site folder: demo, new, inspect, open."""
 
+from __future__ import annotations
+
 import datetime as dt
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from scheduler.errors import Finding, SiteFolderError
 from tui.commands import edge
 
+if TYPE_CHECKING:
+    from pathlib import Path
+
 
 @click.command()
-@click.argument("folder", type=click.Path(path_type=Path), default="tern_hollow")
+@click.argument("folder", type=edge.FOLDER, default="tern_hollow")
 @edge.units_option
 @edge.guarded
 def demo(folder: Path, units: str | None) -> None:
@@ -37,7 +42,7 @@ def demo(folder: Path, units: str | None) -> None:
 
 
 @click.command()
-@click.argument("folder", type=click.Path(path_type=Path))
+@click.argument("folder", type=edge.FOLDER)
 @click.option(
     "--units", type=edge.Units(["us", "metric"]), default="us", show_default=True
 )

@@ -1,8 +1,9 @@
 """Commands about catch-can tests: the tailgate answer, and every test of a site."""
 
+from __future__ import annotations
+
 import datetime as dt
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
@@ -11,6 +12,8 @@ from scheduler.errors import Finding, QuantityError, SiteFolderError
 from tui.commands import edge
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from scheduler.field.evaluation import RunEvaluation
     from scheduler.record import CanUnit
 
@@ -66,7 +69,7 @@ def _tailgate(
     minutes: float | None,
     head: tuple[str | None, str | None],
     where: str,
-) -> tuple["RunEvaluation | None", tuple[Finding, ...]]:
+) -> tuple[RunEvaluation | None, tuple[Finding, ...]]:
     """Work up one list of readings, or say why it cannot be."""
     from scheduler.field.catch import gross_rate_mm_per_h, mouth_area_cm2
     from scheduler.field.evaluation import evaluated_run
@@ -94,7 +97,7 @@ def _tailgate(
     return result, (*said, *net_gross_findings(result.catch, where, result.net_low))
 
 
-def _can_unit(text: str) -> "CanUnit":
+def _can_unit(text: str) -> CanUnit:
     from scheduler.units import spelled_unit
 
     known: dict[str | None, CanUnit] = {
@@ -116,6 +119,8 @@ def _given_readings(readings: str | None, source: str | None) -> str:
         return readings
     if source == "-":
         return sys.stdin.read()
+    from pathlib import Path
+
     path = Path(str(source))
     try:
         return path.read_text(encoding="utf-8-sig")

@@ -1,12 +1,17 @@
 """Commands about the week: its schedule, and where a number came from."""
 
+from __future__ import annotations
+
 import datetime as dt
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from scheduler.errors import QuantityError
 from tui.commands import edge
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 
 @click.command()
