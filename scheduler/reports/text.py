@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from textwrap import fill
 from typing import TYPE_CHECKING
 
 from scheduler.field.uniformity import rating
 from scheduler.record import CODES
+from scheduler.reports.joined import joined
 from scheduler.units import System, shown, split_suffix, unit_label
 
 if TYPE_CHECKING:
@@ -49,31 +49,6 @@ def findings_text(findings: Iterable[Finding]) -> str:
     """Findings, worst first, else in their order."""
     ordered = sorted(joined(findings), key=lambda one: ORDER[one.level])
     return "\n".join(finding_text(one) for one in ordered)
-
-
-def joined(findings: Iterable[Finding]) -> list[Finding]:
-    """Findings that say the same of several zones, said once."""
-    zones: dict[tuple[str, ...], list[str]] = {}
-    kept: dict[tuple[str, ...], Finding] = {}
-    for one in findings:
-        zone, _, rest = one.where.partition(": ")
-        is_zone = zone.startswith("zone ")
-        key = (one.level, one.what, one.fix, rest if is_zone else one.where)
-        kept.setdefault(key, one)
-        if is_zone and zone.removeprefix("zone ") not in zones.setdefault(key, []):
-            zones[key].append(zone.removeprefix("zone "))
-    return [
-        replace(one, where=_zones_where(zones[key], one.where))
-        if len(zones.get(key, ())) > 1
-        else one
-        for key, one in kept.items()
-    ]
-
-
-def _zones_where(zones: list[str], where: str) -> str:
-    rest = where.partition(": ")[2]
-    named = f"zones {', '.join(zones)}"
-    return f"{named}: {rest}" if rest else named
 
 
 def day_names(days: Iterable[dt.date]) -> str:

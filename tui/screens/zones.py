@@ -9,6 +9,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from scheduler.errors import Finding
+from scheduler.reports.joined import joined
 from scheduler.units import unit_label
 from tui.screens import wording
 from tui.screens.base import SessionScreen
@@ -139,8 +140,8 @@ def _about(session: Session, zone_id: str) -> Content:
 def _attention(session: Session, zone_id: str) -> Content:
     """Findings of the picked zone, then tests due, then the site's worst."""
     own = [one for one in zone_findings(session, zone_id) if one.level != "note"]
-    due = worst_first(session.plan.tests_due) if session.plan is not None else ()
-    rest = [one for one in session.findings if one.level != "note"]
+    due = joined(worst_first(session.plan.tests_due)) if session.plan else []
+    rest = joined(one for one in session.findings if one.level != "note")
     parts: list[Content | str | tuple[str, str]] = []
     said: set[Finding] = set()
     for head, found in (("this zone", own), ("tests due", due), ("the site", rest)):
