@@ -297,7 +297,7 @@ def rating(du_lq: float) -> str:
     Examples
     --------
     >>> rating(0.72)
-    'fair: below the 0.75 that is usually accepted of sprinklers'
+    'fair: 0.75 is usually accepted of sprinklers'
     """
     if du_lq >= 0.85:
         return "exceptional for sprinklers"
@@ -306,5 +306,5 @@ def rating(du_lq: float) -> str:
     if du_lq >= 0.75:
         return "acceptable for sprinklers"
     if du_lq >= 0.60:
-        return "fair: below the 0.75 that is usually accepted of sprinklers"
+        return "fair: 0.75 is usually accepted of sprinklers"
     return "low for overhead sprinklers in a nursery (below 0.60)"

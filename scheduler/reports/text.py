@@ -69,6 +69,11 @@ def minutes_text(plan: ZonePlan) -> str:
     return f"{plan.minutes_per_day}"
 
 
+def shorten(text: str, width: int) -> str:
+    """A text within a width; an ellipsis says that there is more."""
+    return text if len(text) <= width else text[: width - 1].rstrip() + "…"
+
+
 def was_text(plan: ZonePlan) -> str:
     """The setting that the clock holds now."""
     return "–" if plan.was_minutes is None else f"{plan.was_minutes:.0f}"
@@ -80,7 +85,7 @@ def _zone_row(plan: ZonePlan, units: System) -> list[str]:
     soak = plan.soak_minutes if plan.cycles and plan.cycles > 1 else None
     return [
         plan.zone.id,
-        plan.zone.name[:22],
+        shorten(plan.zone.name, 20),
         was_text(plan),
         minutes_text(plan),
         "–" if soak is None else f"{soak}",
@@ -95,15 +100,16 @@ def week_text(plan: WeekPlan, units: System) -> str:
     last = plan.zones[0].dates[-1] if plan.zones else plan.start
     head = (
         f"{plan.site.name}: nights of {plan.start:%a %d %b} to {last:%a %d %b %Y}"
-        f" (today {plan.today:%a %d %b %Y})"
+        f" (today {plan.today:%a %d %b})"
     )
     eto = next((one.eto_mm for one in plan.zones if one.eto_mm is not None), None)
     water = f"Reference ET of the week: {shown(eto, 'mm', units)}"
     columns = ("zone", "name", "was", "NOW", "soak", "nights", "DU", "")
     rows = [_zone_row(one, units) for one in plan.zones]
     foot = (
-        "was and NOW in minutes a night; soak in minutes between cycles;"
-        " ✖ blocked, ▲ look at it"
+        "was and NOW in minutes a night, soak in minutes between cycles\n"
+        "✖ blocked: leave the clock as it is until the finding is settled;"
+        " ▲ look at it"
     )
     return "\n".join([head, water, "", _left_days(columns, rows), "", foot])
 
@@ -161,7 +167,7 @@ def _measures(run: RunEvaluation, units: System) -> list[tuple[str, str]]:
     du = f"{measured.du_lq:.2f}"
     if ranges:
         low, high = ranges.du_lq.low, ranges.du_lq.high
-        du += f"  ({low:.2f}–{high:.2f} in {level} of tests like it, this cell once)"
+        du += f"  ({low:.2f}–{high:.2f} for this cell, right {level} of the time)"
     rate = shown(caught.net_rate_mm_per_h, "mm_per_h", units)
     if run.net_low is not None and run.net_high is not None:
         low_rate = shown(run.net_low, "mm_per_h", units, with_unit=False)
