@@ -131,8 +131,7 @@ def build_week(
     Returns
     -------
     WeekPlan
-        One plan a zone, in the order of the site's zones; night d begins on the
-        evening of day d, or in that day's window.
+        One plan a zone, in their order; night d begins on the evening of day d.
 
     References
     ----------
@@ -147,9 +146,8 @@ def build_week(
     >>> build_week(empty, History(), dt.date(2026, 6, 8)).zones
     ()
     """
-    begin = start or today
     series, findings = _reference_series(site, history)
-    dates = _dates(begin, DAYS_AHEAD)
+    dates = _dates(begin := start or today, DAYS_AHEAD)
     ahead, said = _week_demand(site, history, series, dates, today)
     findings += said
     due = tests_due(site, history.tests, today)
@@ -157,7 +155,9 @@ def build_week(
         zones = tuple(_blocked(zone, dates, history, site, ()) for zone in site.zones)
         return WeekPlan(site, today, begin, zones, tuple(findings), due)
     past = dates[0] - DAYS_BEHIND + np.arange(DAYS_BEHIND)
-    behind, _ = outlook(series, history.rain, dates=past, today=today)
+    behind, about_past = outlook(series, history.rain, dates=past, today=today)
+    if site.demand_from == "week ahead":  # else the demand has said it
+        findings += [one for one in about_past if "rain of" in one.what]
     tests: dict[str, list[CanTest]] = {}
     for test in history.tests:
         tests.setdefault(test.zone.casefold(), []).append(test)
@@ -388,7 +388,7 @@ def _blocked(
 ) -> ZonePlan:
     """Plan of a zone that a stop finding blocks: the clock is left as it is."""
     was, was_from = _was(zone, site, history)
-    trace = entered("minutes_per_day", None, "blocked: see the findings")
+    trace = Trace("minutes_per_day", None, "blocked: see the findings", "not computed")
     return ZonePlan(
         zone=zone,
         status="off" if zone.watered == "off" else "blocked",

@@ -250,6 +250,9 @@ def parsed_quantity(text: str, *, to: str) -> float:
     unit = spelled_unit(rest) if rest else None
     units = ", ".join(UNITS[name].label for name in alternatives(to))
     if unit is None:
+        if rest[:1] == "," and rest[1:2].isdigit():
+            plain = text.strip().replace(",", ".", 1)
+            raise QuantityError(f"{text.strip()!r} has a comma", f"write {plain!r}")
         wrong = f"unit {rest!r} is not known" if rest else "has no unit"
         raise QuantityError(f"{text.strip()!r}: {wrong}", f"write one of {units}")
     return converted(size, unit, to=to)

@@ -16,6 +16,8 @@ SMALL_MEAN_ML = 25.0
 USUAL_CANS = 24
 SUSPECT_MEAN_ML = 1.0
 MOVED_DU = 0.03
+# Common practice, no source: cans catch 0.7 to 1 of what the nozzles deliver.
+USUAL_NET_OVER_GROSS = 0.7
 # A zero is odd where what stands around it caught at least this part of the mean.
 WET_PART = 0.5
 # Millilitres among fluid ounces: 29.6 times as much; the two readers caught unlike.
@@ -131,7 +133,7 @@ def _doubtful(test: CanTest, run: CanRun) -> Iterator[Finding]:
         yield Finding(
             "warning",
             run.where,
-            f"{over} cans overflowed at the rim",
+            f"{over} {'can' if over == 1 else 'cans'} overflowed at the rim",
             "run for fewer minutes or use taller cans; the wet end is not known",
         )
     volume = run.unit in ("ml", "fl_oz")
@@ -215,7 +217,7 @@ def _notes(run: CanRun) -> Iterator[Finding]:
         yield Finding(
             "note",
             run.where,
-            f"{len(coded)} places hold no reading ({said})",
+            f"{_places(len(coded))} no reading ({said})",
             "none of them counts as zero; a second run would fill the map",
         )
     if n < USUAL_CANS:
@@ -234,10 +236,14 @@ def _notes(run: CanRun) -> Iterator[Finding]:
         )
 
 
+def _places(n: int) -> str:
+    return "1 place holds" if n == 1 else f"{n} places hold"
+
+
 def net_gross_findings(
     caught: Catch, where: str, net_low: float | None
 ) -> tuple[Finding, ...]:
-    """Say when the cans caught more than the nozzles delivered.
+    """Say when the cans caught more, or far less, than the nozzles delivered.
 
     Parameters
     ----------
@@ -252,7 +258,8 @@ def net_gross_findings(
     -------
     tuple of Finding
         A stop where the range of the ratio excludes 1; a warning where it does not,
-        since an honest test at a true 0.96 reads above 1 about one time in five.
+        since an honest test at a true 0.96 reads above 1 about one time in five. A
+        warning where the ratio is below the usual 0.7.
 
     References
     ----------
@@ -268,8 +275,19 @@ def net_gross_findings(
     'stop'
     """
     ratio, gross = caught.net_over_gross, caught.gross_rate_mm_per_h
-    if ratio is None or gross is None or ratio <= 1.0:
+    if ratio is None or gross is None or USUAL_NET_OVER_GROSS <= ratio <= 1.0:
         return ()
+    if ratio < USUAL_NET_OVER_GROSS:
+        return (
+            Finding(
+                "warning",
+                where,
+                f"the cans caught only {ratio * 100:.2g} % of what the nozzles "
+                "delivered; 70 to 100 % is usual",
+                "check the can mouth and its unit, minutes, nozzle flow and spacing; "
+                "wind can carry water away too",
+            ),
+        )
     sure = net_low is not None and net_low / gross > 1.0
     return (
         Finding(

@@ -21,7 +21,8 @@ class Can(Noun):
     """The can: mouth as inside diameter or as area, unit of the readings, size."""
 
     unit: str = Field(min_length=1)
-    mouth_mm: Positive | None = None
+    # wider than any can: a diameter in millimetres under a key that ends in _in
+    mouth_mm: Annotated[float | None, Field(gt=0, le=1000)] = None
     mouth_area_cm2: Positive | None = None
     capacity_ml: Positive | None = None
 

@@ -48,8 +48,16 @@ def copy_demo(folder: Path, name: str = DEMO) -> bool:
     except OSError as problem:
         shutil.rmtree(part, ignore_errors=True)
         raise SaveError(
-            f"the copy cannot be written ({problem.strerror or problem})",
+            f"the copy cannot be written ({_why(problem)})",
             "name a folder that you may write to: lowquarter demo FOLDER",
             str(folder),
         ) from problem
     return True
+
+
+def _why(problem: OSError) -> str:
+    """The reason in a few words: a copied tree lists every file with the same one."""
+    if isinstance(problem, shutil.Error) and problem.args:
+        first = str(problem.args[0][0][2])
+        return first.split("] ", 1)[-1].split(": ", 1)[0]
+    return problem.strerror or str(problem)

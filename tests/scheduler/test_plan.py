@@ -298,3 +298,11 @@ def test_pots_with_known_water_keep_a_balance() -> None:
     plan = planned(zone(pots=pots, rain_counted=None), can_test())
     assert plan.allowed_mm is not None
     assert len(plan.served_depletion_mm) == 7
+
+
+def test_rain_that_nobody_wrote_down_before_the_week_is_said() -> None:
+    unknown = weather(5.0, rain_mm=np.nan)
+    plan = build_week(site(zone()), History((can_test(),), (unknown,)), TODAY)
+    (said,) = (one for one in plan.findings if "rain of" in one.what)
+    assert said.level == "warning"
+    assert "none is counted" in said.what

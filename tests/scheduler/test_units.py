@@ -126,3 +126,8 @@ def test_millilitres_stay_millilitres_on_both_faces() -> None:
 
 def test_a_bare_number_has_no_label() -> None:
     assert unit_label("", "us") == ""
+
+
+def test_a_decimal_comma_is_named_and_not_taken_for_a_unit() -> None:
+    with pytest.raises(QuantityError, match=r"has a comma; write '4\.25 in'"):
+        parsed_quantity("4,25 in", to="mm")

@@ -282,3 +282,72 @@ def test_the_version_is_said() -> None:
 
 def test_completion_is_printed_for_bash() -> None:
     assert "_LOWQUARTER_COMPLETE" in run("completion", "bash").stdout
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "said"),
+    [
+        ("--mouth", "0 in", "--mouth is '0 in'; it must be above 0"),
+        ("--mouth", "-4.25 in", "it must be above 0"),
+        ("--area", "0 ft2", "--area is '0 ft2'; it must be above 0"),
+        ("--flow", "-4 gpm", "it must be above 0"),
+        ("--minutes", "0:30", "such as --minutes 30 for half an hour"),
+    ],
+)
+def test_a_size_that_cannot_be_is_a_usage_error(
+    option: str, value: str, said: str
+) -> None:
+    done = run("cans", FIRST_VISIT, *TAILGATE, *HEAD, option, value)
+    assert (done.exit_code, done.stdout) == (2, "")
+    assert said in done.stderr
+
+
+def test_a_flow_without_its_ground_is_not_passed_over() -> None:
+    done = run("cans", FIRST_VISIT, *TAILGATE, "--flow", "4.6 gpm")
+    assert done.exit_code == 2
+    assert "--area" in done.stderr
+
+
+def test_the_tailgate_speaks_of_its_options_not_of_keys() -> None:
+    done = run("cans", FIRST_VISIT)
+    assert "--mouth" in done.stdout
+    assert "mouth_in" not in done.stdout
+
+
+def test_readings_that_begin_with_a_dash_are_told_where_to_go() -> None:
+    done = run("cans", "- 41 52 60 48", *TAILGATE)
+    assert done.exit_code == 2
+    assert "go last, after `--`" in done.stderr
+
+
+def test_a_byte_order_mark_on_standard_input_is_no_reading() -> None:
+    stdin = "\ufeff41 52 60 48"
+    assert answered("cans", "--from", "-", *TAILGATE, stdin=stdin)["run"]["n_cans"] == 4
+
+
+def test_a_week_beyond_the_calendar_is_refused(demo: Path) -> None:
+    done = run("week", str(demo), "--start", "9999-12-31")
+    assert done.exit_code == 2
+    assert "cannot be planned" in done.stderr
+
+
+def test_explaining_a_zone_that_the_weather_blocks_says_so(demo: Path) -> None:
+    for path in (demo / "weather").iterdir():
+        path.unlink()
+    done = run("explain", str(demo), "Z1")
+    assert done.exit_code == 1
+    assert "nothing says what ETo to expect" in done.stdout
+
+
+def test_a_demo_on_a_full_disk_says_it_once(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object, **__: object) -> None:
+        one = ("a.toml", "b.toml", "[Errno 28] No space left on device: 'a.toml'")
+        raise shutil.Error([one] * 30)
+
+    monkeypatch.setattr(shutil, "copytree", full)
+    done = run("demo", str(tmp_path / "yard"))
+    assert done.exit_code == 1
+    assert "(No space left on device)" in done.stderr
+    assert list(tmp_path.iterdir()) == []

@@ -159,6 +159,11 @@ def exit_code(from_files: Iterable[Finding], computed: Iterable[Finding]) -> int
 def week_of(found: SiteFolder, today: dt.date, start: dt.date | None) -> WeekPlan:
     from scheduler.plan import build_week
 
+    for day in (today, start or today):
+        if not 1900 <= day.year < 2200:
+            raise QuantityError(
+                f"{day} cannot be planned", "name a day of 1900 to 2199"
+            )
     return build_week(site_of(found), found.history, today, start=start)
 
 

@@ -18,12 +18,29 @@ if TYPE_CHECKING:
     from scheduler.record import CanUnit
 
 
-@click.command()
+class ReadingsCommand(click.Command):
+    """A command whose list of readings may be taken for an option."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Say where readings go that begin with a dash."""
+        try:
+            return super().parse_args(ctx, args)
+        except click.NoSuchOption as problem:
+            if problem.option_name[1:2].isalpha() or problem.option_name[:2] == "--":
+                raise
+            raise click.UsageError(
+                "readings that begin with a dash go last, after `--`: "
+                'lowquarter cans --minutes 30 -- "- 41 52"',
+                ctx,
+            ) from problem
+
+
+@click.command(cls=ReadingsCommand)
 @click.argument("readings", required=False)
 @click.option("--from", "source", type=click.Path(allow_dash=True), metavar="FILE")
 @click.option("--unit", default="mL", show_default=True, help="mL, fl oz, mm or in.")
 @click.option("--mouth", help='Inside diameter of the can mouth, "4.25 in".')
-@click.option("--minutes", type=float, help="Minutes that the water ran.")
+@click.option("--minutes", help="Minutes that the water ran.")
 @click.option("--flow", help='Flow of one head, "4.6 gpm" (for the gross rate).')
 @click.option("--area", help='Ground of one head, "900 ft2" (for the gross rate).')
 @edge.units_option
@@ -34,7 +51,7 @@ def cans(
     source: str | None,
     unit: str,
     mouth: str | None,
-    minutes: float | None,
+    minutes: str | None,
     flow: str | None,
     area: str | None,
     units: str | None,
@@ -51,7 +68,8 @@ def cans(
 
     text = _given_readings(readings, source)
     where = source if source and source != "-" else "readings"
-    run, findings = _tailgate(text, unit, mouth, minutes, (flow, area), where)
+    run, findings = _tailgate(text, unit, mouth, _minutes(minutes), (flow, area), where)
+    findings = tuple(map(_as_options, findings))
     if as_json:
         edge.show_json(cans_json(run, findings))
     else:
@@ -76,13 +94,15 @@ def _tailgate(
     from scheduler.field.screening import net_gross_findings, screened
     from scheduler.files.readings import parsed_readings
     from scheduler.record import CanTest
-    from scheduler.units import parsed_quantity
 
-    area_cm2 = mouth_area_cm2(parsed_quantity(mouth, to="mm")) if mouth else None
+    area_cm2 = mouth_area_cm2(_size("--mouth", mouth, to="mm")) if mouth else None
+    if (head[0] is None) != (head[1] is None):
+        have, want = ("--flow", "--area") if head[0] else ("--area", "--flow")
+        raise click.UsageError(f"the gross rate needs {want} as well as {have}")
     gross = None
     if head[0] and head[1]:
-        ground_m2 = parsed_quantity(head[1], to="m2")
-        flow = parsed_quantity(head[0], to="l_per_min")
+        ground_m2 = _size("--area", head[1], to="m2")
+        flow = _size("--flow", head[0], to="l_per_min")
         gross = gross_rate_mm_per_h(flow, area_per_head_m2=ground_m2)
     run, said = parsed_readings(
         text, unit=_can_unit(unit), name="readings", where=where, minutes=minutes
@@ -95,6 +115,45 @@ def _tailgate(
         return None, said
     result = evaluated_run(run, mouth_area_cm2=area_cm2, gross_rate_mm_per_h=gross)
     return result, (*said, *net_gross_findings(result.catch, where, result.net_low))
+
+
+def _size(option: str, text: str, *, to: str) -> float:
+    """A size from an option; nothing here can be 0 or below."""
+    from scheduler.units import parsed_quantity
+
+    size = parsed_quantity(text, to=to)
+    if size <= 0:
+        raise QuantityError(f"{option} is {text!r}", "it must be above 0")
+    return size
+
+
+def _minutes(text: str | None) -> float | None:
+    from scheduler.units import number
+
+    if text is None:
+        return None
+    fix = "write the minutes, such as --minutes 30 for half an hour"
+    wrong = QuantityError(f"--minutes is {text!r}, not a number of minutes", fix)
+    try:
+        size, rest = number(text)
+    except QuantityError:
+        raise wrong from None
+    if rest not in ("", "min", "minutes"):
+        raise wrong
+    return size
+
+
+def _as_options(one: Finding) -> Finding:
+    """The remedy in words of this command; without a folder there are no keys."""
+    from dataclasses import replace
+
+    if one.where.endswith(": mouth_in"):
+        fix = 'measure the inside diameter of the mouth: --mouth "4.25 in"'
+        return replace(one, where="--mouth", fix=fix)
+    if one.where.endswith(": minutes"):
+        fix = "say how long the water ran: --minutes 30"
+        return replace(one, where="--minutes", fix=fix)
+    return replace(one, fix=one.fix.replace('set unit = "in" or "mm"', "say --unit in"))
 
 
 def _can_unit(text: str) -> CanUnit:
@@ -118,7 +177,7 @@ def _given_readings(readings: str | None, source: str | None) -> str:
     if readings is not None:
         return readings
     if source == "-":
-        return sys.stdin.read()
+        return sys.stdin.read().removeprefix("\ufeff")
     from pathlib import Path
 
     path = Path(str(source))

@@ -71,6 +71,9 @@ def explain(
     if trace is None:
         known = ", ".join(one.name for one in plan.trace.chain())
         raise QuantityError(f"{quantity!r} is not in the chain", f"it holds {known}")
+    findings = plan.findings
+    if plan.status == "blocked":  # by the zone itself, or by what all zones rest on
+        findings += tuple(one for one in whole.findings if one.level == "stop")
     if as_json:
         edge.show_json(trace_json(trace))
     else:
@@ -79,5 +82,5 @@ def explain(
         edge.show(explain_text(trace, face))
         if quantity is None and plan.rules:
             edge.show("\n" + rules_text(plan))
-        edge.show("\n" + findings_text(plan.findings))
-    edge.leave(edge.exit_code((), plan.findings))
+        edge.show("\n" + findings_text(findings))
+    edge.leave(edge.exit_code((), findings))

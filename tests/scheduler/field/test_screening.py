@@ -165,3 +165,11 @@ def test_a_zero_among_cans_that_caught_little_is_no_surprise() -> None:
 def test_cans_left_out_are_not_counted_as_used() -> None:
     out = (Exclusion(0, 0, "knocked by a cart"),)
     assert level_of(said(excluded=out), "23 cans are used") == "note"
+
+
+def test_a_catch_far_below_what_was_delivered_is_a_warning() -> None:
+    # a mouth of 108 mm entered as 108 in: the cans seem to catch next to nothing
+    low = _caught(108 * 25.4)
+    (finding,) = net_gross_findings(low, "run1.csv", low.net_rate_mm_per_h)
+    assert finding.level == "warning"
+    assert "70 to 100 % is usual" in finding.what

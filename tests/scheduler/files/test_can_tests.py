@@ -77,6 +77,7 @@ def test_the_zone_is_written_as_in_zones_toml(change: Change) -> None:
         ("run1.csv", "run7.csv", "no such file in the folder"),
         ('unit = "mL"', 'unit = "cups"', 'is "cups"; cans are not read in that'),
         ('unit = "mL"', "", "unit is missing"),
+        ("mouth_in = 4.25", "mouth_in = 108", "is 108; it must be at most"),
         ("mouth_in = 4.25", "mouth = 4.25", "has no unit; write mouth_mm or mouth_in"),
         ("mouth_in = 4.25", "mouth_in = 4\nmouth_mm = 100", "given twice"),
         (
