@@ -88,6 +88,8 @@ UNITS: dict[str, Unit] = {
     "money_per_kwh": Unit("per kWh", "energy price", 1.0, 3),
     "per_m2": Unit("per m²", "density", 1.0, 1),
     "per_ft2": Unit("per ft²", "density", 1 / M2_PER_FT2, 2),
+    "per_ha": Unit("per ha", "density", 1e-4, 0),
+    "per_acre": Unit("per acre", "density", 1 / M2_PER_ACRE, 1),
 }
 
 # What each face shows for an inside unit. mL stays mL in both systems.
@@ -96,6 +98,7 @@ US_FACE = {
     "m3": "gal", "l": "gal", "mm_per_h": "in_per_h", "mm_per_day": "in_per_day",
     "l_per_min": "gpm", "kpa": "psi", "m_per_s": "mph", "degc": "degf",
     "money_per_m3": "money_per_kgal", "per_m2": "per_ft2",
+    "per_ha": "per_acre",
 }  # fmt: skip
 
 # Spellings that people type; compared in lower case without spaces and dots.

@@ -30,6 +30,7 @@ __all__ = [
     "shown",
     "spelled_unit",
     "split_suffix",
+    "typed",
     "unit_label",
 ]
 
@@ -360,3 +361,35 @@ def shown(
     size = converted(value, suffix, to=face_suffix(suffix, system))
     text = f"{size:,.{unit.digits if digits is None else digits}f}"
     return f"{text} {unit.label}" if with_unit else text
+
+
+def typed(value: float, suffix: str, system: System) -> str:
+    """Write a number as people type it: no more digits than it has.
+
+    Parameters
+    ----------
+    value : float
+        Value in the inside unit.
+    suffix : str
+        Suffix of the inside unit.
+    system : {'us', 'metric'}
+        The face.
+
+    Returns
+    -------
+    str
+        The text, to at most 5 digits.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> typed(13.716, "m", "us")
+    '45 ft'
+    >>> typed(8.5, "m", "metric")
+    '8.5 m'
+    """
+    to = face_suffix(suffix, system)
+    return f"{converted(value, suffix, to=to):.5g} {UNITS[to].label}"

@@ -16,6 +16,7 @@ import numpy as np
 from scheduler.arrays import FloatArray
 from scheduler.errors import SchedulerError
 from scheduler.field.profile import N_RASTER, Profile
+from scheduler.units import System, converted, face_suffix, typed, unit_label
 
 Layout = Literal["square", "rectangular", "triangular"]
 
@@ -31,6 +32,7 @@ def layout_row_spacing_m(
     spacing_m: float,
     row_spacing_m: float | None,
     layout: Layout,
+    units: System = "metric",
 ) -> float:
     """Row spacing that a layout has, if its spacings suit the throw.
 
@@ -45,6 +47,8 @@ def layout_row_spacing_m(
         triangular layouts. [m]
     layout : {'square', 'rectangular', 'triangular'}
         Triangular rows are shifted by half a spacing.
+    units : {'us', 'metric'}
+        Units that the error speaks in.
 
     Returns
     -------
@@ -82,9 +86,13 @@ def layout_row_spacing_m(
     least, most = LEAST_SPACING * profile.throw_m, MOST_SPACING * profile.throw_m
     for name, one in (("spacing_m", spacing_m), ("row_spacing_m", row_spacing_m)):
         if not least <= one <= most:
+            to = face_suffix("m", units)
+            low, high = (f"{converted(end, 'm', to=to):.3g}" for end in (least, most))
+            label = unit_label("m", units)
+            throw = typed(profile.throw_m, "m", units)
             raise SchedulerError(
-                f"{one:g} m does not suit a throw of {profile.throw_m:g} m",
-                f"give {least:.3g} to {most:.3g} m, and check the units of both",
+                f"{typed(one, 'm', units)} does not suit a throw of {throw}",
+                f"give {low} to {high} {label}, and check the units of both",
                 name,
             )
     return row_spacing_m

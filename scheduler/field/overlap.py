@@ -29,6 +29,10 @@ STILL_AIR = (
     "still air and heads alike: wind, worn nozzles and uneven pressure are not in it; "
     "only cans on the ground show those"
 )
+# Said beside every pattern: what it holds for, and what to do instead.
+CAUTIONS = tuple(
+    Finding("note", "spacing", *one.split("; ")) for one in (STILL_AIR, PART_CIRCLE)
+)
 SWEEP_STEPS = 48
 WORST_MASS_ERROR = 1e-3
 

@@ -8,6 +8,7 @@ import numpy.typing as npt
 
 from scheduler.arrays import BoolArray, FloatArray, frozen
 from scheduler.errors import Finding
+from scheduler.units import System, typed
 
 LONGEST_MIN = 24 * 60
 # Cells of the raster; near the head, where a step of squared distance is widest, a
@@ -42,7 +43,7 @@ class Profile:
 
 
 def _misread(
-    distance: FloatArray, depth: FloatArray, minutes: float
+    distance: FloatArray, depth: FloatArray, minutes: float, units: System
 ) -> tuple[str, str] | None:
     """What makes a leg unusable, and what to do about it; None when it is sound."""
     if depth.shape[-1:] != distance.shape or depth.ndim > 2 or distance.size < 2:
@@ -52,8 +53,8 @@ def _misread(
         return f"distances {distance.tolist()}", "measure from the head, 0 or more"
     back = np.flatnonzero(np.diff(distance) <= 0)
     if back.size:
-        before, after = distance[back[0] : back[0] + 2]
-        what = f"the can at {after:g} m comes after the one at {before:g} m"
+        before, after = (typed(r, "m", units) for r in distance[back[0] :][:2])
+        what = f"the can at {after} comes after the one at {before}"
         return what, "list the cans outward, each place once"
     bad = depth[(depth < 0) | np.isinf(depth)]
     if bad.size:
@@ -78,21 +79,23 @@ def _flow_l_per_min(distance: FloatArray, rate: FloatArray) -> float:
 
 
 def _end(
-    distance: FloatArray, rate: FloatArray, throw_m: float | None
+    distance: FloatArray, rate: FloatArray, throw_m: float | None, units: System
 ) -> tuple[float, list[tuple[str, str]]]:
     """Where the pattern ends, and what must be said about that."""
     wet = int(np.flatnonzero(rate > 0)[-1])
     is_dry_beyond = wet + 1 < distance.size
     dry = float(distance[wet + 1]) if is_dry_beyond else math.inf
     if throw_m is not None and throw_m > dry:
-        said = f"the can at {dry:g} m stayed dry inside the throw of {throw_m:g} m"
+        at, throw = typed(dry, "m", units), typed(throw_m, "m", units)
+        said = f"the can at {at} stayed dry inside the throw of {throw}"
         return dry, [(said, "the pattern ends at that can; check the throw")]
     if throw_m is not None:
         return throw_m, []
     if is_dry_beyond:
         return dry, []
     last = float(distance[wet])
-    said = f"the leg stops inside the pattern: the can at {last:g} m still caught water"
+    at = typed(last, "m", units)
+    said = f"the leg stops inside the pattern: the can at {at} still caught water"
     fix = "water beyond it is left out; set cans until one stays dry, or give the throw"
     return last, [(said, fix)]
 
@@ -104,6 +107,7 @@ def radial_profile(
     minutes: float,
     throw_m: float | None = None,
     where: str = "profile",
+    units: System = "metric",
 ) -> tuple[Profile | None, tuple[Finding, ...]]:
     """Profile of one sprinkler from cans along one leg, or several legs averaged.
 
@@ -119,6 +123,8 @@ def radial_profile(
         Radius of throw, if it was seen. [m]
     where : str
         Place that findings name.
+    units : {'us', 'metric'}
+        Units that findings speak in.
 
     Returns
     -------
@@ -143,7 +149,7 @@ def radial_profile(
     """
     distance = np.array(distance_m, dtype=np.float64, ndmin=1)
     depth = np.array(depth_mm, dtype=np.float64, ndmin=1)
-    wrong = _misread(distance, depth, minutes)
+    wrong = _misread(distance, depth, minutes, units)
     if wrong is not None:
         return None, (Finding("stop", where, *wrong),)
     legs = np.atleast_2d(depth)
@@ -151,11 +157,12 @@ def radial_profile(
     distance, rate = distance[seen], np.nanmean(legs[:, seen], axis=0) * 60 / minutes
     last_wet = float(distance[rate > 0][-1])
     if throw_m is not None and not (last_wet <= throw_m < math.inf and throw_m > 0):
-        what = f"a throw of {throw_m:g} m, but the can at {last_wet:g} m caught water"
+        throw, wet = typed(throw_m, "m", units), typed(last_wet, "m", units)
+        what = f"a throw of {throw}, but the can at {wet} caught water"
         return None, (Finding("stop", where, what, "measure the radius of throw"),)
-    end, told = _end(distance, rate, throw_m)
+    end, told = _end(distance, rate, throw_m, units)
     findings = [Finding("warning", where, *one) for one in told]
-    findings += _left_out(distance, seen, where)
+    findings += _left_out(distance, seen, where, units)
     is_sharp = end == last_wet
     inside = distance <= end if is_sharp else distance < end
     distance = np.append(distance[inside], [] if is_sharp else end)
@@ -167,11 +174,13 @@ def radial_profile(
     return Profile(*kept, end, flow, is_sharp, frozen(raster)), tuple(findings)
 
 
-def _left_out(distance: FloatArray, seen: BoolArray, where: str) -> list[Finding]:
+def _left_out(
+    distance: FloatArray, seen: BoolArray, where: str, units: System
+) -> list[Finding]:
     """Notes on places without a reading, near the head and along the leg."""
     notes = []
     if distance[0] > 0:
-        what = f"no can nearer to the head than {distance[0]:g} m"
+        what = f"no can nearer to the head than {typed(distance[0], 'm', units)}"
         fix = "its reading stands for the ground inside; add a can by the head"
         notes.append(Finding("note", where, what, fix))
     if not seen.all():
