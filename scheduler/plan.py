@@ -156,8 +156,9 @@ def build_week(
         return WeekPlan(site, today, begin, zones, tuple(findings), due)
     past = dates[0] - DAYS_BEHIND + np.arange(DAYS_BEHIND)
     behind, about_past = outlook(series, history.rain, dates=past, today=today)
-    if site.demand_from == "week ahead":  # else the demand has said it
-        findings += [one for one in about_past if "rain of" in one.what]
+    if site.demand_from == "last week":  # the days behind hold it, and are said once
+        findings = [one for one in findings if "rain of" not in one.what]
+    findings += [one for one in about_past if "rain of" in one.what]
     tests: dict[str, list[CanTest]] = {}
     for test in history.tests:
         tests.setdefault(test.zone.casefold(), []).append(test)
@@ -295,8 +296,7 @@ def _as_plan(
     was, was_from = _was(zone, week.site, week.history)
     eto = float(week.ahead.eto_mm_per_day.sum())
     kc = float(need.kc(week.dates).mean()) if need else None
-    planned = need is not None
-    rated = evidence is not None
+    planned, rated = need is not None, evidence is not None
     return ZonePlan(
         zone=zone,
         status="planned" if planned else "fixed",

@@ -51,7 +51,7 @@ def tests_due(
         where = f"zone {zone.id}"
         if not own:
             due.append(
-                Finding("warning", where, "was never tested", "run a catch-can test")
+                Finding("warning", where, "has no usable test", "run a catch-can test")
             )
             continue
         newest = max(test.date for test in own)

@@ -190,7 +190,7 @@ def assumed(
         Finding(
             "warning",
             f"zone {zone.id}",
-            f"it was never tested: DU low quarter is assumed as {du:.2f} ({how})",
+            f"it has no usable test: DU low quarter is assumed as {du:.2f} ({how})",
             "run a catch-can test; until then pots may run dry or drown",
         )
     )

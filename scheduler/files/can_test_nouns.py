@@ -22,7 +22,7 @@ class Can(Noun):
 
     unit: str = Field(min_length=1)
     # wider than any can: a diameter in millimetres under a key that ends in _in
-    mouth_mm: Annotated[float | None, Field(gt=0, le=1000)] = None
+    mouth_mm: Annotated[float | None, Field(gt=0, le=508)] = None
     mouth_area_cm2: Positive | None = None
     capacity_ml: Positive | None = None
 

@@ -80,7 +80,7 @@ def read_text_file(
 def _no_text(data: bytes) -> tuple[str, str] | None:
     """Say what is wrong with bytes that are no text, and what to do about it."""
     if not data.strip():
-        return "is empty", "fill it in, or delete it"
+        return "is empty", "fill it in; lowquarter new FOLDER shows what it may hold"
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
         return "is saved as UTF-16", "save it as UTF-8 text"
     if data.startswith(b"PK\x03\x04"):

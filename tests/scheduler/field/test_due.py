@@ -23,7 +23,7 @@ def site(**given: Any) -> Site:
 
 def test_a_zone_never_tested_is_due() -> None:
     (finding,) = due_tests(site(), [], TODAY)
-    assert "never tested" in finding.what
+    assert "no usable test" in finding.what
 
 
 def test_a_test_of_more_than_a_year_ago_is_stale() -> None:
