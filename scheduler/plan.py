@@ -11,7 +11,7 @@ from typing import Literal
 import numpy as np
 
 from scheduler.arrays import BoolArray, DateArray, FloatArray
-from scheduler.errors import Finding
+from scheduler.errors import Finding, QuantityError
 from scheduler.field.due import tests_due
 from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
@@ -25,12 +25,15 @@ from scheduler.root_zone.intake import intake_model
 from scheduler.root_zone.storage import Storage, zone_storage
 from scheduler.site import WEEKDAYS, Plant, Site, Zone
 from scheduler.trace import Trace, entered
+from scheduler.watering.clock import clock_findings, was_minutes
 from scheduler.watering.run_time import RuleOutcome
-from scheduler.watering.start import DaysBehind, start_depletion
+from scheduler.watering.start import DaysBehind, rain_of_week, start_depletion
 from scheduler.watering.zone_week import ZoneWeek, ZoneWeekInput, zone_week
 
 Status = Literal["planned", "fixed", "off", "blocked"]
 DAYS_AHEAD, DAYS_BEHIND = 7, 14
+# outside these years a date is a slip, and some calendars end
+FIRST_YEAR, LAST_YEAR = 1900, 2200
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -97,7 +100,7 @@ class _Week:
     history: History
     today: dt.date
     dates: DateArray
-    ahead: Outlook
+    ahead: Outlook | None
     behind: Outlook | None
     tests: dict[str, list[CanTest]] = field(default_factory=dict)
 
@@ -133,6 +136,11 @@ def build_week(
     WeekPlan
         One plan a zone, in their order; night d begins on the evening of day d.
 
+    Raises
+    ------
+    QuantityError
+        If a day lies outside the years 1900 to 2200.
+
     References
     ----------
     Source: definition; each room names its own.
@@ -146,14 +154,16 @@ def build_week(
     >>> build_week(empty, History(), dt.date(2026, 6, 8)).zones
     ()
     """
+    begin = start or today
+    for day in (today, begin):
+        if not FIRST_YEAR <= day.year <= LAST_YEAR:
+            fix = f"give a day of {FIRST_YEAR} to {LAST_YEAR}"
+            raise QuantityError(f"no week can be planned for {day}", fix)
     series, findings = _reference_series(site, history)
-    dates = _dates(begin := start or today, DAYS_AHEAD)
+    dates = np.datetime64(begin, "D") + np.arange(DAYS_AHEAD)
     ahead, said = _week_demand(site, history, series, dates, today)
-    findings += said
+    findings += [*said, *clock_findings(site)]
     due = tests_due(site, history.tests, today)
-    if ahead is None:
-        zones = tuple(_blocked(zone, dates, history, site, ()) for zone in site.zones)
-        return WeekPlan(site, today, begin, zones, tuple(findings), due)
     past = dates[0] - DAYS_BEHIND + np.arange(DAYS_BEHIND)
     behind, about_past = outlook(series, history.rain, dates=past, today=today)
     if site.demand_from == "last week":  # the days behind hold it, and are said once
@@ -165,10 +175,6 @@ def build_week(
     week = _Week(site, history, today, dates, ahead, behind, tests)
     zones = tuple(_zone_plan(zone, week) for zone in site.zones)
     return WeekPlan(site, today, begin, zones, tuple(findings), due)
-
-
-def _dates(first: dt.date, n_days: int) -> DateArray:
-    return np.datetime64(first, "D") + np.arange(n_days)
 
 
 def _reference_series(
@@ -211,13 +217,14 @@ def _zone_plan(zone: Zone, week: _Week) -> ZonePlan:
     if zone.watered == "fixed minutes":
         # fixed minutes do not rest on a test: only what is wrong with one is said
         return _computed(zone, week, evidence, list(said) if tests else [], None)
-    if evidence is None or zone.plant is None:
-        return _blocked(zone, week.dates, week.history, week.site, said)
+    if evidence is None or zone.plant is None or week.ahead is None:
+        return _blocked(zone, week, said)
     factor, about_bed = bed_factor(zone)
     findings = [*said, *about_bed, *kc_findings(zone, week.dates)]
     if factor is None:
-        return _blocked(zone, week.dates, week.history, week.site, findings)
-    need = _Need(zone.plant, zone.structure_factor * factor.factor, factor.trace)
+        return _blocked(zone, week, findings)
+    on_bed = zone.structure_factor * factor.factor
+    need = _Need(zone.plant, on_bed, factor.trace, week.ahead)
     return _computed(zone, week, evidence, findings, need)
 
 
@@ -228,6 +235,7 @@ class _Need:
     plant: Plant
     on_bed: float
     trace: Trace
+    ahead: Outlook
 
     def kc(self, dates: DateArray) -> FloatArray:
         return kc_on(self.plant, dates)
@@ -245,7 +253,7 @@ def _computed(
 ) -> ZonePlan:
     """Run the zone's week and put its numbers and traces in the plan."""
     share = evidence.share if evidence else np.ones(4)
-    etc = need.etc_mm_per_day(week.ahead, week.dates) if need else np.zeros(DAYS_AHEAD)
+    etc = need.etc_mm_per_day(need.ahead, week.dates) if need else np.zeros(DAYS_AHEAD)
     etc_trace = _etc_trace(zone, week, need, float(etc.sum()))
     storage, about_storage = zone_storage(zone) if need else (None, ())
     intake, about_intake = intake_model(zone)
@@ -254,6 +262,13 @@ def _computed(
         zone, storage, _days_behind(week, evidence, need)
     )
     findings += about_start
+    rain, rain_trace = np.zeros(DAYS_AHEAD), None
+    if need:
+        is_last = week.site.demand_from == "last week"
+        rain, rain_trace, about_rain = rain_of_week(
+            need.ahead, zone, storage, is_last_week=is_last
+        )
+        findings += about_rain
     inputs = ZoneWeekInput(
         zone=zone,
         share=share,
@@ -261,7 +276,7 @@ def _computed(
         du_lq=evidence.du_lq if evidence else float("nan"),
         du_lh=evidence.du_lh if evidence else float("nan"),
         etc_mm_per_day=etc,
-        rain_mm=week.ahead.rain_mm,
+        rain_mm=rain,
         storage=storage,
         start_depletion_mm=begun,
         allowed_day=week.allowed(zone),
@@ -277,10 +292,11 @@ def _computed(
         du_trace=evidence.du_trace if evidence else unknown,
         etc_trace=etc_trace,
         start_trace=start_trace,
+        rain_trace=rain_trace,
     )
     if need and any(one.level == "stop" for one in result.findings):
         said = [*findings, *result.findings]
-        return _blocked(zone, week.dates, week.history, week.site, said)
+        return _blocked(zone, week, said)
     return _as_plan(zone, week, evidence, findings, (need, etc, storage, result))
 
 
@@ -293,26 +309,25 @@ def _as_plan(
 ) -> ZonePlan:
     """Put the result of the rooms into the shape that every face reads."""
     need, etc, storage, result = parts
-    was, was_from = _was(zone, week.site, week.history)
-    eto = float(week.ahead.eto_mm_per_day.sum())
+    was, was_from = was_minutes(zone, week.site, week.history.issued)
+    eto = float(week.ahead.eto_mm_per_day.sum()) if week.ahead else None
     kc = float(need.kc(week.dates).mean()) if need else None
-    planned, rated = need is not None, evidence is not None
     return ZonePlan(
         zone=zone,
-        status="planned" if planned else "fixed",
+        status="planned" if need else "fixed",
         findings=(*findings, *result.findings),
         trace=result.traces["minutes_per_day"],
         dates=week.days,
         evidence=evidence,
         eto_mm=eto,
         kc=kc,
-        etc_mm=float(etc.sum()) if planned else None,
-        effective_rain_mm=result.effective_rain_mm if planned else None,
-        need_mm=result.need_mm if planned else None,
-        rule=result.rule if planned else None,
-        factor=result.factor if planned else None,
-        rules=result.rules if planned else (),
-        gross_depth_mm=result.gross_depth_mm if planned else None,
+        etc_mm=float(etc.sum()) if need else None,
+        effective_rain_mm=result.effective_rain_mm if need else None,
+        need_mm=result.need_mm if need else None,
+        rule=result.rule if need else None,
+        factor=result.factor if need else None,
+        rules=result.rules if need else (),
+        gross_depth_mm=result.gross_depth_mm if need else None,
         minutes_exact=result.minutes_exact,
         minutes_week=result.minutes_week,
         days=tuple(week.days[i] for i in result.day_index),
@@ -322,10 +337,10 @@ def _as_plan(
         soak_minutes=result.split.soak_minutes,
         was_minutes=was,
         was_from=was_from,
-        realised_depth_mm=result.realised_depth_mm if rated else None,
-        realised_error=result.realised_error if planned else None,
-        quarters=result.quarters if planned else (),
-        served_depletion_mm=tuple(result.served_depletion_mm) if planned else (),
+        realised_depth_mm=result.realised_depth_mm if evidence else None,
+        realised_error=result.realised_error if need else None,
+        quarters=result.quarters if need else (),
+        served_depletion_mm=tuple(result.served_depletion_mm) if need else (),
         allowed_mm=storage.allowed_mm if storage else None,
     )
 
@@ -345,7 +360,7 @@ def _etc_trace(zone: Zone, week: _Week, need: _Need | None, etc_mm: float) -> Tr
         etc_mm,
         "sum over the days of ETo x Kc x structure factor x bed factor",
         "FAO-56 (1998) eq. 58; bed factor: definition",
-        (week.ahead.trace, kc, shade, need.trace),
+        (need.ahead.trace, kc, shade, need.trace),
     )
 
 
@@ -361,40 +376,22 @@ def _days_behind(
         rain_mm=week.behind.rain_mm,
         share=evidence.share,
         net_rate_mm_per_h=evidence.net_rate_mm_per_h,
+        percent_adjust=week.site.controller.percent_adjust,
+        issued=week.history.issued,
+        weather=week.behind,
     )
 
 
-def _was(zone: Zone, site: Site, history: History) -> tuple[float | None, str]:
-    """Minutes per watering that the clock holds now, and how that is known."""
-    for issued in sorted(history.issued, key=lambda one: one.start, reverse=True):
-        for one in issued.zones:
-            if one.zone.casefold() == zone.id.casefold():
-                return one.minutes_per_day, f"issued week {issued.name}"
-    if zone.as_found is None:
-        return None, "not recorded"
-    minutes = zone.as_found.minutes * zone.as_found.cycles
-    percent = site.controller.percent_adjust
-    if percent != 100:
-        return minutes * percent / 100, f"clock as found, percent adjust {percent}"
-    return minutes, "clock as found"
-
-
-def _blocked(
-    zone: Zone,
-    dates: DateArray,
-    history: History,
-    site: Site,
-    findings: Sequence[Finding],
-) -> ZonePlan:
+def _blocked(zone: Zone, week: _Week, findings: Sequence[Finding]) -> ZonePlan:
     """Plan of a zone that a stop finding blocks: the clock is left as it is."""
-    was, was_from = _was(zone, site, history)
+    was, was_from = was_minutes(zone, week.site, week.history.issued)
     trace = Trace("minutes_per_day", None, "blocked: see the findings", "not computed")
     return ZonePlan(
         zone=zone,
         status="off" if zone.watered == "off" else "blocked",
         findings=tuple(findings),
         trace=trace,
-        dates=tuple(dates.tolist()),
+        dates=week.days,
         was_minutes=was,
         was_from=was_from,
     )

@@ -31,6 +31,10 @@ PartOf = Annotated[float, Field(gt=0, le=1)]
 Days = Annotated[tuple[Weekday, ...], Field(strict=False, min_length=1)]
 
 
+# outside these no sprinklers stand: a slip of unit or of a digit
+HeadSpacing = Annotated[float, Field(ge=0.1, le=500)]
+
+
 class Noun(BaseModel):
     """A noun of the site: frozen, strict, finite, and no key it does not know."""
 
@@ -114,8 +118,8 @@ class Package(Noun):
     nozzle_flow_l_per_min: Positive | None = None
     pressure_kpa: Positive | None = None
     regulator_kpa: Positive | None = None
-    spacing_m: Positive | None = None
-    row_spacing_m: Positive | None = None
+    spacing_m: HeadSpacing | None = None
+    row_spacing_m: HeadSpacing | None = None
     layout: Literal["square", "rectangular", "triangular"] = "square"
 
     @property
@@ -171,7 +175,8 @@ class Plant(Noun):
 class Pots(Noun):
     """Containers: their top, how far apart they stand, and what they hold."""
 
-    top_diameter_mm: Positive
+    # outside these no pot stands on a bed: a slip of unit or of a digit
+    top_diameter_mm: float = Field(ge=10, le=5000)
     spacing_m: Positive | None = None
     row_spacing_m: Positive | None = None
     pattern: Literal["square", "offset"] = "square"

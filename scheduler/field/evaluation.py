@@ -190,6 +190,7 @@ def evaluated_test(
     del zone
     gross = package_gross_rate_mm_per_h(package)
     runs: list[RunEvaluation] = []
+    sound: list[RunEvaluation] = []
     findings: list[Finding] = []
     for run in test.runs:
         said = screened(test, run)
@@ -207,14 +208,17 @@ def evaluated_test(
             findings.append(problem.finding(run.where))
             continue
         runs.append(one)
-        findings += net_gross_findings(one.catch, run.where, _net_low(one))
+        found = net_gross_findings(one.catch, run.where, _net_low(one))
+        findings += found
+        if not any(said.level == "stop" for said in found):
+            sound.append(one)
     return TestEvaluation(
         test.zone,
         test.name,
         test.date,
         test.condition,
         tuple(runs),
-        _pooled(runs),
+        _pooled(sound),
         tuple(findings),
     )
 
@@ -229,10 +233,14 @@ def _net_low(one: RunEvaluation) -> float | None:
 
 
 def _pooled(runs: Sequence[RunEvaluation]) -> Uniformity | None:
-    """Measures of the catches summed by position, where all runs share one grid."""
-    if not runs or len({one.depth_map_mm.shape for one in runs}) != 1:
+    """Measures of the runs pooled by position on one grid, as the week pools them."""
+    rated = [one for one in runs if one.catch.net_rate_mm_per_h is not None] or runs
+    if not rated or len({one.depth_map_mm.shape for one in rated}) != 1:
         return None
-    total = np.sum([one.depth_map_mm for one in runs], axis=0)
+    # by the minute, so that a long run counts no more than a short one
+    total = np.sum(
+        [one.depth_map_mm / (one.catch.run.minutes or 1.0) for one in rated], axis=0
+    )
     whole = total[np.isfinite(total)]
     return uniformity(whole) if whole.size >= 4 and whole.any() else None
 

@@ -1,16 +1,23 @@
-"""The clock as found and the days before in, depletion on the first morning out."""
+"""What the clock holds and the days before in, depletion on the first morning out."""
 
 import datetime as dt
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding
+from scheduler.need.outlook import GAUGE, MEASURED, STATION, UNKNOWN, Outlook
+from scheduler.record import IssuedWeek
 from scheduler.root_zone.balance import run_balance
 from scheduler.root_zone.storage import Storage
-from scheduler.site import WEEKDAYS, AsFound, Zone
+from scheduler.site import WEEKDAYS, Zone
 from scheduler.trace import Trace, entered
+from scheduler.watering.clock import FULL_PERCENT, as_found_min, newest_issued
+
+# of rain that is not known the week itself speaks, once for all zones
+MEASURED_OR_SAID = (GAUGE, STATION, UNKNOWN)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -25,6 +32,12 @@ class DaysBehind:
         Unstressed use on the bed, and rain. [mm]
     share : array of shape (n_positions,)
         Catch at each position over the mean catch. [-]
+    percent_adjust : int
+        What the clock makes of the minutes it was found with. [percent]
+    issued : tuple of IssuedWeek
+        What the clock was told since.
+    weather : Outlook or None
+        Where the use and the rain came from.
     """
 
     dates: tuple[dt.date, ...]
@@ -32,6 +45,9 @@ class DaysBehind:
     rain_mm: FloatArray
     share: FloatArray
     net_rate_mm_per_h: float
+    percent_adjust: int = FULL_PERCENT
+    issued: tuple[IssuedWeek, ...] = ()
+    weather: Outlook | None = None
 
 
 def start_depletion(
@@ -55,12 +71,13 @@ def start_depletion(
     trace : Trace
         Mean depletion and its origin.
     findings : tuple of Finding
-        A note when it is assumed.
+        What is assumed, and weather that was not measured.
 
     Notes
     -----
-    As entered; else the balance of the days before, watered as the clock was found and
-    starting full; else half of the allowed depletion, said so.
+    As entered; else the balance of the days before, starting full, watered as the
+    newest issued week told the clock, before that as the clock was found; else half of
+    the allowed depletion, said so.
 
     References
     ----------
@@ -81,40 +98,64 @@ def start_depletion(
         given = min(zone.start_depletion_mm, storage.total_mm)
         trace = entered("start_depletion_mm", given, "zones.toml")
         return frozen([given]), trace, ()
-    if zone.as_found is None or behind is None:
-        return _half(zone, storage)
+    if behind is None:
+        fix = "add those days to the weather file, or give start_depletion_in"
+        return _half(zone, storage, "the weather of the days before is not known", fix)
+    minutes, told = _night_minutes(zone, behind)
+    if np.isnan(minutes).any():
+        fix = "give [zone.as_found], or start_depletion_in, in zones.toml"
+        return _half(zone, storage, "no watering record", fix)
     counted = 1.0 if zone.rain_counted is None else zone.rain_counted
-    depletion = _as_found(zone.as_found, behind, storage, counted)
+    depletion = _after(minutes, behind, storage, counted)
     trace = Trace(
         "start_depletion_mm",
         float(depletion.mean()),
         f"balance of the {len(behind.dates)} days before, watered as the clock was "
-        "found",
+        f"{' and '.join(told)}",
         "FAO-56 (1998) ch. 8",
-        (entered("as_found_min", zone.as_found.minutes, "zones.toml"),),
+        (_minutes_trace(minutes, zone, behind), *_weather_traces(behind)),
         "mean over the catch positions",
     )
-    return depletion, trace, ()
+    return depletion, trace, _not_measured(zone, behind)
 
 
 def _half(
-    zone: Zone, storage: Storage
+    zone: Zone, storage: Storage, why: str, fix: str
 ) -> tuple[FloatArray, Trace, tuple[Finding, ...]]:
     half = storage.allowed_mm / 2
-    note = "no watering record: it starts at half of the allowed depletion"
-    fix = "give [zone.as_found], or start_depletion_in, in zones.toml"
+    note = f"{why}: it starts at half of the allowed depletion"
     said = Finding("note", f"zone {zone.id}: start_depletion", note, fix)
     trace = Trace("start_depletion_mm", half, note, "assumed", (), fix)
     return frozen([half]), trace, (said,)
 
 
-def _as_found(
-    clock: AsFound, behind: DaysBehind, storage: Storage, rain_share: float
+def _night_minutes(
+    zone: Zone, behind: DaysBehind
+) -> tuple[FloatArray, tuple[str, ...]]:
+    """Minutes of each night behind, NaN where no setting is known, and who set them."""
+    minutes, told = np.full(len(behind.dates), np.nan), {}
+    for i, day in enumerate(behind.dates):
+        before = [week for week in behind.issued if week.start <= day]
+        newest = newest_issued(zone, before)
+        if newest is not None:
+            days = {one.weekday() for one in newest[1].days}
+            runs, setting = day.weekday() in days, newest[1].minutes_per_day
+            told[f"told by {newest[0].name}"] = True
+        elif zone.as_found is not None:
+            runs = WEEKDAYS[day.weekday()] in zone.as_found.days
+            setting = as_found_min(zone, behind.percent_adjust)
+            told["found"] = True
+        else:
+            continue
+        minutes[i] = setting if runs else 0.0
+    return minutes, tuple(told)
+
+
+def _after(
+    minutes: FloatArray, behind: DaysBehind, storage: Storage, rain_share: float
 ) -> FloatArray:
-    """Depletion by position after the days behind under the clock's old setting."""
-    gross = behind.net_rate_mm_per_h * clock.minutes * clock.cycles / 60
-    nights = np.array([WEEKDAYS[day.weekday()] in clock.days for day in behind.dates])
-    watering = np.outer(nights, behind.share * gross)
+    """Depletion by position after the days behind under the clock's settings."""
+    watering = np.outer(minutes, behind.share * behind.net_rate_mm_per_h / 60)
     full = np.zeros(behind.share.size)
     run = run_balance(
         full,
@@ -125,3 +166,117 @@ def _as_found(
         storage=storage,
     )
     return frozen(np.maximum(run.depletion_mm[-1] - watering[-1], 0.0))
+
+
+def _minutes_trace(minutes: FloatArray, zone: Zone, behind: DaysBehind) -> Trace:
+    below: list[Trace] = []
+    if zone.as_found is not None:
+        below.append(entered("as_found_min", zone.as_found.minutes, "zones.toml"))
+        below.append(entered("as_found_cycles", zone.as_found.cycles, "zones.toml"))
+    if behind.percent_adjust != FULL_PERCENT:
+        percent = behind.percent_adjust / FULL_PERCENT
+        below.append(entered("percent_adjust", percent, "site.toml: controller"))
+    return Trace(
+        "minutes_before_min",
+        float(minutes.sum()),
+        f"sum over the {np.count_nonzero(minutes)} nights that ran, of the days before",
+        "definition",
+        tuple(below),
+    )
+
+
+def _weather_traces(behind: DaysBehind) -> tuple[Trace, ...]:
+    """ETo and rain of the days before, under names of their own in the chain."""
+    if behind.weather is None:
+        return ()
+    return (
+        replace(behind.weather.trace, name="eto_before_mm"),
+        replace(behind.weather.rain_trace, name="rain_before_mm"),
+    )
+
+
+def _not_measured(zone: Zone, behind: DaysBehind) -> tuple[Finding, ...]:
+    """Say which weather of the days before is a stand-in."""
+    if behind.weather is None:
+        return ()
+    eto = Counter(one for one in behind.weather.eto_basis if one != MEASURED)
+    rain = Counter(
+        one for one in behind.weather.rain_basis if one not in MEASURED_OR_SAID
+    )
+    if not eto and not rain:
+        return ()
+    parts = [f"ETo from {one} ({n} days)" for one, n in eto.items()]
+    parts += [f"rain {one} ({n} days)" for one, n in rain.items()]
+    return (
+        Finding(
+            "note",
+            f"zone {zone.id}: start_depletion",
+            f"the {len(behind.dates)} days before the week were not all measured: "
+            f"{'; '.join(parts)}",
+            "add those days to the weather file and to rain.csv, or enter "
+            "start_depletion_in",
+        ),
+    )
+
+
+def rain_of_week(
+    ahead: Outlook, zone: Zone, storage: Storage | None, *, is_last_week: bool
+) -> tuple[FloatArray, Trace, tuple[Finding, ...]]:
+    """Rain that the week may count: never what the start holds already.
+
+    Parameters
+    ----------
+    ahead : Outlook
+        Weather that stands for the week.
+    zone : Zone
+        For the finding.
+    storage : Storage or None
+        None keeps no balance.
+    is_last_week : bool
+        Whether the outlook is the week before, not the planned one.
+
+    Returns
+    -------
+    rain_mm : array of shape (n_days,)
+        Rain before any rule. [mm]
+    trace : Trace
+        Its sum.
+    findings : tuple of Finding
+        A note where the rain of last week is left to the starting depletion.
+
+    Notes
+    -----
+    With a balance, the rain of last week has wet the ground before the first morning;
+    counted in the week as well, one storm would be taken off twice.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> from scheduler.need.outlook import outlook
+    >>> from scheduler.need.reference_et import ReferenceET
+    >>> days = np.arange("2026-06-01", "2026-06-08", dtype="datetime64[D]")
+    >>> county = ReferenceET("county", False, days, np.full(7, 5.0),
+    ...                      ("stated",) * 7, np.full(7, 2.0), "")
+    >>> week, _ = outlook([county], None, dates=days, today=dt.date(2026, 6, 8))
+    >>> bay = Zone(id="Z1", name="bay", area_m2=1.0, grown_in="soil", watered="off")
+    >>> float(rain_of_week(week, bay, None, is_last_week=True)[0].sum())
+    14.0
+    """
+    rained = replace(ahead.rain_trace, name="rain_mm")
+    if storage is None or not is_last_week or not ahead.rain_mm.any():
+        return ahead.rain_mm, rained, ()
+    none = "0: the rain of last week is in start_depletion_mm already"
+    said = Finding(
+        "note",
+        f"zone {zone.id}: rain",
+        "the rain of last week is in the starting depletion; none is counted again",
+        "nothing to do; after new rain, write the gauge reading and plan again",
+    )
+    return (
+        frozen(np.zeros(ahead.rain_mm.size)),
+        Trace("rain_mm", 0.0, none, "definition"),
+        (said,),
+    )

@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from scheduler.errors import QuantityError
 from scheduler.plan import ZonePlan, build_week
 from scheduler.record import (
     CanRun,
@@ -260,6 +261,36 @@ def test_without_any_weather_nothing_is_planned_and_it_says_so() -> None:
     whole = build_week(site(zone()), History((can_test(),)), TODAY)
     assert whole.zones[0].status == "blocked"
     assert any(one.level == "stop" for one in whole.findings)
+
+
+def test_fixed_minutes_need_no_weather() -> None:
+    mist = zone(
+        id="Z8", watered="fixed minutes", fixed_minutes=5.0, fixed_reason="mist"
+    )
+    whole = build_week(site(mist, zone()), History((can_test(),)), TODAY)
+    assert [one.status for one in whole.zones] == ["fixed", "blocked"]
+    assert whole.zones[0].minutes_per_day == 5
+
+
+def test_rain_of_last_week_is_not_taken_off_twice() -> None:
+    # the start holds last week's rain: the need is the start and the use, no rain less
+    given: dict[str, Any] = {
+        "pots": Pots(top_diameter_mm=267.0, capture_factor=1.2, available_water_ml=2e4),
+        "rain_counted": None,
+        "as_found": AsFound(minutes=0.0),
+        "days": ("sun",),
+        "rule": "average",
+    }
+    plan = planned(zone(**given), can_test(), days=weather(4.0, 1.0))
+    # 14 days of 3.4 - 1 mm before the week (the first rain finds no room), then 7 x 3.4
+    assert plan.need_mm == pytest.approx(14 * 2.4 + 1.0 + 7 * 3.4)
+    assert plan.effective_rain_mm == 0.0
+
+
+@pytest.mark.parametrize("year", [1, 9999])
+def test_a_day_at_the_end_of_the_calendar_is_refused(year: int) -> None:
+    with pytest.raises(QuantityError, match="no week can be planned"):
+        build_week(site(zone()), History(), TODAY, start=dt.date(year, 12, 31))
 
 
 def test_the_same_inputs_give_the_same_week() -> None:

@@ -113,3 +113,15 @@ def test_soil_water_is_known_or_refused(given: dict[str, Any], message: str) -> 
 def test_intake_is_told_in_one_way(given: dict[str, Any], message: str) -> None:
     with pytest.raises(ValidationError, match=message):
         Intake(**given)
+
+
+@pytest.mark.parametrize("size", [1e-300, 1e300])
+def test_a_pot_that_no_bed_can_hold_is_refused(size: float) -> None:
+    with pytest.raises(ValidationError):
+        Pots(top_diameter_mm=size)
+
+
+@pytest.mark.parametrize("size", [1e-300, 1e300])
+def test_heads_that_no_pipe_can_carry_are_refused(size: float) -> None:
+    with pytest.raises(ValidationError):
+        Package(id="p", spacing_m=size)

@@ -59,9 +59,10 @@ class ZoneWeek:
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """Traces from the rooms above: rate, uniformity, use, starting depletion."""
+    """Traces from the rooms above: rate, uniformity, use, starting depletion, rain."""
 
     rate: Trace
     du: Trace
     etc: Trace
     start: Trace | None
+    rain: Trace | None = None

@@ -104,7 +104,7 @@ def _need_trace(
         rain_mm,
         demand.rain_formula,
         demand.rain_source,
-        (entered("rain_mm", float(inputs.rain_mm.sum()), "gauge, station or outlook"),),
+        (given.rain or entered("rain_mm", float(inputs.rain_mm.sum())),),
     )
     if inputs.storage is None or demand.rain_mm is not None:
         return Trace(
@@ -127,8 +127,11 @@ def _need_trace(
 
 def _factor_trace(inputs: ZoneWeekInput, given: Given, chosen: RuleOutcome) -> Trace:
     rule = chosen.rule
-    said = "zones.toml" if inputs.zone.rule else "low quarter in pots, else low half"
-    named = entered("rule", rule, said)
+    named = entered("rule", rule, "zones.toml")
+    if inputs.zone.rule is None:
+        usual = "low quarter in pots, else low half"
+        source = "common practice, no source"
+        named = Trace("rule", rule, "none is entered", source, (), usual)
     low_half = Trace(
         "du_lh",
         inputs.du_lh,

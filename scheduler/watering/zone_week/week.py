@@ -43,6 +43,7 @@ def zone_week(
     du_trace: Trace,
     etc_trace: Trace,
     start_trace: Trace | None = None,
+    rain_trace: Trace | None = None,
 ) -> ZoneWeek:
     """Plan one zone's week: nights, whole minutes, cycles, and what they do.
 
@@ -50,8 +51,8 @@ def zone_week(
     ----------
     inputs : ZoneWeekInput
         The zone, its week of weather, catch, storage and intake.
-    rate_trace, du_trace, etc_trace, start_trace : Trace
-        Where net rate, uniformity, use and the starting depletion came from.
+    rate_trace, du_trace, etc_trace, start_trace, rain_trace : Trace
+        Where net rate, uniformity, use, starting depletion and rain came from.
 
     Returns
     -------
@@ -93,7 +94,7 @@ def zone_week(
     >>> week.need_mm, week.minutes_per_day, len(week.day_index)
     (28.0, 20, 7)
     """
-    given = Given(rate_trace, du_trace, etc_trace, start_trace)
+    given = Given(rate_trace, du_trace, etc_trace, start_trace, rain_trace)
     zone = inputs.zone
     if zone.watered == "fixed minutes":
         return _fixed_week(inputs)

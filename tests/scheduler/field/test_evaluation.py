@@ -8,6 +8,7 @@ from scheduler.field.evaluation import evaluated_run, evaluated_test, net_range
 from scheduler.record import Exclusion
 from scheduler.site import Package
 from tests.scheduler.field.made import (
+    FIRST_VISIT_ML,
     MISSING_CODES,
     MISSING_ML,
     MOUTH_CM2,
@@ -80,3 +81,27 @@ def test_a_quick_look_stops_where_the_plan_stops() -> None:
     base = can_test(run(), mouth_area_cm2=mouth_area_cm2(76.2))
     found = evaluated_test(base, None, PACKAGE, with_ranges=False)
     assert [one.level for one in found.findings] == ["stop"]
+
+
+def test_a_run_that_cannot_be_is_not_judged_together_with_the_others() -> None:
+    package = Package(id="p", nozzle_flow_l_per_min=17.41, spacing_m=9.144)
+    soaked = np.array(FIRST_VISIT_ML) * np.linspace(2.0, 9.0, 8)
+    test = can_test(run(), run(soaked, name="run2"))
+    found = evaluated_test(test, None, package, with_ranges=False)
+    assert len(found.runs) == 2
+    assert found.pooled is not None
+    alone = found.runs[0].uniformity.du_lq
+    assert found.pooled.du_lq == pytest.approx(alone)
+
+
+def test_runs_are_judged_together_by_the_minute_as_the_week_pools_them() -> None:
+    mirrored = 3 * np.array(FIRST_VISIT_ML)[:, ::-1]
+    test = can_test(run(), run(mirrored, name="run2", minutes=90.0))
+    even = can_test(run(), run(mirrored / 3, name="run2"))
+    long, short = (
+        evaluated_test(one, None, None, with_ranges=False).pooled
+        for one in (test, even)
+    )
+    assert long is not None
+    assert short is not None
+    assert long.du_lq == pytest.approx(short.du_lq)

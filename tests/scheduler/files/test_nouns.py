@@ -202,7 +202,7 @@ plants = st.builds(
 )
 pots = st.builds(
     Pots,
-    top_diameter_mm=sizes,
+    top_diameter_mm=st.floats(10.0, 5000.0),
     spacing_m=maybe | sizes,
     row_spacing_m=maybe,
     capture_factor=maybe | st.floats(0.1, 6.0),
@@ -243,8 +243,8 @@ packages = st.builds(
     nozzle_flow_l_per_min=maybe | sizes,
     pressure_kpa=maybe | sizes,
     regulator_kpa=maybe,
-    spacing_m=maybe | sizes,
-    row_spacing_m=maybe | sizes,
+    spacing_m=maybe | st.floats(0.1, 500.0),
+    row_spacing_m=maybe | st.floats(0.1, 500.0),
 )
 
 

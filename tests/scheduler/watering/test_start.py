@@ -6,8 +6,11 @@ from typing import Any
 import numpy as np
 import pytest
 
+from scheduler.need.outlook import Outlook
+from scheduler.record import IssuedWeek, IssuedZone
 from scheduler.site import AsFound
-from scheduler.watering.start import DaysBehind, start_depletion
+from scheduler.trace import entered
+from scheduler.watering.start import DaysBehind, rain_of_week, start_depletion
 from tests.scheduler.watering.made import FIRST_SHARE, store, zone
 
 MONDAY = dt.date(2026, 6, 8)
@@ -111,3 +114,74 @@ def test_the_trace_holds_the_mean_over_the_positions() -> None:
     depletion, trace, _ = start_depletion(zone(as_found=EXACT), store(), behind())
     assert trace.value == pytest.approx(depletion.mean())
     assert "14 days before" in trace.formula
+
+
+def test_percent_adjust_scales_what_the_clock_ran_before() -> None:
+    half = start_depletion(zone(as_found=EXACT), store(), behind(percent_adjust=50))
+    ten = zone(as_found=AsFound(minutes=10.0))
+    np.testing.assert_allclose(half[0], start_depletion(ten, store(), behind())[0])
+
+
+def test_an_issued_week_replaces_the_clock_as_found_from_its_first_day() -> None:
+    monday = MONDAY - dt.timedelta(7)
+    week = tuple(monday + dt.timedelta(d) for d in range(7))
+    dry = IssuedWeek("2026-W23", monday, (IssuedZone("z4", 0.0, 1, week),))
+    days = behind(share=np.ones(4), issued=(dry,))
+    depletion, trace, _ = start_depletion(zone(as_found=EXACT), store(), days)
+    # Sunday night still ran as found; no water since, stressed past 16 of 40 mm
+    assert depletion.min() > 20.0
+    assert "found and told by 2026-W23" in trace.formula
+
+
+def test_issued_weeks_alone_are_a_watering_record() -> None:
+    first = MONDAY - dt.timedelta(14)
+    week = tuple(first + dt.timedelta(d) for d in range(7))
+    told = IssuedWeek("2026-W22", first, (IssuedZone("Z4", 20.0, 1, week),))
+    days = behind(share=np.ones(4), issued=(told,))
+    depletion, _, found = start_depletion(zone(), store(), days)
+    np.testing.assert_allclose(depletion, 0.0, atol=1e-9)
+    assert found == ()
+
+
+def outlook_of(eto: str, rain: str, rain_mm: float = 0.0) -> Outlook:
+    return Outlook(
+        date=np.array([MONDAY - dt.timedelta(14 - d) for d in range(14)], "M8[D]"),
+        eto_mm_per_day=np.full(14, 4.0),
+        rain_mm=np.full(14, rain_mm),
+        eto_basis=(eto,) * 14,
+        rain_basis=(rain,) * 14,
+        trace=entered("eto_mm", 56.0),
+        rain_trace=entered("rain_counted_mm", 14 * rain_mm),
+    )
+
+
+@pytest.mark.parametrize(
+    ("eto", "rain", "levels"),
+    [
+        ("measured", "gauge", []),
+        ("same days of a typical year", "station", ["note"]),
+        ("measured", "none counted ahead", ["note"]),
+    ],
+)
+def test_weather_of_the_days_before_that_was_not_measured_is_said(
+    eto: str, rain: str, levels: list[str]
+) -> None:
+    days = behind(weather=outlook_of(eto, rain))
+    _, trace, found = start_depletion(zone(as_found=EXACT), store(), days)
+    assert [one.level for one in found] == levels
+    assert trace.find("eto_before_mm") is not None
+    assert trace.find("rain_before_mm") is not None
+
+
+def test_rain_of_last_week_is_not_counted_again_where_a_balance_holds_it() -> None:
+    ahead = outlook_of("measured", "gauge", 3.0)
+    rain, trace, found = rain_of_week(ahead, zone(), store(), is_last_week=True)
+    assert rain.sum() == trace.value == 0.0
+    assert [one.level for one in found] == ["note"]
+
+
+def test_rain_of_the_planned_week_is_counted() -> None:
+    ahead = outlook_of("measured", "gauge", 3.0)
+    rain, trace, found = rain_of_week(ahead, zone(), store(), is_last_week=False)
+    assert rain.sum() == trace.value == 42.0
+    assert found == ()
