@@ -1,10 +1,14 @@
-"""What happened at a site: catch-can tests, weather, rain, issued weeks."""
+"""What happened at a site: catch-can tests, weather, rain, wind, issued weeks."""
 
 import datetime as dt
 from dataclasses import dataclass, field
 from typing import Literal
 
-from scheduler.arrays import DateArray, FloatArray
+import numpy as np
+
+from scheduler.arrays import DateArray, FloatArray, IntArray, frozen
+from scheduler.errors import Finding
+from scheduler.units import UNITS, converted
 
 CanUnit = Literal["ml", "fl_oz", "mm", "in"]
 Code = Literal["", "-", "k", "l", "o"]
@@ -75,6 +79,8 @@ class CanTest:
     stated: StatedResult | None = None
     capacity_ml: float | None = None
     note: str = ""
+    # the package that stood there; None means that of the zone
+    package: str | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -137,6 +143,72 @@ class RainSeries:
     rain_mm: FloatArray
 
 
+def _no_lines() -> IntArray:
+    return frozen(np.zeros(0), np.int64)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class WindLog:
+    """Wind as a logger wrote it, one row an interval.
+
+    Attributes
+    ----------
+    start_utc : array of shape (n_rows,)
+        Start of each interval. [datetime64[s]]
+    interval_s : float
+        Length of every interval. [s]
+    speed_m_per_s : array of shape (n_rows,)
+        Mean speed of the interval, NaN where missing. [m/s]
+    gust_m_per_s : array of shape (n_rows,)
+        Highest speed within the interval, NaN where missing. [m/s]
+    direction_deg : array of shape (n_rows,)
+        Where the wind comes from, clockwise from north, NaN where missing. [deg]
+    height_m : float or None
+        Height of the sensor above the ground; None when nobody said. [m]
+    name, where : str
+        The logger, and its file as the user knows it.
+    findings : tuple of Finding
+        What was found in the rows.
+    clock, time_zone : str
+        The clock that the log was read with, and the zone of the site.
+    clock_is_confirmed : bool
+        Somebody compared the logger with a watch.
+    line : array of shape (n_rows,)
+        File line of each row; empty when there is no file.
+    unit : str
+        Unit of the speeds in the file, for quoting them as they were written.
+    """
+
+    start_utc: DateArray
+    interval_s: float
+    speed_m_per_s: FloatArray
+    gust_m_per_s: FloatArray
+    direction_deg: FloatArray
+    height_m: float | None
+    name: str
+    where: str
+    findings: tuple[Finding, ...] = ()
+    clock: str = "utc"
+    time_zone: str = "UTC"
+    clock_is_confirmed: bool = False
+    line: IntArray = field(default_factory=_no_lines)
+    unit: str = "m_per_s"
+
+    def place(self, row: int, column: str = "") -> str:
+        """Place of a row as the user knows it, such as `wind/mast.csv:7: gust`."""
+        at = (
+            f"{self.where}:{self.line[row]}"
+            if self.line.size
+            else f"{self.where}: {str(self.start_utc[row]).replace('T', ' ')} UTC"
+        )
+        return f"{at}: {column}" if column else at
+
+    def as_written(self, speed_m_per_s: float) -> str:
+        """A speed in the unit of the file, such as `1048 mph`."""
+        size = converted(speed_m_per_s, "m_per_s", to=self.unit)
+        return f"{size:.4g} {UNITS[self.unit].label}"
+
+
 @dataclass(frozen=True, slots=True)
 class IssuedZone:
     """What an issued week told the clock for one zone."""
@@ -164,3 +236,4 @@ class History:
     weather: tuple[DailySeries, ...] = ()
     rain: RainSeries | None = None
     issued: tuple[IssuedWeek, ...] = field(default=())
+    wind: tuple[WindLog, ...] = ()

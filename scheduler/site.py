@@ -5,9 +5,10 @@ numbers are things a user may not know; whoever needs one says what it assumes i
 """
 
 import datetime as dt
+import re
 from typing import Annotated, Literal, Self
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import BaseModel, ConfigDict, Field, field_validator, model_validator
 
 from scheduler.units import System
 
@@ -23,6 +24,9 @@ Texture = Literal[
     "sand", "loamy sand", "sandy loam", "loam", "silt loam", "sandy clay loam",
     "clay loam", "silty clay loam", "sandy clay", "silty clay", "clay",
 ]  # fmt: skip
+
+DateOrder = Literal["year-month-day", "day-month-year", "month-day-year"]
+_OFFSET = re.compile(r"[+-](0\d|1[0-4]):[0-5]\d$")
 
 Positive = Annotated[float, Field(gt=0)]
 NotNegative = Annotated[float, Field(ge=0)]
@@ -61,12 +65,33 @@ class Station(Noun):
     file: str = Field(min_length=1)
     is_typical_year: bool = False
     wind_height_m: Positive | None = None
-    date_order: Literal["year-month-day", "day-month-year", "month-day-year"] = (
-        "year-month-day"
-    )
+    date_order: DateOrder = "year-month-day"
     distance_km: NotNegative | None = None
     latitude_deg: float | None = Field(default=None, ge=-66, le=66)
     elevation_m: float | None = Field(default=None, ge=-430, le=5000)
+
+
+class WindFile(Noun):
+    """One wind logger's file and what a reader must know of it."""
+
+    name: str = Field(min_length=1)
+    file: str = Field(min_length=1)
+    clock: str = Field(min_length=1)
+    stamp: Literal["start", "end"]
+    interval_min: Annotated[float | None, Field(gt=0, le=1440)] = None
+    height_m: Positive | None = Field(default=None, le=200)
+    date_order: DateOrder = "year-month-day"
+    clock_is_confirmed: bool = False
+
+    @field_validator("clock")
+    @classmethod
+    def _known_clock(cls, clock: str) -> str:
+        if clock not in ("local", "standard", "utc") and not _OFFSET.match(clock):
+            raise ValueError(
+                f'"{clock}" is no clock: local, standard (local without daylight time),'
+                " utc, or an offset such as +01:00"
+            )
+        return clock
 
 
 class Supply(Noun):
@@ -299,6 +324,7 @@ class Site(Noun):
     zones: Annotated[tuple[Zone, ...], Field(strict=False)] = ()
     packages: Annotated[tuple[Package, ...], Field(strict=False)] = ()
     stations: Annotated[tuple[Station, ...], Field(strict=False)] = ()
+    wind_logs: Annotated[tuple[WindFile, ...], Field(strict=False)] = ()
     windows: Annotated[tuple[Window, ...], Field(strict=False)] = ()
     supply: Supply | None = None
     controller: Controller = Controller()
@@ -316,4 +342,8 @@ class Site(Noun):
 
     def package_of(self, zone: Zone) -> Package | None:
         """Package that the zone names, or None."""
-        return next((p for p in self.packages if p.id == zone.package), None)
+        return self.package(zone.package)
+
+    def package(self, package_id: str | None) -> Package | None:
+        """Package with that id, or None."""
+        return next((p for p in self.packages if p.id == package_id), None)

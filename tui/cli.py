@@ -28,7 +28,8 @@ def main(debug: bool) -> None:
 
 for command in (
     folder.demo, folder.new, folder.inspect, folder.open_site,
-    tests.cans, tests.evaluate, week.week, week.explain, spacing.spacing,
+    tests.cans, tests.evaluate, tests.compare, week.week, week.explain,
+    spacing.spacing,
 ):  # fmt: skip
     main.add_command(command)
 

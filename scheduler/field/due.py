@@ -47,7 +47,8 @@ def tests_due(
     for zone in site.zones:
         if zone.watered in ("off", "fixed minutes"):
             continue
-        own = by_zone.get(zone.id.casefold(), [])
+        tested = by_zone.get(zone.id.casefold(), [])
+        own = [one for one in tested if one.package in (None, zone.package)]
         where = f"zone {zone.id}"
         if not own:
             due.append(

@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -12,13 +12,14 @@ from scheduler.field.catch import Catch, catch, package_gross_rate_mm_per_h
 from scheduler.field.ranges import CellRanges, cell_ranges
 from scheduler.field.screening import net_gross_findings, screened
 from scheduler.field.uniformity import Uniformity, uniformity
+from scheduler.field.wind_during import SiteWind, WindDuring, wind_during
 from scheduler.record import CanRun, CanTest, Code, History
 from scheduler.site import Package, Site, Zone
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class RunEvaluation:
-    """One run worked up."""
+    """One run worked up; its wind is None where nobody asked for it."""
 
     run: str
     catch: Catch
@@ -30,6 +31,7 @@ class RunEvaluation:
     depth_map_mm: FloatArray
     codes: tuple[tuple[Code, ...], ...]
     driest: tuple[tuple[int, int], ...] = ()
+    wind: WindDuring | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -43,6 +45,7 @@ class TestEvaluation:
     runs: tuple[RunEvaluation, ...]
     pooled: Uniformity | None
     findings: tuple[Finding, ...]
+    package: str | None = None
     __test__ = False
 
 
@@ -156,6 +159,7 @@ def evaluated_test(
     zone: Zone | None,
     package: Package | None,
     *,
+    site_wind: SiteWind | None = None,
     with_ranges: bool = True,
 ) -> TestEvaluation:
     """Every run of a test, with what must be said about it.
@@ -167,7 +171,9 @@ def evaluated_test(
     zone : Zone or None
         Its zone, where the site has it.
     package : Package or None
-        For the gross rate.
+        What stood there, for the gross rate.
+    site_wind : SiteWind, optional
+        The wind logs; without them the wind is as typed.
     with_ranges : bool
         Whether to resample.
 
@@ -207,9 +213,10 @@ def evaluated_test(
         except ReadingsError as problem:
             findings.append(problem.finding(run.where))
             continue
-        runs.append(one)
+        wind = wind_during(run, site_wind or SiteWind())
+        runs.append(replace(one, wind=wind))
         found = net_gross_findings(one.catch, run.where, _net_low(one))
-        findings += found
+        findings += [*found, *wind.findings]
         if not any(said.level == "stop" for said in found):
             sound.append(one)
     return TestEvaluation(
@@ -220,6 +227,7 @@ def evaluated_test(
         tuple(runs),
         _pooled(sound),
         tuple(findings),
+        test.package or (package.id if package else None),
     )
 
 
@@ -259,7 +267,7 @@ def evaluated_site(
     site : Site
         For the packages.
     history : History
-        For the tests.
+        For the tests and the wind logs.
     zone_id : str, optional
         Only this zone.
     with_ranges : bool
@@ -283,11 +291,14 @@ def evaluated_site(
     ()
     """
     wanted = zone_id.casefold() if zone_id else None
+    wind = SiteWind(history.wind, site.place.time_zone, site.units)
     found = []
     for test in history.tests:
         if wanted is not None and test.zone.casefold() != wanted:
             continue
         zone = site.zone(test.zone)
-        package = site.package_of(zone) if zone else None
-        found.append(evaluated_test(test, zone, package, with_ranges=with_ranges))
+        package = site.package(test.package or (zone.package if zone else None))
+        found.append(
+            evaluated_test(test, zone, package, site_wind=wind, with_ranges=with_ranges)
+        )
     return tuple(found)

@@ -70,6 +70,9 @@ def zone_catch(
     gross = package_gross_rate_mm_per_h(package)
     past = [test for test in tests if test.date <= today]
     early = [_not_yet(test, today) for test in tests if test.date > today]
+    trials = [test for test in past if is_of_other_package(test, zone)]
+    early += [_of_trial(test, zone) for test in trials]
+    past = [test for test in past if not is_of_other_package(test, zone)]
     if not past:
         found, guessed = assumed(zone, gross)
         return found, (*early, *guessed)
@@ -107,6 +110,45 @@ def _newest_condition(tests: Sequence[CanTest]) -> list[CanTest]:
 def _not_yet(test: CanTest, today: dt.date) -> Finding:
     what = f"is dated {test.date:%d %b %Y}, after today ({today:%d %b %Y}): not used"
     return Finding("note", test.where, what, "correct the date if it is wrong")
+
+
+def is_of_other_package(test: CanTest, zone: Zone) -> bool:
+    """Whether a test is of a package that does not stand in the zone.
+
+    Parameters
+    ----------
+    test : CanTest
+        A test of the zone.
+    zone : Zone
+        The zone.
+
+    Returns
+    -------
+    bool
+        True for a trial of another package, which tells nothing of the zone's week.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> zone = Zone(id="Z1", name="yard", area_m2=100.0, grown_in="pots",
+    ...             watered="off", package="old")
+    >>> test = CanTest("t", "t", "Z1", dt.date(2026, 5, 12), "trial", 91.5,
+    ...                package="new")
+    >>> is_of_other_package(test, zone)
+    True
+    """
+    return None not in (test.package, zone.package) and test.package != zone.package
+
+
+def _of_trial(test: CanTest, zone: Zone) -> Finding:
+    what = (
+        f"is of package {test.package}, the zone has {zone.package}: it does not feed "
+        "the week"
+    )
+    return Finding("note", test.where, what, "change the zone's package when it is in")
 
 
 def _no_run(test: CanTest) -> Finding:

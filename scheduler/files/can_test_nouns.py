@@ -14,6 +14,7 @@ class Head(Noun):
     zone: str = Field(min_length=1)
     date: dt.date
     condition: str = Field(default="as found", min_length=1)
+    package: Annotated[str | None, Field(min_length=1)] = None
     note: str = ""
 
 

@@ -14,10 +14,13 @@ from scheduler.record import CanTest, CanUnit, StatedResult
 from scheduler.units import spelled_unit
 
 _TABLES = ("format", "can", "run", "stated")
+Ids = Sequence[str] | None
 
 
 def read_tests(
-    site: FolderReading, zone_ids: Sequence[str] | None
+    site: FolderReading,
+    zone_ids: Sequence[str] | None,
+    package_ids: Sequence[str] | None = None,
 ) -> tuple[CanTest, ...]:
     """Read every test under `tests/` of a site folder.
 
@@ -27,17 +30,20 @@ def read_tests(
         The site folder; it gathers what is wrong.
     zone_ids : sequence of str or None
         The zones there are; None when zones.toml could not be read.
+    package_ids : sequence of str or None
+        The packages there are; None when packages.toml could not be read.
 
     Returns
     -------
     tuple of CanTest
         The tests that could be read, by folder name; a run or exclusion that is
-        wrong is left out of its test. Zone ids are written as in zones.toml.
+        wrong is left out of its test. Ids of zones and packages are written as in
+        zones.toml and packages.toml.
     """
     tests = []
     for path in _folders(site):
         inside = FolderReading(path, f"tests/{path.name}/")
-        test = _read_test(inside, zone_ids)
+        test = _read_test(inside, (zone_ids, package_ids))
         site.findings += inside.findings
         site.digests |= inside.digests
         if test is not None:
@@ -59,9 +65,7 @@ def _folders(site: FolderReading) -> Iterable[Path]:
     return sorted(shown, key=lambda one: one.name)
 
 
-def _read_test(
-    reading: FolderReading, zone_ids: Sequence[str] | None
-) -> CanTest | None:
+def _read_test(reading: FolderReading, known: tuple[Ids, Ids]) -> CanTest | None:
     if not is_there(reading.folder / "test.toml"):
         what = "holds no test.toml, so its readings are not used"
         fix = "write test.toml with zone, date and [[run]], or move the folder away"
@@ -75,7 +79,8 @@ def _read_test(
     can, unit = _can(inside)
     runs = read_runs(inside, unit)
     stated = _stated(inside)
-    zone = _zone(inside, head, zone_ids)
+    zone = _known(inside, "zone", head.zone if head else None, known[0]) or ""
+    package = _known(inside, "package", head.package if head else None, known[1])
     if head is None or not (runs or stated):
         return None
     if "condition" not in toml.data:
@@ -93,20 +98,20 @@ def _read_test(
         stated=stated,
         capacity_ml=can.capacity_ml if can else None,
         note=head.note,
+        package=package,
     )
 
 
-def _zone(inside: OpenTest, head: Head | None, ids: Sequence[str] | None) -> str:
-    """Id of the tested zone as zones.toml writes it."""
-    if head is None or ids is None:
-        return head.zone if head else ""
-    known = {one.casefold(): one for one in ids}
-    own = known.get(head.zone.casefold())
+def _known(inside: OpenTest, noun: str, name: str | None, ids: Ids) -> str | None:
+    """Id of the named zone or package, written as where it is defined."""
+    if name is None or ids is None:
+        return name
+    own = {one.casefold(): one for one in ids}.get(name.casefold())
     if own is None:
-        what = f'is "{head.zone}", and there is no such zone'
-        fix = did_you_mean(head.zone, ids, "zones.toml")
-        inside.say("stop", ("zone",), what, fix)
-    return own or head.zone
+        what = f'is "{name}", and there is no such {noun}'
+        fix = did_you_mean(name, ids, f"{noun}s.toml")
+        inside.say("stop", (noun,), what, fix)
+    return own or name
 
 
 def _mouth_area_cm2(can: Can | None) -> float | None:

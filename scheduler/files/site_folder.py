@@ -4,6 +4,7 @@ Nothing that can stand in a folder raises: what cannot be read is left out with 
 finding that names its place, and the rest is read.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -18,9 +19,10 @@ from scheduler.files.site_tables import (
     read_site_toml,
     read_zones,
 )
-from scheduler.files.text_file import is_there
+from scheduler.files.text_file import TextFile, is_there
 from scheduler.files.weather_csv import read_rain, read_station
-from scheduler.record import DailySeries, History, RainSeries
+from scheduler.files.wind_csv import WindFileOptions, read_wind_log
+from scheduler.record import DailySeries, History, RainSeries, WindLog
 from scheduler.site import Place, Site
 
 # For reading a table of weather whose site has no place: the days are not used.
@@ -38,7 +40,7 @@ class SiteFolder:
     site : Site or None
         The site with the zones that could be read; None when site.toml could not.
     history : History
-        Tests, weather, rain and issued weeks that could be read.
+        Tests, weather, rain, wind and issued weeks that could be read.
     findings : tuple of Finding
         Everything wrong with the folder, in reading order.
     digests : dict
@@ -76,14 +78,15 @@ def read_site_folder(folder: Path) -> SiteFolder:
     zones = read_zones(reading)
     packages = read_packages(reading)
     check_packages(reading, zones, packages)
-    tests = read_tests(reading, zones.ids)
+    tests = read_tests(reading, zones.ids, packages.ids)
     weather = _weather(reading, top)
+    wind = _wind(reading, top)
     rain = _rain(reading)
     issued = read_issued(reading)
     return SiteFolder(
         folder=folder,
         site=top.site(tuple(zones.nouns.values()), tuple(packages.nouns.values())),
-        history=History(tests, weather, rain, issued),
+        history=History(tests, weather, rain, issued, wind),
         findings=tuple(dict.fromkeys(reading.findings)),
         digests=reading.digests,
     )
@@ -105,38 +108,74 @@ def _refuse_missing(folder: Path) -> None:
 
 
 def _weather(reading: FolderReading, top: SiteToml) -> tuple[DailySeries, ...]:
-    if top.toml is None:
-        return ()
     series = []
-    for i, station in top.stations.items():
-        if not is_there(reading.folder / station.file):
-            what = f'is "{station.file}", and there is no such file'
-            fix = "correct the name, or put the file there"
-            place = top.toml.place(("station", i, "file"))
-            reading.say("stop", place, what, fix)
-            continue
-        file = reading.file(station.file)
-        if file is not None:
-            one, said = read_station(file, station, top.place or _NOWHERE)
-            reading.findings += said
-            if one is not None and top.place is not None:
-                series.append(one)
-    named = {Path(one.file).name for one in top.stations.values()}
-    if len(top.stations) == len(top.toml.data.get("station", [])):
-        _note_unnamed(reading, named)
+    named = {i: one.file for i, one in top.stations.items()}
+    for i, file in _tables(reading, top, "station", named):
+        one, said = read_station(file, top.stations[i], top.place or _NOWHERE)
+        reading.findings += said
+        if one is not None and top.place is not None:
+            series.append(one)
+    _note_unnamed(reading, top, ("weather", "station"), named)
     return tuple(series)
 
 
-def _note_unnamed(reading: FolderReading, named: set[str]) -> None:
+def _wind(reading: FolderReading, top: SiteToml) -> tuple[WindLog, ...]:
+    logs = []
+    named = {i: one.file for i, one in top.wind_logs.items()}
+    for i, file in _tables(reading, top, "wind_log", named):
+        noun = top.wind_logs[i]
+        options = WindFileOptions(
+            clock=noun.clock,
+            mark=noun.stamp,
+            interval_min=noun.interval_min,
+            height_m=noun.height_m,
+            date_order=noun.date_order,
+            clock_is_confirmed=noun.clock_is_confirmed,
+        )
+        zone = (top.place or _NOWHERE).time_zone
+        one, said = read_wind_log(file, options, time_zone=zone, name=noun.name)
+        reading.findings += said
+        if one is not None and top.place is not None:
+            logs.append(one)
+    _note_unnamed(reading, top, ("wind", "wind_log"), named)
+    return tuple(logs)
+
+
+def _tables(
+    reading: FolderReading, top: SiteToml, noun: str, named: dict[int, str]
+) -> Iterator[tuple[int, TextFile]]:
+    """Files that a list of site.toml names, by place in the list; one lost is said."""
+    for i, name in named.items():
+        if not is_there(reading.folder / name):
+            what = f'is "{name}", and there is no such file'
+            fix = "correct the name, or put the file there"
+            place = top.toml.place((noun, i, "file")) if top.toml else "site.toml"
+            reading.say("stop", place, what, fix)
+            continue
+        file = reading.file(name)
+        if file is not None:
+            yield i, file
+
+
+def _note_unnamed(
+    reading: FolderReading,
+    top: SiteToml,
+    of: tuple[str, str],
+    named: dict[int, str],
+) -> None:
+    folder, noun = of
+    if top.toml is None or len(named) != len(top.toml.data.get(noun, [])):
+        return  # a table that could not be read may name the file
     try:
-        found = sorted(one.name for one in (reading.folder / "weather").glob("*.csv"))
+        found = sorted(one.name for one in (reading.folder / folder).glob("*.csv"))
     except OSError:
         return
+    known = {Path(one).name for one in named.values()}
     for name in found:
-        if name not in named and name[0] not in "._":
-            what = "is not named by a [[station]], so it is not used"
-            fix = f'add [[station]] with file = "weather/{name}" to site.toml'
-            reading.say("note", f"weather/{name}", what, fix)
+        if name not in known and name[0] not in "._":
+            what = f"is not named by a [[{noun}]], so it is not used"
+            fix = f'add [[{noun}]] with file = "{folder}/{name}" to site.toml'
+            reading.say("note", f"{folder}/{name}", what, fix)
 
 
 def _rain(reading: FolderReading) -> RainSeries | None:

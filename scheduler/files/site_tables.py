@@ -19,6 +19,7 @@ from scheduler.site import (
     Station,
     Supply,
     Tariff,
+    WindFile,
     Window,
     Zone,
 )
@@ -29,8 +30,8 @@ _TABLES: dict[str, type[Noun]] = {
     "controller": Controller,
     "tariff": Tariff,
 }
-_LISTS = ("station", "window")
-_ELSEWHERE = ("zones", "packages", "stations", "windows", *_TABLES)
+_LISTS = ("station", "wind_log", "window")
+_ELSEWHERE = ("zones", "packages", "stations", "wind_logs", "windows", *_TABLES)
 # The keys at the top of site.toml and its [place]: without them there is no site. The
 # other tables stand for themselves, so that one slip in a tariff hides no zone.
 _Head: type[Noun] = create_model(
@@ -75,6 +76,8 @@ class SiteToml:
         Supply, controller and tariff, as far as given.
     stations : dict
         Stations by their place in the list.
+    wind_logs : dict
+        Wind loggers by their place in the list.
     windows : tuple of Window
         Hours of watering.
     toml : TomlText or None
@@ -84,6 +87,7 @@ class SiteToml:
     head: dict[str, Any] | None
     tables: dict[str, Noun]
     stations: dict[int, Station]
+    wind_logs: dict[int, WindFile]
     windows: tuple[Window, ...]
     toml: TomlText | None
 
@@ -102,6 +106,7 @@ class SiteToml:
             zones=tuple(zones),
             packages=tuple(packages),
             stations=tuple(self.stations.values()),
+            wind_logs=tuple(self.wind_logs.values()),
             windows=self.windows,
         )
 
@@ -121,7 +126,7 @@ def read_site_toml(reading: FolderReading) -> SiteToml:
     """
     toml = reading.toml("site.toml")
     if toml is None:
-        return SiteToml(None, {}, {}, (), None)
+        return SiteToml(None, {}, {}, {}, (), None)
     noun = reading.noun(_Head, toml, (), skip=("format", *_LISTS, *_TABLES))
     head = (
         {one: getattr(noun, one) for one in type(noun).model_fields} if noun else None
@@ -141,6 +146,7 @@ def read_site_toml(reading: FolderReading) -> SiteToml:
         head=head,
         tables={name: one for name, one in given.items() if one is not None},
         stations=reading.nouns(Station, toml, "station"),
+        wind_logs=reading.nouns(WindFile, toml, "wind_log"),
         windows=tuple(reading.nouns(Window, toml, "window").values()),
         toml=toml,
     )

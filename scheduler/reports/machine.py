@@ -64,8 +64,9 @@ def _uniformity_json(measured: Uniformity | None) -> Json | None:
 
 
 def run_json(run: RunEvaluation) -> Json:
-    """One run of a catch-can test; wind keys are null until wind is logged."""
+    """One run of a catch-can test; wind keys are null where the wind is not known."""
     caught, measured, ranges = run.catch, run.uniformity, run.ranges
+    wind = run.wind
     return {
         "run": run.run,
         "n_cans": caught.n_cans,
@@ -86,10 +87,12 @@ def run_json(run: RunEvaluation) -> Json:
         "cu_high": ranges.cu.high if ranges else None,
         "cv": measured.cv,
         "as_kept": _uniformity_json(run.as_kept),
-        "wind_m_per_s": caught.run.wind_m_per_s,
-        "wind_gust_m_per_s": None,
-        "wind_direction_deg": None,
-        "wind_logged": None,
+        "wind_m_per_s": wind.mean_m_per_s if wind else caught.run.wind_m_per_s,
+        "wind_gust_m_per_s": wind.gust_m_per_s if wind else None,
+        "wind_direction_deg": wind.direction_deg if wind else None,
+        "wind_logged": wind.share_logged if wind else None,
+        "wind_band": wind.band if wind else None,
+        "wind_from": wind.source if wind else None,
     }
 
 
@@ -105,6 +108,7 @@ def evaluation_json(
                 "test": test.test,
                 "date": test.date.isoformat(),
                 "condition": test.condition,
+                "package": test.package,
                 "runs": [run_json(run) for run in test.runs],
                 "pooled": _uniformity_json(test.pooled),
                 "findings": findings_json(test.findings),

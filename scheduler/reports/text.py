@@ -18,6 +18,7 @@ from scheduler.units import System, shown, split_suffix, unit_label
 if TYPE_CHECKING:
     from scheduler.errors import Finding
     from scheduler.field.evaluation import RunEvaluation, TestEvaluation
+    from scheduler.field.wind_during import WindDuring
     from scheduler.plan import WeekPlan, ZonePlan
     from scheduler.trace import Trace
 
@@ -187,7 +188,22 @@ def _measures(run: RunEvaluation, units: System) -> list[tuple[str, str]]:
         ("DU low half", f"{measured.du_lh:.2f}"),
         ("CU", f"{measured.cu:.2f}"),
         ("CV", f"{measured.cv:.2f}"),
+        *([("wind", wind_text(run.wind, units))] if run.wind else []),
     ]
+
+
+def wind_text(wind: WindDuring, units: System) -> str:
+    """Wind of one run: mean, gust, direction, band, and how much of it is logged."""
+    logged = "" if wind.share_logged is None else f"{wind.share_logged:.0%} logged"
+    if wind.mean_m_per_s is None:
+        return f"unknown ({logged})" if logged else "unknown"
+    parts = [shown(wind.mean_m_per_s, "m_per_s", units)]
+    if wind.gust_m_per_s is not None:
+        parts.append(f"gust {shown(wind.gust_m_per_s, 'm_per_s', units)}")
+    if wind.direction_deg is not None:
+        parts.append(f"from {wind.direction_deg:.0f}°")
+    source = f"{wind.log}, {logged}" if wind.source == "log" else "as typed"
+    return f"{', '.join(parts)}: {wind.band} ({source})"
 
 
 def run_text(run: RunEvaluation, units: System) -> str:

@@ -21,6 +21,7 @@ import numpy as np
 
 from scheduler.arrays import FloatArray
 from scheduler.field.uniformity import low_quarter_uniformity
+from tests.provenance.yard_wind import wind_text
 
 YEAR = 2026
 SEED = 20260608
@@ -214,6 +215,7 @@ def write_all(tmy3: Path, site: Path) -> None:
     )
     gauge = "\n".join(gauge_rows())
     _write(site / "rain.csv", f"{note}date,rain (in)\n{gauge}\n")
+    _write(site / "wind" / "yard_logger.csv", wind_text())
     for file, text in run_texts().items():
         _write(site / "tests" / file, text)
 

@@ -110,7 +110,7 @@ def test_the_same_call_writes_the_same_files(tmp_path: Path) -> None:
         for folder in ("a", "b")
     ]
     assert written[0] == written[1]
-    assert len(written[0]) == 2 + len(run_texts())
+    assert len(written[0]) == 3 + len(run_texts())
 
 
 # --- the rain model --------------------------------------------------------------

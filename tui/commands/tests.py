@@ -216,3 +216,33 @@ def evaluate(site: Path, zone: str | None, units: str | None, as_json: bool) -> 
     edge.leave(
         edge.exit_code(found.findings, [f for test in tests for f in test.findings])
     )
+
+
+@click.command()
+@edge.site_argument
+@click.option("--wind", help='Wind to compare at, "4 mph" (default: as you water).')
+@edge.units_option
+@edge.json_option
+@edge.guarded
+def compare(site: Path, wind: str | None, units: str | None, as_json: bool) -> None:
+    """Compare packages at the wind you water in; "not proven" is an answer.
+
+    A test is of the package that test.toml names, else of its zone's. Without --wind
+    the wind of the irrigation hours is taken from the wind logs.
+    """
+    from scheduler.field.package_trial import package_trial
+    from scheduler.reports.comparison import trial_json, trial_text
+    from scheduler.reports.text import findings_text
+    from scheduler.units import parsed_quantity
+
+    found = edge.read_site(site)
+    speed = parsed_quantity(wind, to="m_per_s") if wind is not None else None
+    trial = package_trial(edge.site_of(found), found.history, wind_m_per_s=speed)
+    if as_json:
+        edge.show_json(trial_json(trial, found.findings))
+    else:
+        edge.show(trial_text(trial, edge.units_of(edge.site_of(found), units)))
+        if trial.findings:
+            edge.show("\n" + findings_text(trial.findings))
+        edge.say(findings_text(found.findings))
+    edge.leave(edge.exit_code(found.findings, trial.findings))

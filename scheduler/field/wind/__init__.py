@@ -8,7 +8,7 @@ another clock, and `usual_wind` is the wind of the site by hour and month.
 from scheduler.field.wind.checking import checked
 from scheduler.field.wind.clock import ClockReading, clock_stamps, read_clock
 from scheduler.field.wind.hours import UsualWind, usual_by_hour_m_per_s, usual_wind
-from scheduler.field.wind.log import WindLog, at_height, height_factor
+from scheduler.field.wind.log import at_height, height_factor
 from scheduler.field.wind.other_clock import ClockAnswer, OtherClocks, other_clock
 from scheduler.field.wind.runs import (
     NEEDED_SHARE,
@@ -25,6 +25,7 @@ from scheduler.field.wind.stamps import (
     stamps_to_utc,
     utc_of,
 )
+from scheduler.record import WindLog
 
 __all__ = [
     "NEEDED_SHARE",

@@ -8,7 +8,7 @@ import numpy as np
 
 from scheduler.arrays import BoolArray, FloatArray, IntArray, frozen
 from scheduler.errors import Finding
-from scheduler.field.wind.log import WindLog
+from scheduler.record import WindLog
 
 # Bounds are common practice, no source, unless one is named.
 MOST_SPEED_M_PER_S = 60.0
@@ -20,6 +20,8 @@ MARKS_BELOW = -98.0
 GLITCH_TIMES = 5.0
 GLITCH_ABOVE_M_PER_S = 10.0
 STUCK_ROWS = 12
+# Common practice, no source: a longer hole is a break, not rows that were lost. [s]
+BREAK_S = 12 * 3600
 # Gusts and means are rounded apart from each other. [m/s]
 GUST_ROUNDING_M_PER_S = 0.5
 
@@ -211,16 +213,21 @@ def _spacing(log: WindLog) -> Iterator[Finding]:
     if not step_s.size:
         return
     holes = np.flatnonzero(step_s > 1.5 * log.interval_s)
-    if holes.size:
-        lost = int(np.round(step_s[holes] / log.interval_s - 1).sum())
-        longest_min = step_s[holes].max() / 60 - log.interval_s / 60
-        yield Finding(
-            "note",
-            log.place(int(holes[0]) + 1),
-            f"{holes.size} gaps, {lost} rows are missing, at most {longest_min:g} min "
-            "at a time",
-            "rows that are missing count as not logged",
-        )
+    is_break = step_s[holes] > BREAK_S
+    gaps, breaks = holes[~is_break], holes[is_break]
+    fix = "rows that are missing count as not logged"
+    if gaps.size:
+        lost = int(np.round(step_s[gaps] / log.interval_s - 1).sum())
+        longest_min = step_s[gaps].max() / 60 - log.interval_s / 60
+        what = f"{gaps.size} gaps, {lost} rows are missing, at most "
+        what += f"{longest_min:g} min at a time"
+        yield Finding("note", log.place(int(gaps[0]) + 1), what, fix)
+    # a logger that is carried to each test has no long part; nothing of it is lost
+    parts = np.diff(np.concatenate(([0], breaks + 1, [step_s.size + 1])))
+    if breaks.size and parts.max() * log.interval_s > BREAK_S:
+        many = "1 break" if breaks.size == 1 else f"{breaks.size} breaks"
+        what = f"{many} of more than {BREAK_S / 3600:g} hours"
+        yield Finding("note", log.place(int(breaks[0]) + 1), what, fix)
     close = np.flatnonzero(step_s < log.interval_s)
     if close.size:
         yield Finding(

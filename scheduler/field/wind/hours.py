@@ -8,7 +8,7 @@ import numpy as np
 from scheduler.arrays import FloatArray, IntArray, frozen
 from scheduler.errors import Finding
 from scheduler.field.wind.clock import clock_stamps
-from scheduler.field.wind.log import WindLog
+from scheduler.record import WindLog
 
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August",
           "September", "October", "November", "December")  # fmt: skip

@@ -6,8 +6,8 @@ import numpy as np
 
 from scheduler.errors import Finding
 from scheduler.field.wind.clock import clock_stamps, read_clock
-from scheduler.field.wind.log import WindLog
 from scheduler.field.wind.runs import RunWind, run_wind
+from scheduler.record import WindLog
 from scheduler.units import System, shown
 
 # Common practice, no source: about half the limit for testing. [m/s]

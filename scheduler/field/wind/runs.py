@@ -9,7 +9,7 @@ import numpy.typing as npt
 
 from scheduler.arrays import BoolArray, FloatArray
 from scheduler.errors import Finding, QuantityError
-from scheduler.field.wind.log import WindLog
+from scheduler.record import WindLog
 from scheduler.units import converted
 
 WindBand = Literal["calm", "usual", "windy", "unknown"]

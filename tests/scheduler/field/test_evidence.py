@@ -175,3 +175,14 @@ def test_the_trace_of_pooled_runs_keeps_every_run_apart() -> None:
     less = run(np.array(FIRST_VISIT_ML) * 0.8, name="run2")
     trace = found(can_test(run(), less)).rate_trace
     assert trace.find("run 1 mean_ml") != trace.find("run 2 mean_ml")
+
+
+def test_a_trial_of_another_package_does_not_feed_the_week() -> None:
+    own = can_test(run(), date=dt.date(2026, 4, 1))
+    trial = can_test(
+        run(np.full((3, 8), 50.0)), date=dt.date(2026, 5, 1), package="other"
+    )
+    result, said = zone_catch(zone(), PACKAGE, (own, trial), TODAY)
+    assert result is not None
+    assert result.date == own.date
+    assert any("of package other" in one.what for one in said)

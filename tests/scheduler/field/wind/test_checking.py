@@ -1,5 +1,6 @@
 """What no wind can be is left out, and said. Bounds: common practice, no source."""
 
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -150,3 +151,20 @@ def test_what_was_checked_has_nothing_more_to_check(speed: list[float]) -> None:
     once = checked(wind_log(speed))
     assert once.speed_m_per_s[np.isfinite(once.speed_m_per_s)].max(initial=0.0) <= 60.0
     assert not np.any(once.speed_m_per_s < 0)
+
+
+def test_a_logger_carried_to_each_test_has_lost_nothing() -> None:
+    assert checked(two_parts(12)).findings == ()
+
+
+def test_a_break_in_a_log_of_days_is_said() -> None:
+    (said,) = checked(two_parts(600)).findings
+    assert said.what == "1 break of more than 12 hours"
+
+
+def two_parts(n_rows: int) -> WindLog:
+    """Rows of 5 minutes, and as many again eight days later."""
+    log = wind_log(np.arange(2 * n_rows) % 2 + 1.0)
+    start = log.start_utc.copy()
+    start[n_rows:] += np.timedelta64(8, "D")
+    return replace(log, start_utc=start)

@@ -1,0 +1,54 @@
+"""The wind of the demo site's test mornings: invented, seeded, written by the maker.
+
+The logger is carried to each test. Its speeds scatter about what the tester wrote down,
+so that log and test.toml tell one story; the test without a typed wind gets one here.
+"""
+
+import datetime as dt
+from collections.abc import Iterator
+
+import numpy as np
+
+SEED = 20260609
+# Local mornings, and from which time on the wind is about that many mph.
+MORNINGS: dict[str, tuple[tuple[str, float], ...]] = {
+    "2026-03-24": (("06:00", 3.0),),
+    "2026-04-28": (("05:30", 2.0), ("06:20", 3.5)),
+    "2026-05-05": (("05:40", 2.8),),
+    "2026-05-12": (("05:30", 2.5),),
+    "2026-05-19": (("05:35", 2.2),),
+    "2026-05-20": (("05:10", 3.8),),
+    "2026-05-21": (("05:20", 2.4),),
+    "2026-05-27": (("05:45", 1.8),),
+}
+STEP = dt.timedelta(minutes=5)
+LENGTH = dt.timedelta(hours=1)
+# All mornings lie in daylight time, four hours behind UTC.
+BEHIND_UTC = dt.timedelta(hours=4)
+HEAD = """\
+# Invented, like the place: wind on the mornings of the tests, a logger at 2 m in the
+# yard. Its clock is on UTC and it stamps the end of each 5 minutes.
+# Made by: python -m tests.provenance.make_tern_hollow TMY3_CSV SITE_FOLDER
+time,wind speed (mph),gust (mph),wind direction (deg)
+"""
+
+
+def wind_text() -> str:
+    """The table of the yard logger."""
+    return HEAD + "".join(_rows(np.random.default_rng(SEED)))
+
+
+def _rows(rng: np.random.Generator) -> Iterator[str]:
+    for day, parts in MORNINGS.items():
+        for i, (start, mph) in enumerate(parts):
+            begin = dt.datetime.fromisoformat(f"{day}T{start}")
+            end = begin + LENGTH
+            if i + 1 < len(parts):
+                end = dt.datetime.fromisoformat(f"{day}T{parts[i + 1][0]}")
+            while begin < end:
+                begin += STEP
+                speed = max(0.2, mph + rng.normal(0, 0.3))
+                gust = speed * rng.uniform(1.3, 1.8)
+                direction = (225 + rng.normal(0, 20)) % 360
+                at = f"{begin + BEHIND_UTC:%Y-%m-%d %H:%M}"
+                yield f"{at},{speed:.1f},{gust:.1f},{direction:.0f}\n"
