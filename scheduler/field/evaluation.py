@@ -13,7 +13,7 @@ from scheduler.field.ranges import CellRanges, cell_ranges
 from scheduler.field.screening import net_gross_findings, screened
 from scheduler.field.uniformity import Uniformity, uniformity
 from scheduler.field.wind_during import SiteWind, WindDuring, wind_during
-from scheduler.record import CanRun, CanTest, Code, History
+from scheduler.record import CanRun, CanTest, Code, History, StatedResult
 from scheduler.site import Package, Site, Zone
 
 
@@ -46,6 +46,7 @@ class TestEvaluation:
     pooled: Uniformity | None
     findings: tuple[Finding, ...]
     package: str | None = None
+    stated: StatedResult | None = None
     __test__ = False
 
 
@@ -228,6 +229,7 @@ def evaluated_test(
         _pooled(sound),
         tuple(findings),
         test.package or (package.id if package else None),
+        test.stated,
     )
 
 

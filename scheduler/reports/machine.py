@@ -96,6 +96,16 @@ def run_json(run: RunEvaluation) -> Json:
     }
 
 
+def _stated_json(test: TestEvaluation) -> Json | None:
+    if test.stated is None:
+        return None
+    return {
+        "du_lq": test.stated.du_lq,
+        "net_rate_mm_per_h": test.stated.net_rate_mm_per_h,
+        "source": test.stated.source,
+    }
+
+
 def evaluation_json(
     tests: Iterable[TestEvaluation], findings: Iterable[Finding]
 ) -> Json:
@@ -111,6 +121,7 @@ def evaluation_json(
                 "package": test.package,
                 "runs": [run_json(run) for run in test.runs],
                 "pooled": _uniformity_json(test.pooled),
+                "stated": _stated_json(test),
                 "findings": findings_json(test.findings),
             }
             for test in tests

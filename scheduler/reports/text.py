@@ -245,6 +245,12 @@ def evaluation_text(tests: Iterable[TestEvaluation], units: System) -> str:
         parts.append(f"zone {test.zone}, {test.date:%d %b %Y}, {test.condition}")
         for run in test.runs:
             parts.append(f"run {run.run}\n{run_text(run, units)}")
+        if test.stated is not None:
+            rate = shown(test.stated.net_rate_mm_per_h, "mm_per_h", units)
+            parts.append(
+                f"stated without readings ({test.stated.source}):"
+                f" DU {test.stated.du_lq:.2f}, net rate {rate}"
+            )
         if test.pooled is not None and len(test.runs) > 1:
             parts.append(
                 f"all runs, catches summed by position: DU {test.pooled.du_lq:.2f},"

@@ -229,6 +229,25 @@ def test_explain_can_start_from_one_quantity(demo: Path) -> None:
     assert value["chain"][-1]["name"] == "net_rate_mm_per_h"
 
 
+def test_explain_explains_the_week_that_was_asked_for(demo: Path) -> None:
+    asked = ("explain", str(demo), "Z4", "eto_mm")
+    one, two = answered(*asked), answered(*asked, "--start", "2026-07-06")
+    assert one["chain"][-1]["value"] != two["chain"][-1]["value"]
+
+
+def test_a_stated_result_is_shown_with_its_source(demo: Path) -> None:
+    folder = demo / "tests" / "2026-06-01-Z3"
+    folder.mkdir()
+    text = (
+        'format = 1\nzone = "Z3"\ndate = 2026-06-01\ncondition = "as found"\n'
+        '[stated]\ndu_lq = 0.71\nnet_rate_in_per_h = 0.45\nsource = "a report"\n'
+    )
+    (folder / "test.toml").write_text(text, encoding="utf-8")
+    (test,) = answered("evaluate", str(demo), "--zone", "Z3")["tests"]
+    assert (test["stated"]["du_lq"], test["stated"]["source"]) == (0.71, "a report")
+    assert "a report" in run("evaluate", str(demo), "--zone", "Z3").stdout
+
+
 def test_a_bad_test_file_ends_with_3_and_the_other_zones_are_planned(
     demo: Path,
 ) -> None:

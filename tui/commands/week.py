@@ -47,6 +47,7 @@ def week(
 @edge.site_argument
 @click.argument("zone")
 @click.argument("quantity", required=False)
+@click.option("--start", type=click.DateTime(["%Y-%m-%d"]), help="First night.")
 @edge.today_option
 @edge.units_option
 @edge.json_option
@@ -55,6 +56,7 @@ def explain(
     site: Path,
     zone: str,
     quantity: str | None,
+    start: dt.datetime | None,
     today: dt.datetime | None,
     units: str | None,
     as_json: bool,
@@ -65,7 +67,8 @@ def explain(
 
     found = edge.read_site(site)
     edge.known_zone(edge.site_of(found), zone)
-    whole = edge.week_of(found, edge.today_of(edge.site_of(found), today), None)
+    begin = start.date() if start else None
+    whole = edge.week_of(found, edge.today_of(edge.site_of(found), today), begin)
     plan = next(p for p in whole.zones if p.zone.id.casefold() == zone.casefold())
     trace = plan.trace if quantity is None else plan.trace.find(quantity)
     if trace is None:
