@@ -1,7 +1,6 @@
 """The command line: one group of thin commands, no heavy import at the top.
 
-Exit codes: 0 done; 1 done or refused with a stop finding; 2 usage; 3 bad input file;
-130 interrupted.
+Exit codes: 0 done; 1 done or refused with a stop finding; 2 usage; 3 bad input file.
 """
 
 import sys

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from textwrap import fill
 from typing import TYPE_CHECKING
 
+from scheduler.field.ranges import RANGE_CAVEAT
 from scheduler.field.uniformity import rating
 from scheduler.record import CODES
 from scheduler.reports.joined import joined
@@ -212,6 +213,8 @@ def run_text(run: RunEvaluation, units: System) -> str:
     if run.as_kept is not None:
         kept = f"{run.as_kept.du_lq:.2f} from {run.as_kept.n_cans} cans"
         lines.append(f"{'DU with excluded cans kept':<26} {kept}")
+    if run.ranges is not None:
+        lines.append(fill(f"range: {RANGE_CAVEAT}", WIDTH))
     return "\n".join([*lines, "", can_map_text(run)])
 
 

@@ -12,6 +12,7 @@ import numpy as np
 
 from scheduler.arrays import FloatArray
 from scheduler.errors import SchedulerError
+from scheduler.field.bell import low_half_from_low_quarter
 from scheduler.field.uniformity import (
     low_half_uniformity,
     low_quarter_uniformity,
@@ -22,9 +23,6 @@ from scheduler.site import RULES, Rule
 MIN_PER_H = 60.0
 # A position counts as served when rounding alone keeps it below its need.
 ROUND_OFF = 1e-9
-# Low half from low quarter where no cans exist: trade form of the normal relation
-# 0.3723 + 0.6277 DU (Irrigation Association scheduling manual 2005, from memory).
-LOW_HALF_BASE, LOW_HALF_SLOPE = 0.4, 0.6
 NORMAL = NormalDist()
 
 RULE_SOURCE: dict[Rule, str] = {
@@ -140,7 +138,7 @@ def _served_part(
         return float(low_half_uniformity(share))
     if du_lq is None:
         _given(share, rule)
-    return LOW_HALF_BASE + LOW_HALF_SLOPE * float(du_lq or 0.0)
+    return low_half_from_low_quarter(float(du_lq or 0.0))
 
 
 def _given(share: FloatArray | None, rule: Rule) -> FloatArray:

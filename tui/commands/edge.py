@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from scheduler.site import Site
     from scheduler.units import System
 
-DONE, STOPPED, USAGE, BAD_FILE, INTERRUPTED = 0, 1, 2, 3, 130
+DONE, STOPPED, USAGE, BAD_FILE = 0, 1, 2, 3
 P = ParamSpec("P")
 
 

@@ -4,6 +4,7 @@ import datetime as dt
 import json
 
 import pytest
+from click.testing import CliRunner
 
 from scheduler.files.demo import demo_source
 from scheduler.files.site_folder import read_site_folder
@@ -12,6 +13,7 @@ from scheduler.reports.machine import clean, trace_json, week_json, zone_json
 from scheduler.reports.text import explain_text, rules_text, trace_line, week_text
 from scheduler.trace import Trace, entered
 from scheduler.units import shown
+from tui.cli import main
 
 
 @pytest.fixture(scope="module")
@@ -93,3 +95,8 @@ def test_a_line_of_the_chain_shows_value_unit_formula_and_source() -> None:
 
 def test_a_number_nobody_knows_is_a_dash() -> None:
     assert "= –" in trace_line(entered("net_rate_mm_per_h", None), "us")
+
+
+def test_a_range_says_that_neighbouring_cans_make_it_wider() -> None:
+    run = CliRunner().invoke(main, ["cans", "41 52 60 48 66 71 58 39"])
+    assert "neighbouring cans" in run.stdout.replace("\n", " ")
