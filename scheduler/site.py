@@ -8,43 +8,80 @@ import datetime as dt
 import re
 from typing import Annotated, Literal, Self
 
-from pydantic import BaseModel, ConfigDict, Field, field_validator, model_validator
+from pydantic import Field, field_validator, model_validator
 
+from scheduler.growing import (
+    Basis,
+    GreenAmptIntake,
+    HortonIntake,
+    Intake,
+    KostiakovIntake,
+    Plant,
+    Pots,
+    Soil,
+    StageCurve,
+    Texture,
+)
+from scheduler.noun import (
+    WEEKDAYS,
+    Days,
+    Fraction,
+    NotNegative,
+    Noun,
+    PartOf,
+    Positive,
+    Weekday,
+)
 from scheduler.units import System
+
+# the nouns of growing are nouns of the site: one import brings them all
+__all__ = [
+    "FORMAT",
+    "RULES",
+    "WEEKDAYS",
+    "AsFound",
+    "Basis",
+    "Controller",
+    "DateOrder",
+    "GreenAmptIntake",
+    "HortonIntake",
+    "Intake",
+    "KostiakovIntake",
+    "NotNegative",
+    "Noun",
+    "Package",
+    "PartOf",
+    "Place",
+    "Plant",
+    "Positive",
+    "Pots",
+    "Rule",
+    "Site",
+    "Soil",
+    "StageCurve",
+    "Station",
+    "Supply",
+    "Tariff",
+    "Texture",
+    "Watered",
+    "Weekday",
+    "WindFile",
+    "Window",
+    "Zone",
+]  # fmt: skip
 
 FORMAT = 1
 
-Weekday = Literal["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
-WEEKDAYS: tuple[Weekday, ...] = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-Basis = Literal["bed", "canopy", "pot top"]
 Rule = Literal["average", "low half", "low quarter", "share served"]
 RULES: tuple[Rule, ...] = ("average", "low half", "low quarter", "share served")
 Watered = Literal["when due", "every allowed day", "fixed minutes", "off"]
-Texture = Literal[
-    "sand", "loamy sand", "sandy loam", "loam", "silt loam", "sandy clay loam",
-    "clay loam", "silty clay loam", "sandy clay", "silty clay", "clay",
-]  # fmt: skip
 
 DateOrder = Literal["year-month-day", "day-month-year", "month-day-year"]
 _OFFSET = re.compile(r"[+-](0\d|1[0-4]):[0-5]\d$")
 
-Positive = Annotated[float, Field(gt=0)]
-NotNegative = Annotated[float, Field(ge=0)]
-Fraction = Annotated[float, Field(ge=0, le=1)]
-PartOf = Annotated[float, Field(gt=0, le=1)]
-Days = Annotated[tuple[Weekday, ...], Field(strict=False, min_length=1)]
-
 
 # outside these no sprinklers stand: a slip of unit or of a digit
 HeadSpacing = Annotated[float, Field(ge=0.1, le=500)]
-
-
-class Noun(BaseModel):
-    """A noun of the site: frozen, strict, finite, and no key it does not know."""
-
-    model_config = ConfigDict(
-        frozen=True, strict=True, extra="forbid", allow_inf_nan=False
-    )
 
 
 class Place(Noun):
@@ -158,105 +195,6 @@ class Package(Noun):
             self.spacing_m * (3**0.5 / 2 if self.layout == "triangular" else 1.0)
         )
         return self.spacing_m * rows
-
-
-class StageCurve(Noun):
-    """FAO-56 crop coefficient curve: four stage lengths and three coefficients."""
-
-    start: dt.date
-    initial_days: int = Field(ge=1)
-    development_days: int = Field(ge=1)
-    mid_days: int = Field(ge=1)
-    late_days: int = Field(ge=1)
-    kc_initial: Positive
-    kc_mid: Positive
-    kc_end: Positive
-
-
-class Plant(Noun):
-    """What grows there and how much water it uses, on a stated area."""
-
-    name: str = Field(min_length=1)
-    kc: Positive | None = Field(default=None, le=8)
-    kc_by_month: Annotated[
-        tuple[Positive, ...] | None,
-        Field(strict=False, min_length=12, max_length=12),
-    ] = None
-    stages: StageCurve | None = None
-    kc_area: Basis
-    kc_from: str = ""
-    canopy_width_m: Positive | None = None
-
-    @model_validator(mode="after")
-    def _one_kc(self) -> Self:
-        given = [self.kc, self.kc_by_month, self.stages]
-        if sum(one is not None for one in given) != 1:
-            raise ValueError(
-                "give exactly one of kc, kc_by_month or [zone.plant.stages]"
-            )
-        return self
-
-
-class Pots(Noun):
-    """Containers: their top, how far apart they stand, and what they hold."""
-
-    # outside these no pot stands on a bed: a slip of unit or of a digit
-    top_diameter_mm: float = Field(ge=10, le=5000)
-    spacing_m: Positive | None = None
-    row_spacing_m: Positive | None = None
-    pattern: Literal["square", "offset"] = "square"
-    capture_factor: float | None = Field(default=None, ge=0.1, le=6)
-    available_water_ml: Positive | None = None
-    substrate_volume_ml: Positive | None = None
-    container_capacity: PartOf | None = None
-    unavailable_water: PartOf | None = None
-    allowed_depletion: PartOf | None = None
-
-    @model_validator(mode="after")
-    def _capacity_above_unavailable(self) -> Self:
-        cc, gone = self.container_capacity, self.unavailable_water
-        if cc is not None and gone is not None and gone >= cc:
-            raise ValueError("unavailable_water must be below container_capacity")
-        return self
-
-
-class Soil(Noun):
-    """Field soil: texture or own numbers, roots, slope and cover."""
-
-    texture: Texture | None = None
-    field_capacity: PartOf | None = None
-    wilting_point: PartOf | None = None
-    root_depth_m: Positive | None = None
-    allowed_depletion: PartOf | None = None
-    slope: Fraction | None = None
-    cover: Literal["cover", "bare"] = "bare"
-
-    @model_validator(mode="after")
-    def _water_is_known(self) -> Self:
-        own = (self.field_capacity, self.wilting_point)
-        if self.texture is None and None in own:
-            raise ValueError("give texture, or field_capacity and wilting_point")
-        if own[0] is not None and own[1] is not None and own[1] >= own[0]:
-            raise ValueError("wilting_point must be below field_capacity")
-        return self
-
-
-class Intake(Noun):
-    """What the ground or the substrate takes in, as far as it is known."""
-
-    first_runoff_min: Positive | None = None
-    intake_mm_per_h: Positive | None = None
-    surface_storage_mm: NotNegative | None = None
-    min_soak_min: NotNegative | None = None
-    wet_share: float = Field(default=0.25, gt=0, lt=1)
-
-    @model_validator(mode="after")
-    def _one_model(self) -> Self:
-        if self.first_runoff_min is not None and self.intake_mm_per_h is not None:
-            raise ValueError("give first_runoff_min or intake_mm_per_h, not both")
-        if self.surface_storage_mm is not None and self.intake_mm_per_h is None:
-            raise ValueError("surface_storage_mm needs intake_mm_per_h beside it")
-        return self
 
 
 class AsFound(Noun):

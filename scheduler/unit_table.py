@@ -76,6 +76,9 @@ UNITS: dict[str, Unit] = {
     # time; base is the minute
     "min": Unit("min", "time", 1.0, 0),
     "h": Unit("h", "time", 60.0, 1),
+    # how fast something falls away; base is per hour
+    "per_h": Unit("per h", "decay", 1.0, 2),
+    "per_min": Unit("per min", "decay", 60.0, 3),
     # radiation over a day
     "mj_per_m2_day": Unit("MJ/m²/day", "radiation", 1.0, 1),
     "w_per_m2": Unit("W/m²", "radiation", 0.0864, 0),

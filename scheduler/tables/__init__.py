@@ -81,6 +81,40 @@ def soil_row(texture: str) -> dict[str, str]:
     raise SchedulerError(f"no soil texture {texture!r} in the table", f"use {known}")
 
 
+def green_ampt_row(texture: str) -> dict[str, str]:
+    """Row of one texture in the table of Green-Ampt constants.
+
+    Parameters
+    ----------
+    texture : str
+        Texture class, such as `sandy loam`.
+
+    Returns
+    -------
+    dict
+        The row.
+
+    Raises
+    ------
+    SchedulerError
+        If the table has no such texture.
+
+    References
+    ----------
+    .. [1] Rawls, Brakensiek and Miller, 1983, Table 2.
+
+    Examples
+    --------
+    >>> green_ampt_row("loam")["conductivity_mm_per_h"]
+    '3.4'
+    """
+    for row in _rows("green_ampt.csv"):
+        if row["texture"] == texture:
+            return dict(row)
+    known = ", ".join(row["texture"] for row in _rows("green_ampt.csv"))
+    raise SchedulerError(f"no soil texture {texture!r} in the table", f"use {known}")
+
+
 def is_from_memory(row: dict[str, str], column: str) -> bool:
     """Whether a value of a row was never checked against its publication.
 

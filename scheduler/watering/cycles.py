@@ -16,6 +16,7 @@ Rounding = Literal["nearest", "up"]
 # common practice, no source: starts 30 to 60 min apart where only first runoff is known
 USUAL_SOAK_MIN = 30
 MINUTES_PER_DAY = 1440
+MIN_PER_H = 60.0
 # binary dust that must not make a whole minute out of 15.000000001
 ROUND_OFF = 1e-9
 
@@ -170,14 +171,18 @@ def split(
             f"a watering of {minutes_exact:g} minutes", "give 0 or more minutes"
         )
     limit = longest_cycle_min(model, wet_rate_mm_per_h)
-    cycles, length = _fewest(minutes_exact, limit, rounding)
+    cycles, length = _fewest(minutes_exact, _Ground(model, wet_rate_mm_per_h), rounding)
     said = _rate_findings(model, wet_rate_mm_per_h, limit)
+    if model.kind == "curve":
+        said += _curve_findings(model, wet_rate_mm_per_h, (cycles, length))
     said += model.storage_said if math.isfinite(limit) else ()
     if max_cycles is not None and cycles > max_cycles:
         said.append(_too_few_starts(model, (cycles, length), max_cycles, minutes_exact))
         cycles = max_cycles
-        length = min(
-            whole_minutes(minutes_exact / cycles, rounding), _whole_limit(limit)
+        length = _longest(
+            whole_minutes(minutes_exact / cycles, rounding),
+            cycles,
+            _Ground(model, wet_rate_mm_per_h),
         )
     soak, soak_trace, about_soak = _soak(
         model, wet_rate_mm_per_h, (cycles, length), min_soak_min
@@ -190,21 +195,64 @@ def split(
     return Split(cycles, length, soak, cycles * length, known, trace, tuple(said))
 
 
-def _fewest(minutes: float, limit: float, rounding: Rounding) -> tuple[int, int]:
-    """Fewest equal cycles whose rounded length keeps within the limit."""
+@dataclass(frozen=True, slots=True)
+class _Ground:
+    """The intake and the rate at the wet positions."""
+
+    model: IntakeModel
+    rate_mm_per_h: float
+
+    def last_limit(self, cycles: int, length: int) -> float:
+        """Longest run of the last cycle, when all before it have gone in."""
+        before = (cycles - 1) * length * self.rate_mm_per_h / MIN_PER_H
+        return longest_cycle_min(self.model, self.rate_mm_per_h, infiltrated_mm=before)
+
+
+def _fewest(minutes: float, ground: _Ground, rounding: Rounding) -> tuple[int, int]:
+    """Fewest equal cycles whose rounded length keeps within the limit of the last."""
     if minutes <= 0:
         return 0, 0
+    limit = ground.last_limit(1, 0)
+    most = max(math.ceil(minutes - ROUND_OFF), 1)  # cycles of a minute
+    least = min(ground.model.least_cycles, most)
     if limit < 1 or math.isinf(limit):  # whole minutes cannot keep below one minute
-        return 1, whole_minutes(minutes, rounding)
-    whole = _whole_limit(limit)
-    cycles = max(math.floor(minutes / (whole + 1)), 1)
-    while whole_minutes(minutes / cycles, rounding) > whole:
+        return least, whole_minutes(minutes / least, rounding)
+    cycles = max(math.floor(minutes / (_whole_limit(limit) + 1)), least)
+    while cycles < most:
+        length = whole_minutes(minutes / cycles, rounding)
+        if length <= _whole_limit(ground.last_limit(cycles, length)):
+            break
         cycles += 1
     return cycles, whole_minutes(minutes / cycles, rounding)
 
 
-def _whole_limit(limit: float) -> int:
-    return math.floor(limit + ROUND_OFF)
+def _longest(length: int, cycles: int, ground: _Ground) -> int:
+    """Longest cycle up to a length that runs off in none of them; at least a minute."""
+    while length > 1 and length > _whole_limit(ground.last_limit(cycles, length)):
+        length -= 1
+    return length
+
+
+def _whole_limit(limit: float) -> float:
+    return math.floor(limit + ROUND_OFF) if math.isfinite(limit) else math.inf
+
+
+def _curve_findings(
+    model: IntakeModel, rate: float, run: tuple[int, int]
+) -> list[Finding]:
+    """A watering that runs off on its curve, however it is cut."""
+    cycles, length = run
+    if cycles == 0:
+        return []
+    most = _Ground(model, rate).last_limit(cycles, length)
+    if length <= most + ROUND_OFF:
+        return []
+    what = (
+        f"the wet positions get {_rate_text(rate)}: the last of {cycles} cycles of "
+        f"{length} min runs off after {most:.1f} min, and a clock holds whole minutes"
+    )
+    fix = "lower the rate (smaller nozzles, wider spacing), or enter surface_storage"
+    return [Finding("warning", model.where, what, fix)]
 
 
 def _rate_findings(model: IntakeModel, rate: float, limit: float) -> list[Finding]:
@@ -265,13 +313,15 @@ def _soak(
     if cycles <= 1:
         return 0, Trace("soak_minutes", 0, "one run needs no soak", "definition"), []
     stated = () if least is None else (entered("min_soak_min", least, "zone.intake"),)
-    clear = clearing_min(model, rate, length)
+    # the soak before the last cycle is the longest: the ground is wettest then
+    before = max(cycles - 2, 0) * length * rate / MIN_PER_H
+    clear = clearing_min(model, rate, length, infiltrated_mm=before)
     if clear is not None:
         soak = math.ceil(max(clear, least or 0.0) - ROUND_OFF)
         cleared = Trace(
             "clearing_min",
             clear,
-            "(wet_rate - intake) x cycle / intake",
+            "time in which the ground takes in what stands: standing / intake",
             "definition",
             (model.trace,),
         )

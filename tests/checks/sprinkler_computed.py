@@ -19,8 +19,8 @@ from scheduler.field.uniformity import (
     uniformity,
 )
 from scheduler.record import CanRun, CanUnit, Code
-from scheduler.trace import entered
 from scheduler.units import L_PER_US_GALLON, MM_PER_INCH, converted
+from tests.checks.intake_computed import INTAKE
 from tests.checks.patterns_computed import PATTERNS
 
 Inputs = dict[str, Any]
@@ -228,69 +228,6 @@ def _interval_days(i: Inputs) -> float:
     return storage.allowed_mm / use_mm
 
 
-# --- intake and cycles ------------------------------------------------------------
-
-
-def _longest_min(i: Inputs) -> float:
-    from scheduler.root_zone.intake import IntakeModel, longest_cycle_min
-
-    model = IntakeModel(
-        "constant intake",
-        None,
-        i["IR_in_h"] * MM_PER_INCH,
-        i["ASA_in"] * MM_PER_INCH,
-        entered("intake_mm_per_h", None),
-    )
-    return longest_cycle_min(model, i["PR_in_h"] * MM_PER_INCH)
-
-
-def _split(total_min: float, longest_min: float) -> Any:
-    from scheduler.root_zone.intake import IntakeModel
-    from scheduler.watering.cycles import split
-
-    seen = entered("first_runoff_min", longest_min)
-    return split(
-        total_min,
-        model=IntakeModel("first runoff", longest_min, None, None, seen),
-        wet_rate_mm_per_h=10.0,
-        min_soak_min=60.0,
-        rounding="nearest",
-        max_cycles=None,
-    )
-
-
-def _cycle_minutes(i: Inputs) -> float:
-    minutes: int = _split(i["total_min"], i["total_min"] / i["cycles"]).cycle_minutes
-    return minutes
-
-
-def _cycles(i: Inputs) -> float:
-    cycles: int = _split(i["total_min"], i["max_cycle_min"]).cycles
-    return cycles
-
-
-# Texture of ours for each soil group of the USDA table.
-TEXTURE: dict[str, Any] = {
-    "coarse sand": "sand",
-    "uniform light sandy loam": "sandy loam",
-    "uniform silt loam": "silt loam",
-    "heavy clay or clay loam": "clay loam",
-}
-
-
-def _max_rate_in_per_h(i: Inputs) -> float:
-    from scheduler.root_zone.intake import usda_max_rate_mm_per_h
-    from scheduler.site import Soil
-
-    slopes, cover = i["slope_cover"].split()
-    low, high = (float(one) for one in slopes.split("-"))
-    soil = Soil(texture=TEXTURE[i["soil"]], slope=(low + high) / 200, cover=cover)
-    rate = usda_max_rate_mm_per_h(soil)
-    assert rate is not None
-    # our table holds hundredths of a mm/h, the publication hundredths of an in/h
-    return round(rate / MM_PER_INCH, 2)
-
-
 # --- pots -------------------------------------------------------------------------
 
 
@@ -318,6 +255,7 @@ def _pots_on_feet(i: Inputs) -> float:
 
 COMPUTED: dict[str, Computed] = {
     **PATTERNS,
+    **INTAKE,
     "PR-INX-*": _rate_in_per_h,
     "PR-SI-*": lambda i: _net_mm_per_h(
         [i["V_mL"]] * 4, "ml", i["minutes"], i["throat_cm2"]
@@ -360,11 +298,6 @@ COMPUTED: dict[str, Computed] = {
     "COST-1": _extra_gallons("low half"),
     "COST-2": _extra_gallons("low quarter"),
     "PUB-INT-1": _interval_days,
-    "CYC-T-*": _longest_min,
-    "CYC-N-1": _cycles,
-    "CYC-N-2": _cycle_minutes,
-    "PUB-CYC-[34]": _cycle_minutes,
-    "USDA-*": _max_rate_in_per_h,
     "PUB-IE-1x": _pots_on_feet,
     "IE-SQ": lambda i: _interception(1000 * i["d"], i["Sx"], i["Sy"]),
     "IE-TRI": lambda i: _interception(1000 * i["d"], i["S"], None, "offset"),

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from scheduler.site import Intake, Package, Place, Plant, Pots, Soil, Window, Zone
+from scheduler.site import Package, Place, Plant, Pots, Soil, Window, Zone
 
 PLANT = Plant(name="holly", kc=0.85, kc_area="bed")
 
@@ -79,46 +79,6 @@ def test_a_zone_that_contradicts_itself_is_refused(
 ) -> None:
     with pytest.raises(ValidationError, match=message):
         _zone(**given)
-
-
-def test_exactly_one_crop_coefficient_is_wanted() -> None:
-    with pytest.raises(ValidationError, match="exactly one"):
-        Plant(name="holly", kc=0.8, kc_by_month=(0.8,) * 12, kc_area="bed")
-
-
-def test_water_that_roots_cannot_take_stays_below_what_the_pot_holds() -> None:
-    with pytest.raises(ValidationError, match="below container_capacity"):
-        Pots(top_diameter_mm=200.0, container_capacity=0.3, unavailable_water=0.3)
-
-
-@pytest.mark.parametrize(
-    ("given", "message"),
-    [
-        ({}, "give texture"),
-        ({"field_capacity": 0.2, "wilting_point": 0.3}, "below field_capacity"),
-    ],
-)
-def test_soil_water_is_known_or_refused(given: dict[str, Any], message: str) -> None:
-    with pytest.raises(ValidationError, match=message):
-        Soil(**given)
-
-
-@pytest.mark.parametrize(
-    ("given", "message"),
-    [
-        ({"first_runoff_min": 16.0, "intake_mm_per_h": 6.0}, "not both"),
-        ({"surface_storage_mm": 2.5}, "needs intake_mm_per_h"),
-    ],
-)
-def test_intake_is_told_in_one_way(given: dict[str, Any], message: str) -> None:
-    with pytest.raises(ValidationError, match=message):
-        Intake(**given)
-
-
-@pytest.mark.parametrize("size", [1e-300, 1e300])
-def test_a_pot_that_no_bed_can_hold_is_refused(size: float) -> None:
-    with pytest.raises(ValidationError):
-        Pots(top_diameter_mm=size)
 
 
 @pytest.mark.parametrize("size", [1e-300, 1e300])

@@ -1,6 +1,7 @@
 """Whole-minute cycles that do not run off, with soaks between them."""
 
 import math
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -10,7 +11,8 @@ from hypothesis import strategies as st
 
 from scheduler.arrays import FloatArray
 from scheduler.errors import SchedulerError
-from scheduler.root_zone.intake import IntakeModel, clearing_min
+from scheduler.root_zone.infiltration import Horton
+from scheduler.root_zone.intake import IntakeModel, clearing_min, longest_cycle_min
 from scheduler.trace import entered
 from scheduler.watering.cycles import Split, split, wet_rate_mm_per_h, whole_minutes
 from tests.scheduler.watering.made import BAY, BAY_RATE, FIRST_SHARE, FREE
@@ -284,3 +286,44 @@ def test_the_chain_names_cycles_limit_and_soak() -> None:
 def test_minutes_that_cannot_be_are_refused(minutes: float) -> None:
     with pytest.raises(SchedulerError, match="a watering of"):
         cut(minutes)
+
+
+# --- ground whose intake falls as it fills ----------------------------------------
+
+
+def falling(storage_mm: float = 2.0, least_cycles: int = 1) -> IntakeModel:
+    return IntakeModel(
+        "curve", None, None, storage_mm, entered("intake_model", "Horton"),
+        stated=Horton(75.0, 10.0, 2.0), least_cycles=least_cycles,
+    )  # fmt: skip
+
+
+@given(minutes=st.floats(1.0, 150.0), rate=st.floats(15.0, 60.0))
+def test_no_cycle_runs_off_where_nothing_is_said(minutes: float, rate: float) -> None:
+    model = falling()
+    one = cut(minutes, model, wet_rate_mm_per_h=rate)
+    assume(not one.findings)
+    before = (one.cycles - 1) * one.cycle_minutes * rate / 60.0
+    last = longest_cycle_min(model, rate, infiltrated_mm=before)
+    assert one.cycle_minutes <= last + 1e-6
+
+
+def test_ground_that_fills_needs_more_cycles_than_its_first_run_suggests() -> None:
+    # first run 49 min at 40 mm/h: two would do if the ground stayed as it began
+    one = cut(96.0, falling(), wet_rate_mm_per_h=40.0)
+    assert one.limit_minutes == pytest.approx(49.0, abs=0.1)
+    assert one.cycles > 2
+
+
+def test_ground_that_cannot_hold_a_minute_is_said() -> None:
+    one = cut(60.0, falling(0.0), wet_rate_mm_per_h=40.0)
+    assert "runs off after" in one.findings[0].what
+
+
+def test_a_dry_mix_gets_the_pulses_that_were_asked_for() -> None:
+    free = replace(FREE, least_cycles=3)
+    assert cut(30.0, free).cycles == 3
+
+
+def test_pulses_never_outnumber_the_minutes() -> None:
+    assert cut(2.0, replace(FREE, least_cycles=5)).cycles == 2

@@ -1,45 +1,24 @@
-"""Soil or substrate in, how long water can run before it runs off out.
+"""A zone's ground or pots in, what is known of their intake out.
 
 The numbers that a person may know, best first: minutes to first runoff seen in the
-field, a steady intake with surface storage, or only a soil texture, for which USDA
-printed a highest sprinkler rate.
+field, an intake curve or a steady intake with surface storage, or only a soil texture,
+for which USDA printed a highest sprinkler rate.
 """
 
-import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from scheduler.errors import Finding
-from scheduler.site import Soil, Zone
-from scheduler.tables import is_from_memory, soil_row
+from scheduler.root_zone.infiltration import Curve, Steady
+from scheduler.root_zone.intake.curve import StatedCurve, stated_curve
+from scheduler.root_zone.intake.usda import USDA_SOURCE, RateLimit, usda_rate_limit
+from scheduler.site import Zone
+from scheduler.tables import soil_row
 from scheduler.trace import Trace, entered
 
-Kind = Literal["first runoff", "constant intake", "usda rate", "none"]
-MIN_PER_H = 60.0
-# upper ends of the slope classes of the USDA table, and its column names
-SLOPE_CLASSES = ((0.05, "0_5"), (0.08, "5_8"), (0.12, "8_12"), (math.inf, "12plus"))
+Kind = Literal["first runoff", "curve", "constant intake", "usda rate", "none"]
 # the table's surface storage is for ground no steeper than this
 LEVEL_SLOPE = 0.03
-USDA_SOURCE = "USDA maximum precipitation rates, reprinted in Landscape Management 2018"
-
-
-@dataclass(frozen=True, slots=True)
-class RateLimit:
-    """Highest sprinkler rate for a soil: a limit on the rate, not on a run's length.
-
-    Attributes
-    ----------
-    max_mm_per_h : float
-        The rate. [mm/h]
-    is_from_memory : bool
-        Whether nobody has checked the value against its publication.
-    trace : Trace
-        Texture, slope and cover it was read for.
-    """
-
-    max_mm_per_h: float
-    is_from_memory: bool
-    trace: Trace
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +43,10 @@ class IntakeModel:
         Pots absorb, soil takes in: the words differ.
     storage_said : tuple of Finding
         What must be said once the surface storage sets the length of a run.
+    stated : Curve or None
+        An intake that falls as the ground fills; None where it is taken as steady.
+    least_cycles : int
+        Pulses that somebody asked for, whatever the intake: dry mixes shed water.
     """
 
     kind: Kind
@@ -74,87 +57,20 @@ class IntakeModel:
     where: str = "zone"
     grown_in: Literal["soil", "pots"] = "soil"
     storage_said: tuple[Finding, ...] = ()
+    stated: Curve | None = None
+    least_cycles: int = 1
+
+    @property
+    def curve(self) -> Curve | None:
+        """How the ground takes in water; None where that is not known."""
+        if self.stated is not None or self.intake_mm_per_h is None:
+            return self.stated
+        return Steady(self.intake_mm_per_h)
 
     @property
     def word(self) -> str:
         """What the ground does with water: intake, or absorption in pots."""
         return "absorption" if self.grown_in == "pots" else "intake"
-
-
-def usda_rate_limit(soil: Soil) -> RateLimit | None:
-    """Highest sprinkler rate by texture, slope and cover.
-
-    Parameters
-    ----------
-    soil : Soil
-        With texture; no slope is taken as level.
-
-    Returns
-    -------
-    RateLimit or None
-        None without a texture.
-
-    Notes
-    -----
-    A slope on a boundary belongs to the steeper class. The classes of texture were
-    matched to the table's soil groups here.
-
-    References
-    ----------
-    .. [1] USDA table of maximum precipitation rates, as reprinted in Landscape
-       Management, 19 March 2018; slopes of 12 % and over from memory, unverified.
-
-    Examples
-    --------
-    >>> from scheduler.site import Soil
-    >>> loam = Soil(texture="silt loam", slope=0.06, cover="bare")
-    >>> usda_rate_limit(loam).max_mm_per_h
-    10.16
-    """
-    if soil.texture is None:
-        return None
-    slope = soil.slope or 0.0
-    band = next(name for upper, name in SLOPE_CLASSES if slope < upper)
-    row = soil_row(soil.texture)
-    column = f"max_rate_{band}_{soil.cover}_mm_per_h"
-    is_unchecked = is_from_memory(row, column)
-    trace = Trace(
-        "usda_max_rate_mm_per_h",
-        float(row[column]),
-        f"table value for {soil.texture} (soil group: {row['max_rate_group']}), slope "
-        f"{slope:.0%}, {soil.cover}",
-        f"{USDA_SOURCE}{', from memory, unverified' if is_unchecked else ''}",
-        (entered("texture", soil.texture, "[zone.soil]"),),
-        "" if soil.slope is not None else "no slope entered: taken as level",
-    )
-    return RateLimit(float(row[column]), is_unchecked, trace)
-
-
-def usda_max_rate_mm_per_h(soil: Soil) -> float | None:
-    """Highest sprinkler rate by texture, slope and cover, the number alone.
-
-    Parameters
-    ----------
-    soil : Soil
-        With texture; no slope is taken as level.
-
-    Returns
-    -------
-    float or None
-        The rate; None without a texture. [mm/h]
-
-    References
-    ----------
-    .. [1] As `usda_rate_limit`.
-
-    Examples
-    --------
-    >>> from scheduler.site import Soil
-    >>> usda_max_rate_mm_per_h(Soil(texture="sand", slope=0.02, cover="cover"))
-    50.8
-    """
-    limit = usda_rate_limit(soil)
-    return None if limit is None else limit.max_mm_per_h
 
 
 def intake_model(zone: Zone) -> tuple[IntakeModel, tuple[Finding, ...]]:
@@ -185,11 +101,22 @@ def intake_model(zone: Zone) -> tuple[IntakeModel, tuple[Finding, ...]]:
     >>> intake_model(bay)[0].kind
     'first runoff'
     """
+    if zone.intake.green_ampt is not None and stated_curve(zone) is None:
+        what = "needs the soil's texture, or conductivity, suction and moisture_deficit"
+        fix = "enter texture in [zone.soil]"
+        model, said = _unknown(zone)
+        return model, (
+            Finding("warning", f"zone {zone.id}: green_ampt", what, fix),
+            *said,
+        )
     if zone.intake.first_runoff_min is not None:
         seen = entered("first_runoff_min", zone.intake.first_runoff_min, "zone.intake")
         return _model(zone, "first runoff", seen), ()
     if zone.intake.intake_mm_per_h is not None:
         return _steady(zone, zone.intake.intake_mm_per_h)
+    stated = stated_curve(zone)
+    if stated is not None:
+        return _on_curve(zone, stated)
     limit = usda_rate_limit(zone.soil) if zone.soil is not None else None
     if limit is not None:
         return _by_texture(zone, limit)
@@ -213,7 +140,24 @@ def _model(
         where=f"zone {zone.id}: intake",
         grown_in=zone.grown_in,
         storage_said=said,
+        least_cycles=zone.intake.least_cycles,
     )
+
+
+def _on_curve(
+    zone: Zone, stated: StatedCurve
+) -> tuple[IntakeModel, tuple[Finding, ...]]:
+    """A curve; where nobody knows what may stand on the surface, ponding is runoff."""
+    storage, about = _surface_storage(zone)
+    said = list(stated.findings)
+    if storage is None:
+        storage = entered("surface_storage_mm", 0.0, "assumed: none")
+        what = "how much may stand on the surface is not known: none is assumed"
+        fix = "enter surface_storage in [zone.intake]; more of it allows longer runs"
+        said.append(Finding("note", f"zone {zone.id}: surface_storage", what, fix))
+    trace = replace(stated.trace, inputs=(*stated.trace.inputs, storage))
+    model = _model(zone, "curve", trace, None, (storage, about))
+    return replace(model, stated=stated.curve), tuple(said)
 
 
 def _steady(
@@ -307,79 +251,3 @@ def _unknown(zone: Zone) -> tuple[IntakeModel, tuple[Finding, ...]]:
     what = "nothing is known of the soil's intake: watering runs in one go"
     fix = "watch a run for the first runoff and enter first_runoff_min"
     return model, (Finding("warning", where, what, fix),)
-
-
-def longest_cycle_min(model: IntakeModel, wet_rate_mm_per_h: float) -> float:
-    """Longest run before water runs off.
-
-    Parameters
-    ----------
-    model : IntakeModel
-        What is known of the intake.
-    wet_rate_mm_per_h : float
-        Rate at the wet positions that must not run off. [mm/h]
-
-    Returns
-    -------
-    float
-        Minutes; infinite where no limit is known or none is needed. [min]
-
-    Notes
-    -----
-    Surface storage / (rate - intake). A first runoff that was seen holds the wet
-    positions already and is not scaled. With the steady intake of wet ground the
-    first run is judged too strictly, and a late one too kindly.
-
-    References
-    ----------
-    .. [1] Surface storage method: landscape scheduling manuals, from memory.
-
-    Examples
-    --------
-    >>> from scheduler.trace import entered
-    >>> clay = IntakeModel("constant intake", None, 5.08, 6.604, entered("x", None))
-    >>> round(longest_cycle_min(clay, 40.64), 2)
-    11.14
-    """
-    if model.first_runoff_min is not None:
-        return model.first_runoff_min
-    intake, storage = model.intake_mm_per_h, model.surface_storage_mm
-    if intake is None or storage is None or not wet_rate_mm_per_h > intake:
-        return math.inf
-    return MIN_PER_H * storage / (wet_rate_mm_per_h - intake)
-
-
-def clearing_min(
-    model: IntakeModel, wet_rate_mm_per_h: float, cycle_min: float
-) -> float | None:
-    """Time after a run until the water that stands has gone in.
-
-    Parameters
-    ----------
-    model : IntakeModel
-        What is known of the intake.
-    wet_rate_mm_per_h : float
-        Rate at the wet positions. [mm/h]
-    cycle_min : float
-        Length of the run. [min]
-
-    Returns
-    -------
-    float or None
-        Minutes; None where no steady intake is known. [min]
-
-    References
-    ----------
-    Source: definition: depth that stands over the steady intake.
-
-    Examples
-    --------
-    >>> from scheduler.trace import entered
-    >>> bay = IntakeModel("constant intake", None, 6.35, 2.54, entered("x", None))
-    >>> round(clearing_min(bay, 15.748, 15.0), 1)
-    22.2
-    """
-    if model.intake_mm_per_h is None:
-        return None
-    standing = max(wet_rate_mm_per_h - model.intake_mm_per_h, 0.0) * cycle_min
-    return standing / model.intake_mm_per_h

@@ -1,0 +1,169 @@
+"""The nouns of growing: plants, pots, soil, and how the ground takes in water."""
+
+import datetime as dt
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, field_validator, model_validator
+
+from scheduler.noun import Fraction, NotNegative, Noun, PartOf, Positive
+
+Basis = Literal["bed", "canopy", "pot top"]
+Texture = Literal[
+    "sand", "loamy sand", "sandy loam", "loam", "silt loam", "sandy clay loam",
+    "clay loam", "silty clay loam", "sandy clay", "silty clay", "clay",
+]  # fmt: skip
+
+
+class StageCurve(Noun):
+    """FAO-56 crop coefficient curve: four stage lengths and three coefficients."""
+
+    start: dt.date
+    initial_days: int = Field(ge=1)
+    development_days: int = Field(ge=1)
+    mid_days: int = Field(ge=1)
+    late_days: int = Field(ge=1)
+    kc_initial: Positive
+    kc_mid: Positive
+    kc_end: Positive
+
+
+class Plant(Noun):
+    """What grows there and how much water it uses, on a stated area."""
+
+    name: str = Field(min_length=1)
+    kc: Positive | None = Field(default=None, le=8)
+    kc_by_month: Annotated[
+        tuple[Positive, ...] | None,
+        Field(strict=False, min_length=12, max_length=12),
+    ] = None
+    stages: StageCurve | None = None
+    kc_area: Basis
+    kc_from: str = ""
+    canopy_width_m: Positive | None = None
+
+    @model_validator(mode="after")
+    def _one_kc(self) -> Self:
+        given = [self.kc, self.kc_by_month, self.stages]
+        if sum(one is not None for one in given) != 1:
+            raise ValueError(
+                "give exactly one of kc, kc_by_month or [zone.plant.stages]"
+            )
+        return self
+
+
+class Pots(Noun):
+    """Containers: their top, how far apart they stand, and what they hold."""
+
+    # outside these no pot stands on a bed: a slip of unit or of a digit
+    top_diameter_mm: float = Field(ge=10, le=5000)
+    spacing_m: Positive | None = None
+    row_spacing_m: Positive | None = None
+    pattern: Literal["square", "offset"] = "square"
+    capture_factor: float | None = Field(default=None, ge=0.1, le=6)
+    available_water_ml: Positive | None = None
+    substrate_volume_ml: Positive | None = None
+    container_capacity: PartOf | None = None
+    unavailable_water: PartOf | None = None
+    allowed_depletion: PartOf | None = None
+
+    @model_validator(mode="after")
+    def _capacity_above_unavailable(self) -> Self:
+        cc, gone = self.container_capacity, self.unavailable_water
+        if cc is not None and gone is not None and gone >= cc:
+            raise ValueError("unavailable_water must be below container_capacity")
+        return self
+
+
+class Soil(Noun):
+    """Field soil: texture or own numbers, roots, slope and cover."""
+
+    texture: Texture | None = None
+    field_capacity: PartOf | None = None
+    wilting_point: PartOf | None = None
+    root_depth_m: Positive | None = None
+    allowed_depletion: PartOf | None = None
+    slope: Fraction | None = None
+    cover: Literal["cover", "bare"] = "bare"
+
+    @model_validator(mode="after")
+    def _water_is_known(self) -> Self:
+        own = (self.field_capacity, self.wilting_point)
+        if self.texture is None and None in own:
+            raise ValueError("give texture, or field_capacity and wilting_point")
+        if own[0] is not None and own[1] is not None and own[1] >= own[0]:
+            raise ValueError("wilting_point must be below field_capacity")
+        return self
+
+
+# the families whose constants are known here, none of them verified
+INTAKE_FAMILIES = (0.1, 0.5, 1.0)
+
+
+class HortonIntake(Noun):
+    """Horton's intake: first rate, last rate, and how fast it falls."""
+
+    initial_mm_per_h: Positive
+    final_mm_per_h: Positive
+    decay_per_h: Positive
+
+    @model_validator(mode="after")
+    def _falls(self) -> Self:
+        if self.final_mm_per_h >= self.initial_mm_per_h:
+            raise ValueError("the final rate must be below the initial one")
+        return self
+
+
+class GreenAmptIntake(Noun):
+    """Green-Ampt intake; what is left out comes from the texture."""
+
+    conductivity_mm_per_h: Positive | None = None
+    suction_mm: Positive | None = None
+    moisture_deficit: PartOf | None = None
+
+
+class KostiakovIntake(Noun):
+    """Kostiakov's intake: depth of the first hour, exponent, and a steady part."""
+
+    first_hour_mm: Positive
+    exponent: float = Field(gt=0, lt=1)
+    steady_mm_per_h: NotNegative = 0.0
+
+
+class Intake(Noun):
+    """What the ground or the substrate takes in, as far as it is known."""
+
+    first_runoff_min: Positive | None = None
+    intake_mm_per_h: Positive | None = None
+    horton: HortonIntake | None = None
+    green_ampt: GreenAmptIntake | None = None
+    kostiakov: KostiakovIntake | None = None
+    family: float | None = None
+    surface_storage_mm: NotNegative | None = None
+    min_soak_min: NotNegative | None = None
+    least_cycles: int = Field(default=1, ge=1, le=20)
+    wet_share: float = Field(default=0.25, gt=0, lt=1)
+
+    @field_validator("family")
+    @classmethod
+    def _known_family(cls, family: float | None) -> float | None:
+        if family not in (None, *INTAKE_FAMILIES):
+            known = ", ".join(f"{one:g}" for one in INTAKE_FAMILIES)
+            raise ValueError(f"{family:g} is no intake family held here: {known}")
+        return family
+
+    @model_validator(mode="after")
+    def _one_model(self) -> Self:
+        curves = (self.horton, self.green_ampt, self.kostiakov, self.family)
+        models = (self.first_runoff_min, self.intake_mm_per_h, *curves)
+        if sum(one is not None for one in models) > 1:
+            raise ValueError(
+                "give one of first_runoff_min, intake_mm_per_h, family, [horton], "
+                "[green_ampt] or [kostiakov], not several"
+            )
+        if self.surface_storage_mm is not None and not any(
+            one is not None for one in models[1:]
+        ):
+            raise ValueError(
+                "surface_storage_mm needs intake_mm_per_h or an intake curve beside it"
+            )
+        return self

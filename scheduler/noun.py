@@ -1,0 +1,21 @@
+"""What every noun of a site shares: frozen, strict, finite; and numbers with bounds."""
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Weekday = Literal["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
+WEEKDAYS: tuple[Weekday, ...] = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+Positive = Annotated[float, Field(gt=0)]
+NotNegative = Annotated[float, Field(ge=0)]
+Fraction = Annotated[float, Field(ge=0, le=1)]
+PartOf = Annotated[float, Field(gt=0, le=1)]
+Days = Annotated[tuple[Weekday, ...], Field(strict=False, min_length=1)]
+
+
+class Noun(BaseModel):
+    """A noun of the site: frozen, strict, finite, and no key it does not know."""
+
+    model_config = ConfigDict(
+        frozen=True, strict=True, extra="forbid", allow_inf_nan=False
+    )
