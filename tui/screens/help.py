@@ -9,6 +9,8 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from scheduler.reports.cautions import CAUTIONS, DEFER
+
 KEYS = (
     ("everywhere", (
         ("? F1", "this help"),
@@ -35,26 +37,6 @@ KEYS = (
         ("page keys", "scroll the findings"),
     )),
 )  # fmt: skip
-
-CAUTIONS = (
-    ("Electrics", "Pumps, valves and clocks carry power beside water: isolate first."),
-    ("Pressure", "Let pressure off before opening a line, a head or a filter."),
-    (
-        "Chemigation",
-        "Injecting needs a backflow device and the label's own directions.",
-    ),
-    ("Re-entry", "After spraying keep out until the label's interval has passed."),
-    (
-        "Recycled water",
-        "Not for drinking, washing or misting people; sign the outlets.",
-    ),
-    ("Slips", "Wet paths, hoses and cans trip people; test where you can see."),
-    ("Heat", "Walking a block at noon: shade, water, company."),
-    ("Frost", "Ice loads plants and pipes; frost water has its own plan."),
-)
-DEFER = (
-    "Local codes, product labels and licensed practice come before anything shown here."
-)
 
 
 class HelpScreen(ModalScreen[None]):

@@ -1,0 +1,190 @@
+"""What a printed page is made of: leaves, sections, boxes to write in, tables.
+
+A report says once what it holds, in these parts; `paper_text` and the page templates
+print the same parts as plain characters and as a page.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import dataclass
+from typing import ClassVar
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """One box to write in, or one that holds what is known.
+
+    Attributes
+    ----------
+    label : str
+        What goes into it.
+    span : int
+        Its width in twelfths of the line.
+    value : str
+        What is known already; printed instead of the space to write in.
+    unit : str
+        Unit of what is written.
+    choices : tuple of str
+        Words to tick instead of writing.
+    hint : str
+        What it was the last time.
+    """
+
+    label: str
+    span: int = 3
+    value: str = ""
+    unit: str = ""
+    choices: tuple[str, ...] = ()
+    hint: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Boxes:
+    """Boxes side by side, in lines of twelve twelfths."""
+
+    boxes: tuple[Box, ...]
+    kind: ClassVar[str] = "boxes"
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column of a table: its head and its width in twelfths."""
+
+    head: str
+    span: float = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows to fill in under heads; an empty cell is for writing."""
+
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str, ...], ...]
+    is_tall: bool = False
+    kind: ClassVar[str] = "table"
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What is known: names and texts."""
+
+    facts: tuple[tuple[str, str], ...]
+    kind: ClassVar[str] = "facts"
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A paragraph."""
+
+    text: str
+    kind: ClassVar[str] = "words"
+
+
+@dataclass(frozen=True, slots=True)
+class Ticks:
+    """Small numbered boxes, each for one letter."""
+
+    numbers: tuple[str, ...]
+    kind: ClassVar[str] = "ticks"
+
+
+@dataclass(frozen=True, slots=True)
+class Cans:
+    """An empty grid of cans, in bands of columns that fit the page.
+
+    Attributes
+    ----------
+    bands : tuple of CanBand
+        Columns that stand side by side on the page.
+    say : tuple of str
+        What to draw and write.
+    """
+
+    bands: tuple[CanBand, ...]
+    say: tuple[str, ...]
+    kind: ClassVar[str] = "cans"
+
+
+@dataclass(frozen=True, slots=True)
+class CanBand:
+    """Some columns of the grid: names of rows and columns, names of the cans."""
+
+    columns: tuple[str, ...]
+    rows: tuple[str, ...]
+    label: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sketch:
+    """An empty field to write or draw in; dots help with the scale."""
+
+    is_dotted: bool = False
+    kind: ClassVar[str] = "sketch"
+
+
+Block = Boxes | Table | Facts | Words | Ticks | Cans | Sketch
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A numbered part of a leaf; without a number it is only a heading."""
+
+    title: str
+    blocks: tuple[Block, ...]
+    number: str = ""
+
+    @property
+    def grows(self) -> bool:
+        """Whether it takes the room that others leave."""
+        return any(isinstance(block, Sketch) for block in self.blocks)
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """One side of paper.
+
+    Attributes
+    ----------
+    title, part : str
+        What the whole is about, and what this side holds.
+    place : str
+        Which side it is, such as `side 2 of 4`.
+    sections : tuple of Section
+        From top to bottom.
+    stamp : str
+        What must stand on every side, should they part; such as the date.
+    foot : tuple of tuple of str
+        Subjects and cautions at the bottom.
+    closing : str
+        The last sentence at the bottom.
+    """
+
+    title: str
+    part: str
+    place: str
+    sections: tuple[Section, ...]
+    stamp: str = ""
+    foot: tuple[tuple[str, str], ...] = ()
+    closing: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """Everything that one report prints."""
+
+    name: str
+    subject: str
+    leaves: tuple[Leaf, ...]
+
+
+def plain(text: str) -> str:
+    """A text of the user on one line, without control characters.
+
+    Examples
+    --------
+    >>> plain("yard" + chr(10) + "  east" + chr(27) + "[2J")
+    'yard east [2J'
+    """
+    kept = (" " if unicodedata.category(c) == "Cc" else c for c in text)
+    return " ".join("".join(kept).split())

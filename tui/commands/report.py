@@ -1,0 +1,195 @@
+"""The report command: papers of a site, to a file or to standard output.
+
+A kind of report is one entry of `KINDS`: what it does, its own options, the function
+that makes it, and what prints it, by the ending of the file.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import difflib
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, NoReturn
+
+import click
+
+from tui.commands import edge, field_sheet
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from scheduler.errors import Finding
+    from scheduler.files.site_folder import SiteFolder
+    from scheduler.units import System
+    from tui.commands.field_sheet import Made
+
+
+Printer = Callable[[Any], str]
+Maker = Callable[["SiteFolder", dt.date, "System", Mapping[str, Any]], "Made"]
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of report.
+
+    Attributes
+    ----------
+    does : str
+        What it is, in one sentence.
+    make : callable
+        Folder, day, units and its own options in; what is printed, JSON, findings out.
+    formats : mapping of str to callable
+        What prints it, by the ending of the file; `.txt` also goes to the terminal.
+    options : sequence of click.Option
+        Its own options.
+    """
+
+    does: str
+    make: Maker
+    formats: Mapping[str, Printer]
+    options: Sequence[click.Option] = ()
+
+
+def paper_text(made: Any) -> str:
+    """A paper in plain characters."""
+    from scheduler.reports.paper_text import paper_text
+
+    return paper_text(made)
+
+
+def paper_page(made: Any) -> str:
+    """A paper as a printable page."""
+    from scheduler.reports.page import paper_page
+
+    return paper_page(made)
+
+
+PAPER: dict[str, Printer] = {".txt": paper_text, ".html": paper_page}
+KINDS: dict[str, Kind] = {
+    "field-sheet": Kind(
+        "Sheets to carry to a catch-can test, filled in with what is known.",
+        field_sheet.make,
+        PAPER,
+        field_sheet.OPTIONS,
+    ),
+}
+
+
+class Kinds(click.Group):
+    """The kinds of report; a misspelt one is answered with the nearest."""
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the kind, or say which there are."""
+        name = args[0]
+        if name not in self.commands and name[:1] != "-" and not ctx.resilient_parsing:
+            self._refuse(ctx, name)
+        return super().resolve_command(ctx, args)
+
+    def _refuse(self, ctx: click.Context, name: str) -> NoReturn:
+        close = difflib.get_close_matches(name, self.commands, n=1)
+        meant = f"did you mean {close[0]}? " if close else ""
+        known = ", ".join(self.commands)
+        ctx.fail(f"there is no report {name!r}; {meant}the reports are: {known}")
+
+
+@click.group(
+    cls=Kinds, subcommand_metavar="KIND [OPTIONS]", invoke_without_command=True
+)
+@edge.site_argument
+@click.pass_context
+def report(ctx: click.Context, site: Path) -> None:
+    """Print a report of a site, such as the field sheets of a test.
+
+    With -o FILE the ending chooses the form: .txt for plain characters, .html for a
+    page to print. Without it the text goes to standard output.
+    """
+    ctx.obj = site
+    if ctx.invoked_subcommand is None:
+        ctx.fail(f"name a report; the reports are: {', '.join(KINDS)}")
+
+
+def _command(name: str, kind: Kind) -> click.Command:
+    """The command of one kind: its own options, and those that all kinds share."""
+
+    @click.pass_context
+    @edge.guarded
+    def run(
+        ctx: click.Context,
+        /,
+        output: Path | None,
+        force: bool,
+        today: dt.datetime | None,
+        units: str | None,
+        as_json: bool,
+        **own: Any,
+    ) -> None:
+        printer = _printer(kind, output)
+        found = edge.read_site(ctx.obj)
+        site = edge.site_of(found)
+        day = edge.today_of(site, today)
+        made = kind.make(found, day, edge.units_of(site, units), own)
+        if output is not None:
+            _save(output, printer(made.what), force)
+        if as_json:
+            edge.show_json(made.json)
+        elif output is None:
+            edge.show(printer(made.what).rstrip("\n"))
+        _tell(found, made.findings)
+        edge.leave(edge.exit_code(found.findings, made.findings))
+
+    command = click.command(name, help=kind.does, short_help=kind.does)(run)
+    for option in (
+        click.option(
+            "-o", "--output", type=edge.FOLDER, metavar="FILE",
+            help=f"Write it there; FILE ends in {' or '.join(kind.formats)}.",
+        ),
+        click.option("--force", is_flag=True, help="Replace FILE if it is there."),
+        edge.today_option, edge.units_option, edge.json_option,
+    ):  # fmt: skip
+        command = option(command)
+    command.params = [*kind.options, *reversed(command.params)]
+    return command
+
+
+def _printer(kind: Kind, output: Path | None) -> Printer:
+    ending = ".txt" if output is None else output.suffix.lower()
+    if ending not in kind.formats:
+        wrong = f"ends in {ending!r}" if ending else "has no ending"
+        raise click.UsageError(
+            f"{output} {wrong}; name a file that ends in {' or '.join(kind.formats)}"
+        )
+    return kind.formats[ending]
+
+
+def _save(path: Path, text: str, force: bool) -> None:
+    """Write the file whole or not at all; what is there stays unless forced."""
+    from scheduler.errors import SaveError
+    from scheduler.files.save import save_text, trouble
+    from scheduler.files.text_file import digest_of
+
+    digest = None
+    if path.exists():
+        if not force or not path.is_file():
+            fix = "choose another name" + (", or add --force" if path.is_file() else "")
+            raise SaveError("is there already", fix, str(path))
+        try:
+            digest = digest_of(path.read_bytes())
+        except OSError as problem:
+            raise SaveError(*trouble(problem), str(path)) from problem
+    save_text(path, text, read_digest=digest)
+    edge.say(f"written: {path}")
+
+
+def _tell(found: SiteFolder, computed: Sequence[Finding]) -> None:
+    from scheduler.reports.text import findings_text
+
+    said = findings_text((*found.findings, *computed))
+    if said:
+        edge.say(said)
+
+
+for _name, _kind in KINDS.items():
+    report.add_command(_command(_name, _kind))
