@@ -82,6 +82,16 @@ class Words:
 
 
 @dataclass(frozen=True, slots=True)
+class Legend:
+    """Letters that are written, and what each means, between two sentences."""
+
+    meanings: tuple[tuple[str, str], ...]
+    before: str = ""
+    after: str = ""
+    kind: ClassVar[str] = "legend"
+
+
+@dataclass(frozen=True, slots=True)
 class Ticks:
     """Small numbered boxes, each for one letter."""
 
@@ -123,7 +133,7 @@ class Sketch:
     kind: ClassVar[str] = "sketch"
 
 
-Block = Boxes | Table | Facts | Words | Ticks | Cans | Sketch
+Block = Boxes | Table | Facts | Words | Legend | Ticks | Cans | Sketch
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,9 +145,12 @@ class Section:
     number: str = ""
 
     @property
-    def grows(self) -> bool:
-        """Whether it takes the room that others leave."""
-        return any(isinstance(block, Sketch) for block in self.blocks)
+    def grows(self) -> str:
+        """How it shares the room that is left: `most` to draw in, `some` to write."""
+        kinds = {block.kind for block in self.blocks}
+        if "sketch" in kinds:
+            return "most"
+        return "some" if "boxes" in kinds and "table" not in kinds else ""
 
 
 @dataclass(frozen=True, slots=True)

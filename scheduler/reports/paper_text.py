@@ -13,6 +13,7 @@ from scheduler.reports.paper import (
     Cans,
     Facts,
     Leaf,
+    Legend,
     Paper,
     Section,
     Sketch,
@@ -26,6 +27,7 @@ WIDTH = 80
 NEW_PAGE = "\f"
 LEAST_SPACE = 10
 GAP = "  "
+INDENT = " " * 19
 TICKS_IN_LINE = 12
 SKETCH_LINES = 16
 FEW_ROWS = 4
@@ -70,21 +72,29 @@ def _block(block: Block) -> list[str]:
         case Table():
             return _table(block)
         case Facts():
-            return [
-                line
-                for name, text in block.facts
-                for line in wrap(
-                    f"{name + ':':<18} {text}", WIDTH, subsequent_indent=" " * 19
-                )
-            ]
-        case Words():
-            return _wrapped(block.text)
+            return _facts(block)
+        case Words() | Legend():
+            return _wrapped(_words(block))
         case Ticks():
             return _ticks(block.numbers)
         case Cans():
             return _cans(block)
         case Sketch():
             return _sketch()
+
+
+def _facts(facts: Facts) -> list[str]:
+    known = (f"{name + ':':<18} {text}" for name, text in facts.facts)
+    return [
+        line for one in known for line in wrap(one, WIDTH, subsequent_indent=INDENT)
+    ]
+
+
+def _words(block: Words | Legend) -> str:
+    if isinstance(block, Words):
+        return block.text
+    meanings = "; ".join(f"{letter} {says}" for letter, says in block.meanings)
+    return " ".join([block.before, f"{meanings}.", block.after]).strip()
 
 
 def _wrapped(text: str) -> list[str]:

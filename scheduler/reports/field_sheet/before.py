@@ -9,6 +9,7 @@ from scheduler.reports.paper import (
     Box,
     Boxes,
     Column,
+    Legend,
     Section,
     Table,
     Ticks,
@@ -26,10 +27,21 @@ DAYS = ("Mo", "Tu", "We", "Th", "Fr", "Sa", "Su")
 # are drawn when nobody knows how many heads there are.
 FIRST_HEADS, MORE_HEADS, UNKNOWN_HEADS = 72, 180, 24
 DEFECT_ROWS = 4
-HEAD_CODES = (
-    "Write one letter a head: G good; N nozzle missing or odd; C clogged; W worn;"
-    " T tilted or sunken; R not turning; A wrong arc; D drips or leaks;"
-    " P plants in the way; M misting, too much pressure; S short throw, too little."
+HEAD_CODES = Legend(
+    (
+        ("G", "good"),
+        ("N", "nozzle missing or odd"),
+        ("C", "clogged"),
+        ("W", "worn"),
+        ("T", "tilted or sunken"),
+        ("R", "not turning"),
+        ("A", "wrong arc"),
+        ("D", "drips or leaks"),
+        ("P", "plants in the way"),
+        ("M", "misting, too much pressure"),
+        ("S", "short throw, too little"),
+    ),
+    before="Write one letter a head:",
 )
 PRESSED = (
     "at the valve", "first head", "middle head", "last head", "highest or lowest",
@@ -50,7 +62,7 @@ def hardware_sections(visit: ZoneVisit, units: System) -> tuple[Section, ...]:
     """Heads one by one, what is wrong with them, pressure, flow and meter."""
     ticks = Ticks(_numbers(visit)[0])
     return (
-        Section("Heads", (Words(HEAD_CODES), ticks, _defects()), "4"),
+        Section("Heads", (HEAD_CODES, ticks, _defects()), "4"),
         Section("Pressure, flow and meter", (_pressure(units), _meter()), "5"),
     )
 
@@ -110,7 +122,7 @@ def _clock() -> Boxes:
         Box("Percent adjust", 3, unit="%"),
         Box("Rain sensor", 4, choices=("in use", "bypassed")),
         Box("Clock time, AM/PM right", 4, choices=("yes", "no")),
-        Box("Other programs on it", 4),
+        Box("Other programs, same valve", 4),
     ))  # fmt: skip
 
 

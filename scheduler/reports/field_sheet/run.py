@@ -11,9 +11,9 @@ from scheduler.reports.paper import (
     CanBand,
     Cans,
     Column,
+    Legend,
     Section,
     Table,
-    Words,
 )
 from scheduler.units import System, shown, unit_label
 
@@ -24,6 +24,11 @@ if TYPE_CHECKING:
 BAND = 12
 WIND_EVERY_MIN, WIND_BOXES = 5, 13
 NOTE_ROWS = 3
+CAN_CODES = Legend(
+    tuple(CODES.items()),
+    before="In the boxes above:",
+    after="None is zero; a dry can is 0. Leave a can out only for a physical reason.",
+)
 SAY = (
     "Write what each can caught. Mark every head with a dot where it stands.",
     "Draw north and the wind into the circle.",
@@ -32,17 +37,13 @@ SAY = (
 
 def run_sections(visit: ZoneVisit, units: System) -> tuple[Section, ...]:
     """The can map, the run, and what happened to cans."""
-    codes = "; ".join(f"{mark} {meaning}" for mark, meaning in CODES.items())
     return (
         Section("Cans as they stand", (_cans(visit.can_map),), "6"),
         Section("Start, stop and wind", (_run(visit, units), _wind(units)), "7"),
         Section(
             "Notes on cans",
             (
-                Words(
-                    f"In the boxes above: {codes}. None of them is zero; a dry can"
-                    " is 0. Leave a can out only for a physical reason, written here."
-                ),
+                CAN_CODES,
                 _notes(),
             ),
             "8",

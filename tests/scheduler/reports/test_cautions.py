@@ -29,4 +29,4 @@ def test_a_subject_that_has_no_caution_is_an_error() -> None:
 def test_the_dashboards_help_shows_the_same_list() -> None:
     from tui.screens import help as screen
 
-    assert screen.CAUTIONS is CAUTIONS
+    assert vars(screen)["CAUTIONS"] is CAUTIONS

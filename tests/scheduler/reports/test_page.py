@@ -15,6 +15,7 @@ from scheduler.reports.paper import (
     Column,
     Facts,
     Leaf,
+    Legend,
     Paper,
     Section,
     Sketch,
@@ -30,6 +31,7 @@ EVERYTHING = (
     Table((Column(NAME), Column("b")), ((NAME, ""),)),
     Facts(((NAME, NAME),)),
     Words(NAME),
+    Legend(((NAME, NAME),), NAME, NAME),
     Ticks((NAME,)),
     Cans((CanBand((), (), ((NAME, ""),)),), (NAME, NAME)),
     Cans((CanBand((NAME,), (NAME,), (("A1",),)),), (NAME, NAME)),
@@ -83,8 +85,8 @@ def test_what_a_user_typed_is_text_and_never_a_tag() -> None:
     reader = parsed(paper_page(paper()))
     assert NAME not in paper_page(paper())
     assert NAME in [one.strip() for one in reader.text]
-    # the only bold is the subject of a caution
-    assert reader.seen.count("b") == 1
+    # the only bold ones: the letter of a legend, the subject of a caution
+    assert reader.seen.count("b") == 2
 
 
 def test_a_page_asks_for_nothing_and_runs_nothing() -> None:
