@@ -21,8 +21,8 @@ from scheduler.reports.paper import (
     Ticks,
     Words,
 )
+from scheduler.reports.text import WIDTH
 
-WIDTH = 80
 # A form feed: printers start a new page there.
 NEW_PAGE = "\f"
 LEAST_SPACE = 10

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 DAYS = ("Mo", "Tu", "We", "Th", "Fr", "Sa", "Su")
 # Heads that find room on the first side, on a side of their own, and the boxes that
 # are drawn when nobody knows how many heads there are.
-FIRST_HEADS, MORE_HEADS, UNKNOWN_HEADS = 72, 180, 24
+FIRST_HEADS, MORE_HEADS, UNKNOWN_HEADS = 48, 180, 24
 DEFECT_ROWS = 4
 HEAD_CODES = Legend(
     (

@@ -19,7 +19,8 @@ from scheduler.reports.paper import (
     Ticks,
     Words,
 )
-from scheduler.reports.paper_text import NEW_PAGE, WIDTH, paper_text
+from scheduler.reports.paper_text import NEW_PAGE, paper_text
+from scheduler.reports.text import WIDTH
 
 LONG = "Nordöstliches-Gewächshaus-" * 12
 
