@@ -15,15 +15,14 @@ from scheduler.errors import Finding, QuantityError
 from scheduler.field.due import tests_due
 from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
-from scheduler.need.container import bed_factor
-from scheduler.need.crop import kc_findings, kc_on
 from scheduler.need.outlook import Outlook, outlook
-from scheduler.need.reference_et import ReferenceET, reference_et
-from scheduler.need.weather import checked, filled
+from scheduler.need.reference_et import ReferenceET
+from scheduler.need.stations import stations_et
+from scheduler.need.zone_use import ZoneUse, zone_use
 from scheduler.record import CanTest, History
 from scheduler.root_zone.intake import intake_model
 from scheduler.root_zone.storage import Storage, zone_storage
-from scheduler.site import WEEKDAYS, Plant, Site, Zone
+from scheduler.site import WEEKDAYS, Site, Zone
 from scheduler.trace import Trace, entered
 from scheduler.watering.clock import clock_findings, was_minutes
 from scheduler.watering.run_time import RuleOutcome
@@ -159,7 +158,7 @@ def build_week(
         if not FIRST_YEAR <= day.year <= LAST_YEAR:
             fix = f"give a day of {FIRST_YEAR} to {LAST_YEAR}"
             raise QuantityError(f"no week can be planned for {day}", fix)
-    series, findings = _reference_series(site, history)
+    series, findings = stations_et(history.weather, site.place)
     dates = np.datetime64(begin, "D") + np.arange(DAYS_AHEAD)
     ahead, said = _week_demand(site, history, series, dates, today)
     findings += [*said, *clock_findings(site)]
@@ -175,20 +174,6 @@ def build_week(
     week = _Week(site, history, today, dates, ahead, behind, tests)
     zones = tuple(_zone_plan(zone, week) for zone in site.zones)
     return WeekPlan(site, today, begin, zones, tuple(findings), due)
-
-
-def _reference_series(
-    site: Site, history: History
-) -> tuple[list[ReferenceET], list[Finding]]:
-    """Reference ET of every station, in the order of the site file."""
-    series, findings = [], []
-    for one in history.weather:
-        sound, said = checked(one)
-        weather, filled_in = filled(sound, site.place)
-        result, computed = reference_et(weather)
-        series.append(result)
-        findings += [*said, *filled_in, *computed]
-    return series, findings
 
 
 def _week_demand(
@@ -219,29 +204,11 @@ def _zone_plan(zone: Zone, week: _Week) -> ZonePlan:
         return _computed(zone, week, evidence, list(said) if tests else [], None)
     if evidence is None or zone.plant is None or week.ahead is None:
         return _blocked(zone, week, said)
-    factor, about_bed = bed_factor(zone)
-    findings = [*said, *about_bed, *kc_findings(zone, week.dates)]
-    if factor is None:
+    use, about_use = zone_use(zone, week.dates)
+    findings = [*said, *about_use]
+    if use is None:
         return _blocked(zone, week, findings)
-    on_bed = zone.structure_factor * factor.factor
-    need = _Need(zone.plant, on_bed, factor.trace, week.ahead)
-    return _computed(zone, week, evidence, findings, need)
-
-
-@dataclass(frozen=True, slots=True)
-class _Need:
-    """What turns reference ET into a depth on the bed."""
-
-    plant: Plant
-    on_bed: float
-    trace: Trace
-    ahead: Outlook
-
-    def kc(self, dates: DateArray) -> FloatArray:
-        return kc_on(self.plant, dates)
-
-    def etc_mm_per_day(self, days: Outlook, dates: DateArray) -> FloatArray:
-        return days.eto_mm_per_day * self.kc(dates) * self.on_bed
+    return _computed(zone, week, evidence, findings, use)
 
 
 def _computed(
@@ -249,12 +216,14 @@ def _computed(
     week: _Week,
     evidence: ZoneCatch | None,
     findings: list[Finding],
-    need: _Need | None,
+    need: ZoneUse | None,
 ) -> ZonePlan:
     """Run the zone's week and put its numbers and traces in the plan."""
     share = evidence.share if evidence else np.ones(4)
-    etc = need.etc_mm_per_day(need.ahead, week.dates) if need else np.zeros(DAYS_AHEAD)
-    etc_trace = _etc_trace(zone, week, need, float(etc.sum()))
+    etc = np.zeros(DAYS_AHEAD)
+    if need and week.ahead:
+        etc = need.etc_mm_per_day(week.ahead.eto_mm_per_day, week.dates)
+    etc_trace = _etc_trace(week, need, float(etc.sum()))
     storage, about_storage = zone_storage(zone) if need else (None, ())
     intake, about_intake = intake_model(zone)
     findings += [*about_storage, *about_intake]
@@ -263,10 +232,10 @@ def _computed(
     )
     findings += about_start
     rain, rain_trace = np.zeros(DAYS_AHEAD), None
-    if need:
+    if need and week.ahead:
         is_last = week.site.demand_from == "last week"
         rain, rain_trace, about_rain = rain_of_week(
-            need.ahead, zone, storage, is_last_week=is_last
+            week.ahead, zone, storage, is_last_week=is_last
         )
         findings += about_rain
     inputs = ZoneWeekInput(
@@ -305,7 +274,7 @@ def _as_plan(
     week: _Week,
     evidence: ZoneCatch | None,
     findings: list[Finding],
-    parts: tuple[_Need | None, FloatArray, Storage | None, ZoneWeek],
+    parts: tuple[ZoneUse | None, FloatArray, Storage | None, ZoneWeek],
 ) -> ZonePlan:
     """Put the result of the rooms into the shape that every face reads."""
     need, etc, storage, result = parts
@@ -345,8 +314,8 @@ def _as_plan(
     )
 
 
-def _etc_trace(zone: Zone, week: _Week, need: _Need | None, etc_mm: float) -> Trace:
-    if need is None:
+def _etc_trace(week: _Week, need: ZoneUse | None, etc_mm: float) -> Trace:
+    if need is None or week.ahead is None:
         return entered("etc_mm", None, "fixed minutes do not follow ET")
     kc = Trace(
         "kc",
@@ -354,25 +323,26 @@ def _etc_trace(zone: Zone, week: _Week, need: _Need | None, etc_mm: float) -> Tr
         f"crop coefficient of the week on the {need.plant.kc_area} area",
         need.plant.kc_from or "entered",
     )
-    shade = entered("structure_factor", zone.structure_factor, "shade or structure")
     return Trace(
         "etc_mm",
         etc_mm,
         "sum over the days of ETo x Kc x structure factor x bed factor",
         "FAO-56 (1998) eq. 58; bed factor: definition",
-        (need.ahead.trace, kc, shade, need.trace),
+        (week.ahead.trace, kc, need.structure, need.trace),
     )
 
 
 def _days_behind(
-    week: _Week, evidence: ZoneCatch | None, need: _Need | None
+    week: _Week, evidence: ZoneCatch | None, need: ZoneUse | None
 ) -> DaysBehind | None:
     """What came before the week, where weather, catch and plants are known."""
     if week.behind is None or evidence is None or need is None:
         return None
     return DaysBehind(
         dates=tuple(week.behind.date.tolist()),
-        etc_mm_per_day=need.etc_mm_per_day(week.behind, week.behind.date),
+        etc_mm_per_day=need.etc_mm_per_day(
+            week.behind.eto_mm_per_day, week.behind.date
+        ),
         rain_mm=week.behind.rain_mm,
         share=evidence.share,
         net_rate_mm_per_h=evidence.net_rate_mm_per_h,
