@@ -10,7 +10,7 @@ from typing import Literal
 
 import numpy as np
 
-from scheduler.arrays import BoolArray, DateArray, FloatArray
+from scheduler.arrays import DateArray, FloatArray
 from scheduler.errors import Finding, QuantityError
 from scheduler.field.due import tests_due
 from scheduler.field.evidence import zone_catch
@@ -22,7 +22,7 @@ from scheduler.need.zone_use import ZoneUse, zone_use
 from scheduler.record import CanTest, History
 from scheduler.root_zone.intake import intake_model
 from scheduler.root_zone.storage import Storage, zone_storage
-from scheduler.site import WEEKDAYS, Site, Zone
+from scheduler.site import Site, Zone, open_nights
 from scheduler.trace import Trace, entered
 from scheduler.watering.clock import clock_findings, was_minutes
 from scheduler.watering.run_time import RuleOutcome
@@ -106,12 +106,6 @@ class _Week:
     @property
     def days(self) -> tuple[dt.date, ...]:
         return tuple(self.dates.tolist())
-
-    def allowed(self, zone: Zone) -> BoolArray:
-        """Nights on which the zone and at least one window may water."""
-        open_days = {day for window in self.site.windows for day in window.days}
-        allowed = set(zone.days) & (open_days or set(WEEKDAYS))
-        return np.array([WEEKDAYS[day.weekday()] in allowed for day in self.days])
 
 
 def build_week(
@@ -248,7 +242,7 @@ def _computed(
         rain_mm=rain,
         storage=storage,
         start_depletion_mm=begun,
-        allowed_day=week.allowed(zone),
+        allowed_day=open_nights(week.site, zone, week.dates),
         intake=intake,
         rounding=week.site.rounding,
         max_cycles=week.site.controller.max_starts_per_day,

@@ -8,8 +8,10 @@ import datetime as dt
 import re
 from typing import Annotated, Literal, Self
 
+import numpy as np
 from pydantic import Field, field_validator, model_validator
 
+from scheduler.arrays import BoolArray, DateArray
 from scheduler.growing import (
     Basis,
     GreenAmptIntake,
@@ -285,3 +287,41 @@ class Site(Noun):
     def package(self, package_id: str | None) -> Package | None:
         """Package with that id, or None."""
         return next((p for p in self.packages if p.id == package_id), None)
+
+
+def open_nights(site: Site, zone: Zone, dates: DateArray) -> BoolArray:
+    """Nights on which the zone and at least one window may water.
+
+    Parameters
+    ----------
+    site : Site
+        For the windows.
+    zone : Zone
+        For its own days.
+    dates : array of shape (n_days,)
+        Days on whose evening a night begins. [datetime64[D]]
+
+    Returns
+    -------
+    array of shape (n_days,)
+        True where watering may begin.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> place = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...               time_zone="America/New_York")
+    >>> site = Site(name="Tern Hollow", units="us", place=place)
+    >>> zone = Zone(id="F1", name="bay", area_m2=9.0, grown_in="soil", watered="off",
+    ...             days=("mon",))
+    >>> open_nights(site, zone, np.array(["2026-06-08"], "datetime64[D]")).tolist()
+    [True]
+    """
+    open_days = {day for window in site.windows for day in window.days}
+    allowed = set(zone.days) & (open_days or set(WEEKDAYS))
+    days: list[dt.date] = dates.astype("datetime64[D]").tolist()
+    return np.array([WEEKDAYS[day.weekday()] in allowed for day in days], dtype=bool)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from scheduler.arrays import FloatArray, frozen
+from scheduler.arrays import FloatArray, IntArray, frozen
 from scheduler.errors import Finding, ReadingsError
 from scheduler.field.catch import Catch, catch, package_gross_rate_mm_per_h
 from scheduler.field.guess import ZoneCatch, assumed, rate_without_cans, stated_catch
@@ -238,9 +238,16 @@ def _measured(
             test.date,
             rate_trace,
             du_trace,
+            _by_run(pooled, row, column),
         ),
         tuple(findings),
     )
+
+
+def _by_run(runs: list[Worked], row: IntArray, column: IntArray) -> FloatArray:
+    """Shares of each run at the pooled positions."""
+    each = np.array([_by_position(one)[row, column] for one in runs])
+    return frozen(each / each.mean(axis=1, keepdims=True))
 
 
 def _by_position(one: Worked) -> FloatArray:

@@ -31,6 +31,8 @@ class ZoneCatch:
         Catch at each position over the mean catch; mean 1. [-]
     row, column : array of shape (n_positions,) or None
         Where each position is; None where no can was read.
+    tested : array of shape (n_runs, n_positions) or None
+        Shares of each tested run at the same positions; None where there is none. [-]
     """
 
     zone: str
@@ -49,6 +51,12 @@ class ZoneCatch:
     date: dt.date | None
     rate_trace: Trace
     du_trace: Trace
+    tested: FloatArray | None = None
+
+    @property
+    def run_share(self) -> FloatArray:
+        """Shares of each tested run, of shape (n_runs, n_positions). [-]."""
+        return self.share[None] if self.tested is None else self.tested
 
 
 def rate_without_cans(

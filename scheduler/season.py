@@ -1,0 +1,359 @@
+"""A site and its history in, one season of every catch position out.
+
+The waterings follow the zone's own rules: nights, whole minutes, cycles. Each watering
+draws one of the tested runs, so that several together are more even than one.
+"""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from scheduler.arrays import FloatArray, frozen
+from scheduler.errors import Finding
+from scheduler.field.evidence import zone_catch
+from scheduler.field.guess import ZoneCatch
+from scheduler.field.uniformity import quarters_in_order
+from scheduler.need.season_days import SeasonDays, season_days
+from scheduler.need.stations import stations_et
+from scheduler.need.zone_use import ZoneUse, zone_use
+from scheduler.record import History
+from scheduler.root_zone.intake import intake_model, longest_cycle_min
+from scheduler.root_zone.rain import counted_rain_mm
+from scheduler.root_zone.storage import Storage, zone_storage
+from scheduler.site import Site, Zone, open_nights
+from scheduler.trace import Trace, entered
+from scheduler.watering.cycles import wet_rate_mm_per_h
+from scheduler.watering.run_time import rule_factor
+from scheduler.watering.season_run import SeasonInput, SeasonResult, season_run
+
+MIN_PER_H = 60.0
+SEED = 20260608
+# the share of a served position that caught nothing: no factor would be enough
+LEAST_SERVED = 1e-3
+
+
+@dataclass(frozen=True, slots=True)
+class QuarterSeason:
+    """What one quarter of a zone got, driest first.
+
+    Attributes
+    ----------
+    share : float
+        Mean catch over the mean of the zone. [-]
+    applied_mm, deep_percolation_mm, used_mm : float
+        Water put on, drained below the roots, and used. [mm]
+    stress_days : float
+        Days on which plants used less than they asked for. [days]
+    """
+
+    share: float
+    applied_mm: float
+    deep_percolation_mm: float
+    used_mm: float
+    stress_days: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ZoneSeason:
+    """One zone's season.
+
+    Attributes
+    ----------
+    input : SeasonInput or None
+        What it was run on; None where it could not be run.
+    is_upper_bound : bool
+        Whether a single run stands for every watering: real seasons are more even.
+    depletion_mm : array of shape (n_days, 4)
+        Mean depletion of each quarter at the end of each day, driest first. [mm]
+    watering_mm : array of shape (n_days,)
+        Mean depth of the night before each day. [mm]
+    """
+
+    zone: Zone
+    findings: tuple[Finding, ...]
+    input: SeasonInput | None = None
+    catch: ZoneCatch | None = None
+    factor: float | None = None
+    is_upper_bound: bool = True
+    applied_mm: float = 0.0
+    rain_mm: float = 0.0
+    etc_mm: float = 0.0
+    used_mm: float = 0.0
+    deep_percolation_mm: float = 0.0
+    stress_days: float = 0.0
+    waterings: int = 0
+    minutes: int = 0
+    volume_m3: float = 0.0
+    allowed_mm: float = 0.0
+    closure_error_mm: float = 0.0
+    quarters: tuple[QuarterSeason, ...] = ()
+    depletion_mm: FloatArray | None = None
+    watering_mm: FloatArray | None = None
+    trace: Trace | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SeasonPlan:
+    """One season of a site: every zone's, and what must be said of all."""
+
+    site: Site
+    days: SeasonDays | None
+    zones: tuple[ZoneSeason, ...]
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def all_findings(self) -> tuple[Finding, ...]:
+        """Findings of the site and of every zone, in the order of the zones."""
+        return (*self.findings, *(f for one in self.zones for f in one.findings))
+
+
+def run_season(
+    site: Site,
+    history: History,
+    today: dt.date,
+    *,
+    year: int | None = None,
+    zone_ids: Sequence[str] = (),
+) -> SeasonPlan:
+    """Run one season of a site, position by position.
+
+    Parameters
+    ----------
+    site : Site
+        The site.
+    history : History
+        Its tests, weather and rain.
+    today : date
+        Tests of later days are left out.
+    year : int, optional
+        The year; the last full one with weather, else the typical year, if not given.
+    zone_ids : sequence of str, optional
+        Only these zones.
+
+    Returns
+    -------
+    SeasonPlan
+        One season a zone; zones that cannot be run say why.
+
+    Notes
+    -----
+    The root zone starts full. The plan of a night knows the use until the next allowed
+    night and no rain. Rain reaches every position alike. No runoff is taken off:
+    cycles are cut so that there is none.
+
+    References
+    ----------
+    .. [1] Allen et al., 1998, FAO-56, chapter 8, in the order of example 38.
+
+    Examples
+    --------
+    >>> from scheduler.site import Place
+    >>> place = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...               time_zone="America/New_York")
+    >>> empty = Site(name="Tern Hollow", units="us", place=place)
+    >>> run_season(empty, History(), dt.date(2026, 6, 8)).zones
+    ()
+    """
+    if not site.zones:
+        return SeasonPlan(site, None, ())
+    series, findings = stations_et(history.weather, site.place)
+    days, said = season_days(series, history.rain, year=year)
+    wanted = {one.casefold() for one in zone_ids}
+    chosen = [one for one in site.zones if not wanted or one.id.casefold() in wanted]
+    if days is None:
+        return SeasonPlan(site, None, (), (*findings, *said))
+    zones = tuple(_zone_season(one, site, history, today, days) for one in chosen)
+    return SeasonPlan(site, days, zones, (*findings, *said))
+
+
+def _zone_season(
+    zone: Zone, site: Site, history: History, today: dt.date, days: SeasonDays
+) -> ZoneSeason:
+    if zone.watered == "off":
+        what, fix = "is off: no season is run", "set watered to run one"
+        return ZoneSeason(zone, (Finding("note", f"zone {zone.id}", what, fix),))
+    if zone.watered == "fixed minutes" and zone.plant is None:
+        what, fix = "has fixed minutes and no plant: no season is run", "add a plant"
+        return ZoneSeason(zone, (Finding("note", f"zone {zone.id}", what, fix),))
+    tests = [one for one in history.tests if one.zone.casefold() == zone.id.casefold()]
+    catch, said = zone_catch(zone, site.package_of(zone), tests, today)
+    use, about_use = zone_use(zone, days.date)
+    storage, about_storage = zone_storage(zone)
+    findings = [*said, *about_use, *about_storage]
+    if catch is None or use is None or storage is None:
+        what = "no season can be run: rate, plant or the water it holds is not known"
+        fix = "see the other findings of the zone"
+        findings.append(Finding("warning", f"zone {zone.id}: season", what, fix))
+        return ZoneSeason(zone, tuple(findings))
+    made, factor = season_input(zone, site, days, (catch, use, storage))
+    if catch.n_runs < 2:
+        what = "one tested run stands for every watering: the unevenness is an upper "
+        what += "bound, because nights differ"
+        fix = "repeat the test on other nights, on the same grid"
+        findings.append(Finding("note", f"zone {zone.id}: season", what, fix))
+    result = season_run(made, with_trace=True)
+    return _as_season(zone, tuple(findings), (catch, storage, factor, made), result)
+
+
+def season_input(
+    zone: Zone,
+    site: Site,
+    days: SeasonDays,
+    parts: tuple[ZoneCatch, ZoneUse, Storage],
+) -> tuple[SeasonInput, float]:
+    """What the season of one zone rests on, and the factor of its rule.
+
+    Parameters
+    ----------
+    zone : Zone
+        The zone.
+    site : Site
+        For the nights that its windows allow.
+    days : SeasonDays
+        Weather of the season.
+    parts : tuple of ZoneCatch, ZoneUse, Storage
+        What it catches, uses, and holds.
+
+    Returns
+    -------
+    input : SeasonInput
+        One zone.
+    factor : float
+        Mean depth over need of the zone's rule. [-]
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> from scheduler.field.guess import assumed
+    >>> from scheduler.site import Place, Plant, Soil
+    >>> zone = Zone(id="F1", name="bay", area_m2=900.0, grown_in="soil",
+    ...             plant=Plant(name="box", kc=0.8, kc_area="bed"), rule="average",
+    ...             soil=Soil(texture="loam", root_depth_m=0.4),
+    ...             assumed_net_rate_mm_per_h=12.0)
+    >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...              time_zone="America/New_York")
+    >>> dates = np.array(["2025-06-01", "2025-06-02"], "datetime64[D]")
+    >>> days = SeasonDays("2025", dates, np.array([5.0, 6.0]), np.zeros(2), ())
+    >>> made, factor = season_input(
+    ...     zone, Site(name="a", units="us", place=here), days,
+    ...     (assumed(zone, None)[0], zone_use(zone, dates)[0], zone_storage(zone)[0]))
+    >>> made.etc_mm_per_day[:, 0].round(1).tolist(), factor
+    ([4.0, 4.8], 1.0)
+    """
+    catch, use, storage = parts
+    rain = 1.0 if zone.rain_counted is None else zone.rain_counted
+    factor = rule_factor(
+        zone.chosen_rule,
+        catch.share,
+        share_served=zone.share_served,
+        du_lq=catch.du_lq,
+        du_lh=catch.du_lh,
+    )
+    model, _ = intake_model(zone)
+    wet = wet_rate_mm_per_h(catch.net_rate_mm_per_h, catch.share, zone.intake.wet_share)
+    fixed = np.nan
+    if zone.fixed_minutes is not None:
+        fixed = zone.fixed_minutes * catch.net_rate_mm_per_h / MIN_PER_H
+    etc = use.etc_mm_per_day(days.eto_mm_per_day, days.date)
+    # the night before a day belongs to the date before it
+    nights = open_nights(site, zone, days.date - np.timedelta64(1, "D"))
+    made = SeasonInput(
+        share=_drawn_shares(catch, days.date.size),
+        served_share=np.array([max(1.0 / factor, LEAST_SERVED)]),
+        etc_mm_per_day=etc[:, None],
+        rain_mm=counted_rain_mm(days.rain_mm, rain)[:, None],
+        is_open=nights[:, None],
+        is_always=np.array([zone.watered == "every allowed day"]),
+        fixed_mm=np.array([fixed]),
+        total_mm=np.array([storage.total_mm]),
+        allowed_mm=np.array([storage.allowed_mm]),
+        start_mm=np.zeros(1),
+        min_per_mm=np.array([MIN_PER_H / catch.net_rate_mm_per_h]),
+        longest_min=np.array([longest_cycle_min(model, wet)]),
+    )
+    return made, factor
+
+
+def _drawn_shares(catch: ZoneCatch, n_days: int) -> FloatArray:
+    """Shares by day: each watering draws one of the tested runs, by a fixed seed."""
+    if catch.run_share.shape[0] < 2:
+        return catch.share[None, :, None]
+    drawn = np.random.default_rng(SEED).integers(catch.run_share.shape[0], size=n_days)
+    return catch.run_share[drawn][:, :, None]
+
+
+def _as_season(
+    zone: Zone,
+    findings: tuple[Finding, ...],
+    parts: tuple[ZoneCatch, Storage, float, SeasonInput],
+    result: SeasonResult,
+) -> ZoneSeason:
+    catch, storage, factor, made = parts
+    order = np.argsort(catch.share, kind="stable")
+    sums = [catch.share, result.applied_mm[:, 0], result.percolation_mm[:, 0],
+            result.used_mm[:, 0], result.stress_days[:, 0]]  # fmt: skip
+    by_quarter = [quarters_in_order(one[order]) for one in sums]
+    quarters = tuple(QuarterSeason(*(float(v) for v in row))
+                     for row in zip(*by_quarter, strict=True))  # fmt: skip
+    depletion = quarters_in_order(result.depletion_mm[:, order, 0].T).T
+    applied = float(result.watering_mm.sum())
+    return ZoneSeason(
+        zone=zone,
+        findings=findings,
+        input=made,
+        catch=catch,
+        factor=factor,
+        is_upper_bound=catch.n_runs < 2,
+        applied_mm=applied,
+        rain_mm=float(made.rain_mm.sum()),
+        etc_mm=float(made.etc_mm_per_day.sum()),
+        used_mm=float(result.used_mm.mean()),
+        deep_percolation_mm=float(result.percolation_mm.mean()),
+        stress_days=float(result.stress_days.mean()),
+        waterings=int(result.waterings[0]),
+        minutes=int(result.minutes[0]),
+        volume_m3=applied * zone.area_m2 / 1000.0,
+        allowed_mm=storage.allowed_mm,
+        closure_error_mm=result.closure_error_mm,
+        quarters=quarters,
+        depletion_mm=frozen(depletion),
+        watering_mm=frozen(result.watering_mm[:, 0]),
+        trace=_trace(applied, result, parts),
+    )
+
+
+def _trace(
+    applied_mm: float,
+    result: SeasonResult,
+    parts: tuple[ZoneCatch, Storage, float, SeasonInput],
+) -> Trace:
+    catch, storage, factor, made = parts
+    etc = Trace(
+        "etc_mm",
+        float(made.etc_mm_per_day.sum()),
+        "sum over the days of ETo x Kc x structure factor x bed factor",
+        "FAO-56 (1998) eq. 58",
+    )
+    rule = Trace(
+        "factor", factor, "of the zone's rule", "definition", (catch.du_trace,)
+    )
+    balance = Trace(
+        "deep_percolation_mm",
+        float(result.percolation_mm.mean()),
+        "water early, drain, then use, at every catch position",
+        "FAO-56 (1998) ch. 8, example 38",
+        (etc, entered("rain_mm", float(made.rain_mm.sum()), "the season's days")),
+    )
+    return Trace(
+        "applied_mm",
+        applied_mm,
+        "nights that are due, each filling the served position in whole minutes",
+        "definition",
+        (rule, catch.rate_trace, storage.trace, balance),
+        f"{int(result.waterings[0])} waterings",
+    )

@@ -1,0 +1,63 @@
+"""How fast a season of every catch position runs: the plain loop against numpy."""
+
+import statistics
+import time
+
+import numpy as np
+
+from scheduler.watering.season_run import SeasonInput, season_run
+from scheduler.watering.season_run.loop import season_loop
+from tests.bench.harness import Ratio, at_least, at_most, cpu_seconds, report
+
+N_POSITIONS, N_DAYS, MANY, FEW = 36, 365, 10_000, 3
+SEEDS = range(3)
+
+
+def _season(n_zones: int, seed: int) -> SeasonInput:
+    """Zones of one climate, watered when due (made up for the bench)."""
+    rng = np.random.default_rng(seed)
+    shape = (N_DAYS, n_zones)
+    share = np.clip(rng.normal(1.0, 0.2, (1, N_POSITIONS, n_zones)), 0.1, None)
+    day = np.arange(N_DAYS)[:, None]
+    use = np.clip(4 + 2 * np.sin(day / 58) + rng.normal(0, 0.5, (N_DAYS, 1)), 0, None)
+    rain = np.where(rng.random((N_DAYS, 1)) < 0.25, 6.0, 0.0)
+    ones = np.ones(n_zones)
+    return SeasonInput(
+        share / share.mean(axis=1, keepdims=True), 0.8 * ones,
+        np.broadcast_to(use, shape).copy(), np.broadcast_to(rain, shape).copy(),
+        np.ones(shape, dtype=bool), ones > 1, ones * np.nan, 40 * ones, 16 * ones,
+        8 * ones, 5 * ones, np.inf * ones,
+    )  # fmt: skip
+
+
+def _cell_days_per_cpu_s(season: SeasonInput, spent_s: float) -> float:
+    return season.n_zones * N_POSITIONS * N_DAYS / spent_s
+
+
+def _once(season: SeasonInput) -> float:
+    begin = time.process_time()
+    season_run(season)
+    return time.process_time() - begin
+
+
+def run(*, json: bool) -> None:
+    ratios, one_zone, rates = [], [], []
+    season_run(_season(MANY, 0))  # pages and caches
+    for seed in SEEDS:
+        few, many = _season(FEW, seed), _season(MANY, seed)
+        plain = _cell_days_per_cpu_s(few, cpu_seconds(lambda few=few: season_loop(few)))
+        fast = _cell_days_per_cpu_s(many, _once(many))
+        rates.append(fast / 1e6)
+        ratios.append(fast / plain)
+        alone = _season(1, seed)
+        one_zone.append(cpu_seconds(lambda alone=alone: season_run(alone)) * 1e3)
+    rows: list[Ratio] = [
+        at_least(
+            f"cell-days a CPU second, numpy at {MANY} zones over the plain loop",
+            statistics.median(ratios),
+            40,
+        ),
+        at_most("one zone on screen, ms CPU", statistics.median(one_zone), 10),
+        at_least("numpy, million cell-days a CPU second", statistics.median(rates), 0),
+    ]
+    report("balance", rows, as_json=json)

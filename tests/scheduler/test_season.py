@@ -1,0 +1,133 @@
+"""A season of a site: every catch position by itself."""
+
+import dataclasses
+import datetime as dt
+from typing import Any
+
+import numpy as np
+import pytest
+
+from scheduler.record import DailySeries, History
+from scheduler.season import SeasonPlan, run_season
+from scheduler.site import Plant, Site, Soil, Window, Zone
+from tests.scheduler.need.made import series
+from tests.scheduler.test_plan import PACKAGE, PLACE, can_test
+
+TODAY = dt.date(2026, 6, 8)
+
+
+def year_of_weather(eto: float = 4.0, rain: float = 0.0) -> DailySeries:
+    """A year whose station reports its own reference ET (made up)."""
+    return series(
+        365, date=np.datetime64("2025-01-01") + np.arange(365), rain_mm=rain,
+        eto_mm_per_day=eto,
+    )  # fmt: skip
+
+
+def zone(**given: Any) -> Zone:
+    base: dict[str, Any] = {
+        "id": "Z4", "name": "bay", "area_m2": 1000.0, "grown_in": "soil",
+        "package": "p", "watered": "when due",
+        "plant": Plant(name="box", kc=1.0, kc_area="bed", kc_from="table"),
+        "soil": Soil(texture="loam", root_depth_m=0.4, slope=0.01),
+        "rain_counted": 1.0,
+    }  # fmt: skip
+    return Zone(**(base | given))
+
+
+def season(
+    *zones: Zone, weather: DailySeries | None = None, **given: Any
+) -> SeasonPlan:
+    site = Site(
+        name="Tern Hollow", units="us", place=PLACE, zones=zones, packages=(PACKAGE,),
+        windows=(Window(start=dt.time(22), end=dt.time(4, 30)),),
+    )  # fmt: skip
+    tests = given.pop("tests", (can_test(),))
+    history = History(tests=tests, weather=(weather or year_of_weather(),))
+    return run_season(site, history, TODAY, **given)
+
+
+def test_use_is_reference_et_times_the_coefficient() -> None:
+    assert season(zone()).zones[0].etc_mm == pytest.approx(365 * 4.0)
+
+
+def test_every_position_closes() -> None:
+    one = season(zone(), weather=year_of_weather(4.0, 3.0)).zones[0]
+    assert one.closure_error_mm < 1e-9
+
+
+def test_quarters_average_to_the_zone() -> None:
+    one = season(zone()).zones[0]
+    mean = np.mean([quarter.applied_mm for quarter in one.quarters])
+    assert mean == pytest.approx(one.applied_mm)
+
+
+def test_volume_is_depth_on_the_area() -> None:
+    one = season(zone()).zones[0]
+    assert one.volume_m3 == pytest.approx(one.applied_mm)  # 1000 m2
+
+
+def test_a_single_test_is_an_upper_bound_and_said() -> None:
+    one = season(zone()).zones[0]
+    assert one.is_upper_bound
+    assert any("upper bound" in f.what for f in one.findings)
+
+
+def test_runs_that_differ_make_a_season_more_even_than_either() -> None:
+    wet_left = [[60] * 4 + [40] * 4] * 3
+    wet_right = [[40] * 4 + [60] * 4] * 3
+    first, second = can_test(wet_left), can_test(wet_right)
+    both = first.runs[0], second.runs[0]
+    test = dataclasses.replace(first, runs=both)
+    one = season(zone(), tests=(test,)).zones[0]
+    alone = season(zone(), tests=(first,)).zones[0]
+    assert not one.is_upper_bound
+    spread = [
+        max(q.applied_mm for q in z.quarters) / z.applied_mm for z in (one, alone)
+    ]
+    assert spread[0] < 1.1 < 1.19 < spread[1]
+
+
+def test_fewer_allowed_nights_mean_fewer_waterings() -> None:
+    every = season(zone(watered="every allowed day")).zones[0].waterings
+    few = season(zone(watered="every allowed day", days=("mon", "thu"))).zones[0]
+    assert few.waterings < every / 3
+
+
+def test_rain_is_not_watered_again() -> None:
+    dry = season(zone()).zones[0].applied_mm
+    wet = season(zone(), weather=year_of_weather(4.0, 2.0)).zones[0].applied_mm
+    assert wet == pytest.approx(dry / 2, rel=0.1)
+
+
+def test_only_the_zones_asked_for_are_run() -> None:
+    plan = season(zone(), zone(id="Z5"), zone_ids=("z5",))
+    assert [one.zone.id for one in plan.zones] == ["Z5"]
+
+
+def test_the_same_site_gives_the_same_season() -> None:
+    assert season(zone()).zones[0].applied_mm == season(zone()).zones[0].applied_mm
+
+
+def test_an_off_zone_is_not_run_and_said() -> None:
+    one = season(zone(watered="off", plant=None)).zones[0]
+    assert one.input is None
+    assert "is off" in one.findings[0].what
+
+
+def test_a_zone_whose_water_is_unknown_says_why() -> None:
+    one = season(zone(soil=None)).zones[0]
+    assert one.input is None
+    assert any("no season can be run" in f.what for f in one.findings)
+
+
+def test_a_year_without_weather_stops() -> None:
+    some = series(30, eto_mm_per_day=4.0)
+    plan = season(zone(), weather=some)
+    assert plan.zones == ()
+    assert any(f.level == "stop" for f in plan.findings)
+
+
+def test_fixed_minutes_are_run_as_they_are() -> None:
+    one = season(zone(watered="fixed minutes", fixed_minutes=10.0)).zones[0]
+    assert one.minutes == 10 * 365
