@@ -2,6 +2,7 @@
 
 import statistics
 import time
+from functools import partial
 
 import numpy as np
 
@@ -45,12 +46,12 @@ def run(*, json: bool) -> None:
     season_run(_season(MANY, 0))  # pages and caches
     for seed in SEEDS:
         few, many = _season(FEW, seed), _season(MANY, seed)
-        plain = _cell_days_per_cpu_s(few, cpu_seconds(lambda few=few: season_loop(few)))
+        plain = _cell_days_per_cpu_s(few, cpu_seconds(partial(season_loop, few)))
         fast = _cell_days_per_cpu_s(many, _once(many))
         rates.append(fast / 1e6)
         ratios.append(fast / plain)
         alone = _season(1, seed)
-        one_zone.append(cpu_seconds(lambda alone=alone: season_run(alone)) * 1e3)
+        one_zone.append(cpu_seconds(partial(season_run, alone)) * 1e3)
     rows: list[Ratio] = [
         at_least(
             f"cell-days a CPU second, numpy at {MANY} zones over the plain loop",
