@@ -5,6 +5,7 @@ thread; an answer whose number is not the last is dropped, since a thread that w
 overtaken still finishes.
 """
 
+import contextlib
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
@@ -26,6 +27,7 @@ from tui import session as state
 from tui.screens.explain import ExplainScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.help import HelpScreen
+from tui.screens.tests import TestsScreen
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 from tui.session import Edit, Session
@@ -120,9 +122,13 @@ class Dashboard(App[int]):
     # --- what is asked for --------------------------------------------------
     def action_read_again(self) -> None:
         self._edits = ()
+        self.read_after_save()
+
+    def read_after_save(self) -> None:
+        """Read the folder again and plan anew; what-ifs stay."""
         self._number += 1
         self.busy = "reading the site …"
-        self._open(self._number)
+        self._open(self._number, self._edits)
 
     def request_edit(self, edit: Edit) -> None:
         """Ask for one more edit."""
@@ -147,8 +153,11 @@ class Dashboard(App[int]):
 
     # --- beside the screen --------------------------------------------------
     @work(thread=True, exclusive=True, group="recompute", exit_on_error=False)
-    def _open(self, number: int) -> None:
+    def _open(self, number: int, edits: tuple[Edit, ...]) -> None:
         session = state.open_session(self.folder, self._units_asked)
+        # a what-if that no longer fits the folder is dropped
+        with contextlib.suppress(SchedulerError):
+            session = state.with_edits(session, edits) if edits else session
         self.post_message(self.Opened(session, number))
 
     @work(thread=True, exclusive=True, group="recompute", exit_on_error=False)
@@ -172,6 +181,7 @@ class Dashboard(App[int]):
         if message.number != self._number:
             return
         self.busy = ""
+        self._edits = message.session.edits
         self.session = message.session
         if message.session.site is None:
             self.switch_mode("findings")
@@ -224,6 +234,11 @@ class Dashboard(App[int]):
         for screen in self.screen_stack:
             if isinstance(screen, ZonesScreen) and zone_id:
                 screen.pick(zone_id)
+
+    def open_tests(self, zone_id: str) -> None:
+        """Show the tests of one zone."""
+        if self.session is not None and self.session.site is not None:
+            self.push_screen(TestsScreen(zone_id))
 
     def explain(self, zone_id: str) -> None:
         """Show where one zone's minutes came from."""

@@ -3,7 +3,7 @@
 import contextlib
 import os
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -66,6 +66,42 @@ def edit_toml(
         If a path is not in the file, the file cannot be read as TOML or was changed
         meanwhile, or it cannot be written.
     """
+
+    def change(document: Any) -> None:
+        for where, value in changes.items():
+            try:
+                _change(document, where, value)
+            except (KeyError, IndexError, TypeError) as problem:
+                what = f"has no place for {'.'.join(map(str, where))}"
+                fix = "add the table to the file first"
+                raise SaveError(what, fix, str(path)) from problem
+
+    return rewrite_toml(path, change, read_digest)
+
+
+def rewrite_toml(path: Path, change: Callable[[Any], None], read_digest: str) -> str:
+    """Let a function change a TOML document and keep its remarks and layout.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+    change : callable
+        Changes the document (of tomlkit) in place.
+    read_digest : str
+        Fingerprint of what was read from it.
+
+    Returns
+    -------
+    str
+        Fingerprint of what is there now.
+
+    Raises
+    ------
+    SaveError
+        If the file cannot be read as TOML or was changed meanwhile, or it cannot be
+        written.
+    """
     # tomlkit is only wanted on saving
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
@@ -76,13 +112,8 @@ def edit_toml(
         text = data.decode("utf-8-sig")
         # tomlkit writes its own newlines; the file gets back those it had
         document = tomlkit.parse(text.replace("\r\n", "\n"))
-        for where, value in changes.items():
-            _change(document, where, value)
+        change(document)
         edited = tomlkit.dumps(document)
-    except (KeyError, IndexError, TypeError) as problem:
-        # first: a key that is not there is an error of the TOML library as well
-        what = f"has no place for {'.'.join(map(str, where))}"
-        raise SaveError(what, "add the table to the file first", str(path)) from problem
     except (UnicodeDecodeError, TOMLKitError) as problem:
         fix = "correct the file by hand first: lowquarter inspect names the line"
         raise SaveError("cannot be read as TOML", fix, str(path)) from problem
@@ -90,6 +121,17 @@ def edit_toml(
         edited = edited.replace("\n", "\r\n")
     mark = b"\xef\xbb\xbf" if data.startswith(b"\xef\xbb\xbf") else b""
     return _save(path, mark + edited.encode("utf-8"), read_digest)
+
+
+def refuse_changed(path: Path, read_digest: str | None) -> None:
+    """Refuse to go on where a file is not as it was read.
+
+    Raises
+    ------
+    SaveError
+        If it was changed, deleted, or is there although it must not be.
+    """
+    _refuse_changed(path, _bytes_of(path, missing=True), read_digest)
 
 
 def _change(document: Any, where: tuple[str | int, ...], value: Any) -> None:

@@ -45,6 +45,7 @@ class ZoneScreen(SessionScreen[str]):
         Binding("d", "ask('days')", "Days", show=False),
         Binding("r", "run", "Run", show=False),
         Binding("e", "explain", "Explain"),
+        Binding("t", "tests", "Tests"),
         Binding("pagedown", "page(1)", show=False),
         Binding("pageup", "page(-1)", show=False),
     ]
@@ -222,6 +223,9 @@ class ZoneScreen(SessionScreen[str]):
             self.notify(str(error), severity="error", markup=False)
             return
         self.dashboard.request_edit(Edit("kc", value, self.zone_id))
+
+    def action_tests(self) -> None:
+        self.dashboard.open_tests(self.zone_id)
 
     def action_explain(self) -> None:
         self.dashboard.explain(self.zone_id)
