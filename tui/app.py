@@ -23,6 +23,7 @@ from textual.worker import Worker, WorkerState
 
 from scheduler.errors import SchedulerError
 from scheduler.units import System
+from tui import draft_files
 from tui import session as state
 from tui.screens.explain import ExplainScreen
 from tui.screens.findings import FindingsScreen
@@ -68,9 +69,9 @@ class Dashboard(App[int]):
     class Opened(Message):
         """The folder was read and its week planned."""
 
-        def __init__(self, session: Session, number: int) -> None:
+        def __init__(self, session: Session, number: int, unsaved: str) -> None:
             super().__init__()
-            self.session, self.number = session, number
+            self.session, self.number, self.unsaved = session, number, unsaved
 
     class SessionReady(Message):
         """A session with other edits was computed."""
@@ -158,7 +159,8 @@ class Dashboard(App[int]):
         # a what-if that no longer fits the folder is dropped
         with contextlib.suppress(SchedulerError):
             session = state.with_edits(session, edits) if edits else session
-        self.post_message(self.Opened(session, number))
+        kept = {one.draft.zone for one in draft_files.kept_drafts(self.folder)}
+        self.post_message(self.Opened(session, number, ", ".join(sorted(kept))))
 
     @work(thread=True, exclusive=True, group="recompute", exit_on_error=False)
     def _recompute(
@@ -181,6 +183,11 @@ class Dashboard(App[int]):
         if message.number != self._number:
             return
         self.busy = ""
+        if self.session is None and message.unsaved:
+            zones = message.unsaved
+            self.notify(
+                f"Readings of {zones} were typed and never saved: press t there."
+            )
         self._edits = message.session.edits
         self.session = message.session
         if message.session.site is None:

@@ -27,7 +27,7 @@ from scheduler.files.save import (
     trouble,
 )
 from scheduler.files.text_file import TextFile, digest_of, read_text_file
-from scheduler.units import UNITS, split_suffix
+from scheduler.units import UNITS, spelled_unit, split_suffix
 
 Quantity = tuple[float, str]
 _STEMS = ("mouth", "mouth_area", "capacity", "wind", "pressure")
@@ -286,7 +286,8 @@ def _set_can(table: Any, sheet: CanSheet) -> None:
     is_area = sheet.mouth is not None and UNITS[sheet.mouth[1]].dimension == "area"
     _put_quantity(table, "mouth", None if is_area else sheet.mouth)
     _put_quantity(table, "mouth_area", sheet.mouth if is_area else None)
-    _put(table, "unit", sheet.unit)
+    if spelled_unit(str(table.get("unit", ""))) != spelled_unit(sheet.unit):
+        _put(table, "unit", sheet.unit)
     _put_quantity(table, "capacity", sheet.capacity)
 
 

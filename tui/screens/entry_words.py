@@ -16,8 +16,11 @@ if TYPE_CHECKING:
     from scheduler.field.evaluation import RunEvaluation, TestEvaluation
 
 Part = str | tuple[str, str]
+Named = tuple[str, str]
 ODD, MUTED = "?", "$foreground 60%"
 NEEDED = "type 4 readings for the first result"
+HINT = "type a reading, then enter; - none  k knocked  l leaf  o overflow"
+ENOUGH, NAME_WIDTH = 4, 10
 
 
 def setup_line(draft: Draft) -> str:
@@ -106,31 +109,34 @@ def _legend(draft: Draft, dry: object, odd: set[str]) -> str:
 # --- the result --------------------------------------------------------------
 
 
-def result(draft: Draft, test: "TestEvaluation", units: System) -> Content:
+def result(
+    draft: Draft, test: "TestEvaluation", units: System, *, roomy: bool
+) -> Content:
     """Counts, rate and uniformity of the run so far, each with its name."""
     run = test.runs[0] if test.runs else None
-    parts: list[Part] = [*_counts(draft, run)]
+    parts: list[Part] = _counts(draft, run)
     if run is None:
-        stops = [one for one in test.findings if one.level == "stop"]
-        typed = _n_typed(draft)
-        if typed < 4 or not stops:
-            return Content.assemble(*parts, "\n", (NEEDED, MUTED))
-        return Content.assemble(*parts, *(part for one in stops for part in said(one)))
-    parts += _water(run, units)
-    parts += _evenness(run, units)
-    parts += _both(draft, run, units)
-    parts += _driest(draft, run)
-    parts += _wind(run, units)
+        if _n_typed(draft) < ENOUGH:
+            parts.append(("\n" + NEEDED, MUTED))
+        return Content.assemble(*parts)
+    lines = [
+        _water(run, units),
+        _evenness(run, units),
+        _both(draft, run, units),
+        [(f"{DRY} driest", " ".join(draft.setup.labels[i][j] for i, j in run.driest))],
+        _wind(run, units),
+    ]
+    for line in lines:
+        for k, (name, value) in enumerate(line):
+            gap = "\n" if roomy or k == 0 else "   "
+            shown_name = name.ljust(NAME_WIDTH) if roomy else f"{name} "
+            parts += [gap, (shown_name, MUTED), (value, "bold" if name == "DU" else "")]
     return Content.assemble(*parts)
 
 
 def _n_typed(draft: Draft) -> int:
     cells = [text for row in draft.now.cells for text in row]
     return sum(bool(text) and text.casefold() not in WORDS for text in cells)
-
-
-def _pair(name: str, value: str) -> list[Part]:
-    return [(f"{name} ", MUTED), f"{value}   "]
 
 
 def _counts(draft: Draft, run: "RunEvaluation | None") -> list[Part]:
@@ -148,25 +154,25 @@ def _counts(draft: Draft, run: "RunEvaluation | None") -> list[Part]:
     return parts
 
 
-def _water(run: "RunEvaluation", units: System) -> list[Part]:
+def _water(run: "RunEvaluation", units: System) -> list[Named]:
     caught = run.catch
     mean = []
     if caught.mean_ml is not None:
         mean.append(shown(caught.mean_ml, "ml", units, digits=1))
     if caught.mean_depth_mm is not None:
         mean.append(shown(caught.mean_depth_mm, "mm", units))
-    parts: list[Part] = ["\n", *_pair("mean", ", ".join(mean))]
+    pairs = [("mean", ", ".join(mean))]
     if caught.net_rate_mm_per_h is None:
-        return [*parts, ("no rate without mouth and minutes", MUTED)]
-    parts += _pair("net", shown(caught.net_rate_mm_per_h, "mm_per_h", units))
+        return [*pairs, ("net", "needs mouth and minutes")]
+    pairs.append(("net", shown(caught.net_rate_mm_per_h, "mm_per_h", units)))
     if caught.gross_rate_mm_per_h is None or caught.net_over_gross is None:
-        return [*parts, ("gross not known: no flow or spacing", MUTED)]
+        return [*pairs, ("gross", "not known")]
     gross = shown(caught.gross_rate_mm_per_h, "mm_per_h", units)
     share = f"{caught.net_over_gross:.0%}".replace("%", " %")
-    return [*parts, *_pair("gross", gross), *_pair("caught", share)]
+    return [*pairs, ("gross", gross), ("caught", share)]
 
 
-def _evenness(run: "RunEvaluation", units: System) -> list[Part]:
+def _evenness(run: "RunEvaluation", units: System) -> list[Named]:
     du, half, cu = (
         shown(one, "", units)
         for one in (run.uniformity.du_lq, run.uniformity.du_lh, run.uniformity.cu)
@@ -175,62 +181,49 @@ def _evenness(run: "RunEvaluation", units: System) -> list[Part]:
     if run.ranges is not None:
         low, high = run.ranges.du_lq.low, run.ranges.du_lq.high
         span = f"{shown(low, '', units)}–{shown(high, '', units)}"
-    return [
-        "\n",
-        ("DU ", MUTED),
-        (du, "bold"),
-        f" ({span})   ",
-        *_pair("low half", half),
-        *_pair("CU", cu),
-    ]
+    return [("DU", f"{du} ({span}, these cans)"), ("low half", half), ("CU", cu)]
 
 
-def _both(draft: Draft, run: "RunEvaluation", units: System) -> list[Part]:
+def _both(draft: Draft, run: "RunEvaluation", units: System) -> list[Named]:
     """Both results where cans are left out, each with the reason beside it."""
     if run.as_kept is None:
         return []
     names = ", ".join(
         f"{draft.setup.labels[i][j]} ({why})" for i, j, why in draft.now.excluded
     )
-    kept, without = run.as_kept.du_lq, run.uniformity.du_lq
-    return [
-        "\n",
-        ("both ", MUTED),
-        f"DU {shown(kept, '', units)} with all, ",
-        f"{shown(without, '', units)} without {names}",
-    ]
+    kept, without = (
+        shown(one, "", units) for one in (run.as_kept.du_lq, run.uniformity.du_lq)
+    )
+    return [("both", f"DU {kept} with all, {without} without {names}")]
 
 
-def _driest(draft: Draft, run: "RunEvaluation") -> list[Part]:
-    names = [draft.setup.labels[i][j] for i, j in run.driest]
-    return ["\n", (f"{DRY} driest ", MUTED), " ".join(names)]
-
-
-def _wind(run: "RunEvaluation", units: System) -> list[Part]:
+def _wind(run: "RunEvaluation", units: System) -> list[Named]:
     wind = run.wind
     if wind is None or wind.mean_m_per_s is None:
         return []
     source = f"log {wind.log}".strip() if wind.source == "log" else "as typed"
     speed = shown(wind.mean_m_per_s, "m_per_s", units)
-    return ["\n", *_pair("wind", f"{speed}, {wind.band} ({source})")]
+    return [("wind", f"{speed}, {wind.band} ({source})")]
 
 
 def findings_of(draft: Draft, test: "TestEvaluation") -> list[Finding]:
     """What must be said now: notes on blank places wait until all are typed."""
     order = {"stop": 0, "warning": 1, "note": 2}
     found = [one for one in test.findings if one.level != "note" or not draft.n_blank]
-    if _n_typed(draft) < 4:
+    if _n_typed(draft) < ENOUGH:
         found = []
     return sorted(found, key=lambda one: order[one.level])
 
 
-def said(one: Finding) -> list[Part]:
-    """A finding as lines: its level with a glyph, what is wrong, what to do."""
+def said(one: Finding) -> Content:
+    """A finding: its level with a glyph, what is wrong, what to do."""
     colour = {"stop": "$text-error", "warning": "$text-warning"}.get(one.level, "")
     where = one.where.rpartition(": ")[2]
     place = f"{where}: " if where.startswith("can ") else ""
-    head = f"\n{GLYPH[one.level]} {one.level} "
-    return [(head, f"bold {colour}".strip()), f"{place}{one.what}. → {one.fix}"]
+    return Content.assemble(
+        (f"{GLYPH[one.level]} {one.level} ", f"bold {colour}".strip()),
+        f"{place}{one.what}. → {one.fix}",
+    )
 
 
 def remark_line(one: Finding) -> Content:

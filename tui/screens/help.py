@@ -20,11 +20,12 @@ KEYS = (
         ("ctrl+z", "undo the last what-if"),
         ("ctrl+r", "read the folder again"),
         ("ctrl+p", "commands and themes"),
-        ("q ctrl+q", "quit; nothing is ever saved from here"),
+        ("q ctrl+q", "quit; only a typed test is ever saved"),
     )),
     ("zones", (
         ("↑ ↓ j k", "choose a zone"),
         ("enter", "open it"),
+        ("t", "its tests: look at them, type one in"),
     )),
     ("one zone", (
         ("esc", "back to the zones"),
@@ -34,7 +35,27 @@ KEYS = (
         ("k  d", "try another Kc, other days"),
         ("r", "next run of the can test"),
         ("e", "explain: from the cans to the minutes"),
+        ("t", "its tests"),
         ("page keys", "scroll the findings"),
+    )),
+    ("tests of a zone", (
+        ("enter", "open a run, or go on with one that was never saved"),
+        ("n", "type a new test in"),
+        ("r", "another run on the same grid"),
+        ("d", "drop what was typed and never saved"),
+    )),
+    ("typing a test in", (
+        ("digits , ½", "a reading; a blank place is not zero, a zero is kept"),
+        ("- k l o", "no reading, knocked, leaf, overflow"),
+        ("enter arrows", "next can in the order you walk; any can"),
+        ("space del", "clear the can; backspace edits it"),
+        ("s", "walk every other row back, or no longer"),
+        ("x", "leave a can out, with the reason; again takes it back"),
+        ("e", "date, can, minutes, wind, grid"),
+        ("ctrl+z ctrl+y", "undo and redo, entry by entry"),
+        ("v", "result and findings alone, on a narrow terminal"),
+        ("ctrl+s", "save; the week is planned anew"),
+        ("esc", "leave; what is not saved is asked about"),
     )),
 )  # fmt: skip
 
@@ -60,7 +81,7 @@ class HelpScreen(ModalScreen[None]):
 def _keys(subject: str, keys: tuple[tuple[str, str], ...]) -> Content:
     parts: list[str | tuple[str, str]] = [(subject, "bold $primary")]
     for key, does in keys:
-        parts += [(f"\n  {key:<12}", "bold"), does]
+        parts += [(f"\n  {key:<14}", "bold"), does]
     return Content.assemble(*parts)
 
 

@@ -188,7 +188,10 @@ class TestsScreen(SessionScreen[None]):
         self.app.push_screen(AskScreen(question, answers, "back"), answered)
 
     def _open(self, draft: Draft, journal: Journal) -> None:
-        self.app.push_screen(CanEntryScreen(draft, journal))
+        def left(key: str | None) -> None:
+            self.query_one(ZoneTable).pick(key or "")
+
+        self.app.push_screen(CanEntryScreen(draft, journal), left)
 
     def action_drop(self) -> None:
         kept = self._picked_kept()
@@ -224,18 +227,18 @@ def _first_texts(session: Session) -> dict[str, str]:
 def _columns(session: Session, width: int) -> list[Column]:
     rate = unit_label("mm_per_h", session.units)
     fixed = [
-        Column("cans", 6),
-        Column("DU", 6),
-        Column("range", 11),
-        Column(f"net {rate}", 10),
+        Column("run", 7, is_right=False),
+        Column("cans", 5),
+        Column("DU", 5),
+        Column("range", 10),
+        Column(rate, 6),
         Column("wind", 15),
-        Column("  findings", 12, is_right=False),
+        Column("  findings", 11, is_right=False),
     ]
-    room = width - sum(one.width for one in fixed) - 11 - 6 - 2
+    room = width - sum(one.width for one in fixed) - 12
     return [
         Column("date", 11, is_right=False),
-        Column("condition", max(8, min(24, room)), is_right=False),
-        Column("run", 6, is_right=False),
+        Column("condition", max(10, min(26, room)), is_right=False),
         *fixed,
     ]
 

@@ -8,7 +8,8 @@ from textual.message import Message
 
 from tui.widgets.canvas import Canvas, Chart, Ink
 
-NARROWEST, WIDEST, TALLEST = 5, 9, 3
+NARROWEST, WIDEST = 5, 9
+HEIGHTS = (4, 2, 1)  # of a can with the gap below it
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +89,7 @@ class CanGrid(Chart):
             canvas.write(x + frame.wide - 2 - len(name), 0, name, ink.muted)
         for i in range(frame.top, frame.top + frame.rows):
             y = 1 + (i - frame.top) * frame.high
-            middle = y + (frame.high - 1) // 2
+            middle = y + (max(1, frame.high - 1) - 1) // 2
             canvas.write(0, middle, sheet.rows[i].rjust(frame.head - 1), ink.muted)
             for j in range(frame.left, frame.left + frame.columns):
                 x = frame.head + (j - frame.left) * frame.wide
@@ -118,7 +119,7 @@ def _framed(canvas: Canvas, sheet: Sheet) -> _Frame:
     wide = max(need, min(WIDEST, (canvas.width - head) // n_columns))
     columns = max(1, min(n_columns, (canvas.width - head) // wide))
     room = canvas.height - 2
-    high = max(1, min(TALLEST, room // n_rows))
+    high = next((one for one in HEIGHTS if one * n_rows <= room), 1)
     rows = max(1, min(n_rows, room // high))
     top = min(max(0, sheet.at[0] - rows // 2), n_rows - rows)
     left = min(max(0, sheet.at[1] - columns // 2), n_columns - columns)
@@ -144,10 +145,10 @@ def _can(
     if can.value is not None:
         back = ink.shade((can.value - low) / (top - low) if top > low else 0.5)
         # a gap between cans keeps them apart where they are alike
-        canvas.fill(x, y, (wide - 1, max(1, high - (high > 1))), back)
+        canvas.fill(x, y, (wide - 1, max(1, high - 1)), back)
         colour = ink.on(back)
     printed = can.mark + (can.text or "·")
-    middle = y + (high - 1) // 2
+    middle = y + (max(1, high - 1) - 1) // 2
     canvas.write(x + wide - 2 - len(printed), middle, printed, colour)
 
 
@@ -157,8 +158,8 @@ def _cursor(
     x, y, wide, high = box
     can = sheet.cans[sheet.at[0]][sheet.at[1]]
     text = can.text + "▏" if sheet.is_typing else can.text or "·"
-    middle = y + (high - 1) // 2
-    canvas.fill(x, y, (wide - 1, max(1, high - (high > 1))), ink.text)
+    middle = y + (max(1, high - 1) - 1) // 2
+    canvas.fill(x, y, (wide - 1, max(1, high - 1)), ink.text)
     on = ink.on(ink.text)
     canvas.write(x, middle, " " * (wide - 1), on)
     canvas.write(x, middle, "[", on)
