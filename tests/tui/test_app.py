@@ -235,7 +235,8 @@ async def test_a_late_answer_to_an_older_edit_is_dropped(
 
 async def test_leaving_with_what_ifs_asks_once(demo: Path) -> None:
     async with dashboard(demo) as pilot:
-        await pressed(pilot, "down", "down", "down", "enter", "1", "q")
+        await pressed(pilot, "down", "down", "down", "enter", "1")
+        await pressed(pilot, "q")
         assert pilot.app.is_running
         assert pilot.app.return_value is None
         await pilot.press("q")

@@ -13,13 +13,13 @@ from scheduler.errors import SaveError
 from scheduler.files.can_test_saving import (
     CanSheet,
     RunSheet,
-    catch_text,
     quantities,
     save_new_test,
     save_run,
 )
 from scheduler.files.can_tests import read_tests
 from scheduler.files.catch_csv import Grid, read_catch
+from scheduler.files.catch_writing import catch_text
 from scheduler.files.folder_reading import FolderReading
 from scheduler.files.text_file import TextFile
 from scheduler.record import CanTest
