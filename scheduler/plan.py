@@ -15,6 +15,8 @@ from scheduler.errors import Finding, QuantityError
 from scheduler.field.due import tests_due
 from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
+from scheduler.field.irrigation_wind import site_wind
+from scheduler.field.wind_during import SiteWind
 from scheduler.need.outlook import Outlook, outlook
 from scheduler.need.reference_et import ReferenceET
 from scheduler.need.stations import stations_et
@@ -101,6 +103,7 @@ class _Week:
     dates: DateArray
     ahead: Outlook | None
     behind: Outlook | None
+    wind: SiteWind
     tests: dict[str, list[CanTest]] = field(default_factory=dict)
 
     @property
@@ -165,7 +168,8 @@ def build_week(
     tests: dict[str, list[CanTest]] = {}
     for test in history.tests:
         tests.setdefault(test.zone.casefold(), []).append(test)
-    week = _Week(site, history, today, dates, ahead, behind, tests)
+    wind = site_wind(site, history.wind)
+    week = _Week(site, history, today, dates, ahead, behind, wind, tests)
     zones = tuple(_zone_plan(zone, week) for zone in site.zones)
     return WeekPlan(site, today, begin, zones, tuple(findings), due)
 
@@ -192,7 +196,7 @@ def _zone_plan(zone: Zone, week: _Week) -> ZonePlan:
         return ZonePlan(zone, "off", (), trace, week.days)
     tests = week.tests.get(zone.id.casefold(), [])
     package = week.site.package_of(zone)
-    evidence, said = zone_catch(zone, package, tests, week.today)
+    evidence, said = zone_catch(zone, package, tests, week.today, site_wind=week.wind)
     if zone.watered == "fixed minutes":
         # fixed minutes do not rest on a test: only what is wrong with one is said
         return _computed(zone, week, evidence, list(said) if tests else [], None)

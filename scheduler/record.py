@@ -65,6 +65,33 @@ class StatedResult:
     source: str
 
 
+@dataclass(frozen=True, slots=True)
+class CanLayout:
+    """How the cans of a test stood on the ground, as far as it was written down.
+
+    Attributes
+    ----------
+    can_spacing_m, row_spacing_m : float or None
+        From can to can along a row, and from row to row. [m]
+    row_bearing_deg : float or None
+        Compass bearing of a walk along a row, from its first can to its last. [deg]
+    heads : tuple of (row, column)
+        Heads in can places, as an array is counted: the first can stands at (0, 0).
+    has_corner_heads : bool
+        Heads stand half a can beyond the four corner cans.
+    edge_rows, edge_columns : tuple of int
+        Rows and columns along the edge of the block, the first one being 0.
+    """
+
+    can_spacing_m: float | None = None
+    row_spacing_m: float | None = None
+    row_bearing_deg: float | None = None
+    heads: tuple[tuple[float, float], ...] = ()
+    has_corner_heads: bool = False
+    edge_rows: tuple[int, ...] = ()
+    edge_columns: tuple[int, ...] = ()
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class CanTest:
     """One catch-can test of one zone on one date: a folder under `tests/`."""
@@ -81,6 +108,7 @@ class CanTest:
     note: str = ""
     # the package that stood there; None means that of the zone
     package: str | None = None
+    layout: CanLayout = CanLayout()
 
 
 @dataclass(frozen=True, slots=True, eq=False)

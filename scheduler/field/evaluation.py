@@ -8,9 +8,13 @@ import numpy as np
 
 from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding, ReadingsError
+from scheduler.field.before_after import Before, Tested, before, same_condition
 from scheduler.field.catch import Catch, catch, package_gross_rate_mm_per_h
+from scheduler.field.feeding import same_grid
+from scheduler.field.irrigation_wind import site_wind
 from scheduler.field.ranges import CellRanges, cell_ranges
 from scheduler.field.screening import net_gross_findings, screened
+from scheduler.field.shape import RunMap, TestShape, shape_of_test
 from scheduler.field.uniformity import Uniformity, uniformity
 from scheduler.field.wind_during import SiteWind, WindDuring, wind_during
 from scheduler.record import CanRun, CanTest, Code, History, StatedResult
@@ -47,7 +51,18 @@ class TestEvaluation:
     findings: tuple[Finding, ...]
     package: str | None = None
     stated: StatedResult | None = None
+    shape: TestShape | None = None
+    before: Before | None = None
     __test__ = False
+
+    @property
+    def du_lq(self) -> float | None:
+        """Result: the runs taken together, else the last run, else as stated."""
+        if self.pooled is not None:
+            return self.pooled.du_lq
+        if self.runs:
+            return self.runs[-1].uniformity.du_lq
+        return self.stated.du_lq if self.stated else None
 
 
 def evaluated_run(
@@ -293,8 +308,9 @@ def evaluated_site(
     ()
     """
     wanted = zone_id.casefold() if zone_id else None
-    wind = SiteWind(history.wind, site.place.time_zone, site.units)
+    wind = site_wind(site, history.wind)
     found = []
+    kept = []
     for test in history.tests:
         if wanted is not None and test.zone.casefold() != wanted:
             continue
@@ -303,4 +319,50 @@ def evaluated_site(
         found.append(
             evaluated_test(test, zone, package, site_wind=wind, with_ranges=with_ranges)
         )
-    return tuple(found)
+        kept.append(test)
+    return _beside_each_other(kept, found)
+
+
+def _beside_each_other(
+    tests: Sequence[CanTest], found: Sequence[TestEvaluation]
+) -> tuple[TestEvaluation, ...]:
+    """Tests with what their maps say together, and what was before them."""
+    tested = [
+        Tested(
+            one.zone,
+            one.package,
+            one.test,
+            one.date,
+            one.condition,
+            one.du_lq,
+            tuple(run.wind.band for run in one.runs if run.wind),
+        )
+        for one in found
+    ]
+    made = []
+    for i, (test, one) in enumerate(zip(tests, found, strict=True)):
+        like = [
+            other
+            for theirs, other in zip(tests, found, strict=True)
+            if other is one or (_is_like(one, other) and same_grid(test, theirs))
+        ]
+        shape = shape_of_test(test, [_run_map(o, run) for o in like for run in o.runs])
+        findings = (*one.findings, *(shape.findings if shape else ()))
+        past = before(tested[i], tested)
+        made.append(replace(one, shape=shape, before=past, findings=findings))
+    return tuple(made)
+
+
+def _is_like(one: TestEvaluation, other: TestEvaluation) -> bool:
+    """Whether two tests are of one zone, package and hardware condition."""
+    return (
+        one.zone.casefold() == other.zone.casefold()
+        and one.package == other.package
+        and same_condition(one.condition, other.condition)
+    )
+
+
+def _run_map(test: TestEvaluation, run: RunEvaluation) -> RunMap:
+    start = run.catch.run.start
+    day = start.date() if start else test.date
+    return RunMap(run.run, day.toordinal(), run.depth_map_mm, run.wind)

@@ -8,10 +8,12 @@ import numpy as np
 from scheduler.arrays import FloatArray, IntArray, frozen
 from scheduler.errors import Finding, ReadingsError
 from scheduler.field.catch import Catch, catch, package_gross_rate_mm_per_h
+from scheduler.field.feeding import feeding_tests, in_band
 from scheduler.field.guess import ZoneCatch, assumed, rate_without_cans, stated_catch
 from scheduler.field.ranges import cell_ranges
 from scheduler.field.screening import net_gross_findings, screened
 from scheduler.field.uniformity import MIN_CANS, uniformity
+from scheduler.field.wind_during import SiteWind
 from scheduler.record import CanRun, CanTest
 from scheduler.site import Package, Zone
 from scheduler.trace import Trace, entered
@@ -24,6 +26,8 @@ def zone_catch(
     package: Package | None,
     tests: Sequence[CanTest],
     today: dt.date,
+    *,
+    site_wind: SiteWind | None = None,
 ) -> tuple[ZoneCatch | None, tuple[Finding, ...]]:
     """Which runs feed the week, pooled into one rate and one set of shares.
 
@@ -37,6 +41,9 @@ def zone_catch(
         Tests of this zone, in any order.
     today : date
         Tests of later days are left out, and that is said.
+    site_wind : SiteWind, optional
+        Wind logs and the usual wind of the irrigation hours; without it all runs of the
+        newest condition count.
 
     Returns
     -------
@@ -47,10 +54,11 @@ def zone_catch(
 
     Notes
     -----
-    The newest hardware condition counts: runs of the newest date under the condition
-    that was named last. Runs on one grid are pooled by position. A net rate surely
-    above the gross rate blocks the zone. Without any test the uniformity and the rate
-    are assumed, as a warning.
+    The newest hardware condition counts: runs under the condition that was named last,
+    of the newest date and of a season before it. Of these, runs in the wind band of the
+    irrigation hours count, where it is known. Runs on one grid are pooled by position.
+    A net rate surely above the gross rate blocks the zone. Without any test the
+    uniformity and the rate are assumed, as a warning.
 
     References
     ----------
@@ -76,15 +84,36 @@ def zone_catch(
     if not past:
         found, guessed = assumed(zone, gross)
         return found, (*early, *guessed)
-    newest = _newest_condition(past)
+    feeding = feeding_tests(past)
+    newest = feeding.newest
     reported = [test for test in newest if test.stated is not None]
     if reported and not any(test.runs for test in newest):
         found, guessed = stated_catch(zone, reported[-1], gross)
         return found, (*early, *guessed)
-    findings = early
+    usable, said, blocked = _usable(newest, gross)
+    findings = [*early, *said]
+    if not any(test.runs for test in newest):
+        findings.append(_no_run(newest[-1]))
+    if blocked or not usable:
+        return None, tuple(findings)
+    # what is wrong with an earlier test is said by its evaluation, and blocks nothing
+    earlier, _, _ = _usable(feeding.earlier, gross)
+    every = [*earlier, *usable]
+    chosen = in_band([run for _, run, _ in every], site_wind, newest[-1].where)
+    findings += chosen.findings
+    why = "; ".join(one for one in (chosen.why, *feeding.left_out) if one)
+    used = [every[i] for i in chosen.chosen]
+    return _measured(zone, used, gross, findings, why)
+
+
+def _usable(
+    tests: Sequence[CanTest], gross: float | None
+) -> tuple[list[Worked], list[Finding], bool]:
+    """Runs that can be used, what is said of all, and whether one cannot be true."""
     usable: list[Worked] = []
+    findings: list[Finding] = []
     blocked = False
-    for test in newest:
+    for test in tests:
         for run in test.runs:
             said, caught = _worked(test, run, gross)
             findings += said
@@ -93,18 +122,7 @@ def zone_catch(
             )
             if caught is not None:
                 usable.append((test, run, caught))
-    if not any(test.runs for test in newest):
-        findings.append(_no_run(newest[-1]))
-    if blocked or not usable:
-        return None, tuple(findings)
-    return _measured(zone, newest[-1], usable, gross, findings)
-
-
-def _newest_condition(tests: Sequence[CanTest]) -> list[CanTest]:
-    """Tests of the newest date, under the condition that was named last on it."""
-    newest = max(test.date for test in tests)
-    same_day = [test for test in tests if test.date == newest]
-    return [test for test in same_day if test.condition == same_day[-1].condition]
+    return usable, findings, blocked
 
 
 def _not_yet(test: CanTest, today: dt.date) -> Finding:
@@ -182,12 +200,13 @@ def _worked(
 
 def _measured(
     zone: Zone,
-    test: CanTest,
     usable: list[Worked],
     gross: float | None,
     findings: list[Finding],
+    chosen: str,
 ) -> tuple[ZoneCatch | None, tuple[Finding, ...]]:
     """Shares and rate of the usable runs, pooled by position on one grid."""
+    test = usable[-1][0]
     rated = [one for one in usable if one[2].net_rate_mm_per_h is not None]
     pooled = rated or usable
     why = _cannot_pool(pooled)
@@ -210,15 +229,15 @@ def _measured(
         findings += said
         if net is None:
             return None, tuple(findings)
-    names = tuple(run.name for _, run, _ in pooled)
-    cans = entered("cans", f"{measured.n_cans} of {', '.join(names)}", test.where)
+    cans = entered("cans", f"{measured.n_cans} of {_run_names(pooled)}", test.where)
     du_trace = Trace(
         "du_lq",
         measured.du_lq,
         "mean of the driest quarter (last can by fraction) over the mean of all cans",
         "Univ. Florida; UC Davis",
         (cans,),
-        f"newest condition: {test.condition}, {test.date.isoformat()}",
+        f"newest condition: {test.condition}, {test.date.isoformat()}"
+        + (f"; {chosen}" if chosen else ""),
     )
     return (
         ZoneCatch(
@@ -248,6 +267,12 @@ def _by_run(runs: list[Worked], row: IntArray, column: IntArray) -> FloatArray:
     """Shares of each run at the pooled positions."""
     each = np.array([_by_position(one)[row, column] for one in runs])
     return frozen(each / each.mean(axis=1, keepdims=True))
+
+
+def _run_names(runs: list[Worked]) -> str:
+    """Names of runs, with their test where they come from several."""
+    several = len({test.name for test, _, _ in runs}) > 1
+    return ", ".join(f"{t.name} {r.name}" if several else r.name for t, r, _ in runs)
 
 
 def _by_position(one: Worked) -> FloatArray:
@@ -292,7 +317,7 @@ def _net_trace(pooled: list[Worked], net: float) -> Trace:
         "mean over the runs of the rate at the places that all of them caught",
         source,
         each,
-        f"pooled by position: {', '.join(run.name for _, run, _ in pooled)}",
+        f"pooled by position: {_run_names(pooled)}",
     )
 
 

@@ -7,14 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from scheduler.arrays import FloatArray
 from scheduler.errors import Finding, QuantityError, SchedulerError
 from scheduler.field.evaluation import RunEvaluation, TestEvaluation, evaluated_site
+from scheduler.field.irrigation_wind import irrigation_wind
 from scheduler.field.trial import LEAST_DAYS, Comparison, PackageRuns, comparison
-from scheduler.field.wind import UsualWind, usual_by_hour_m_per_s, usual_wind
-from scheduler.field.wind.hours import FEW_DAYS
 from scheduler.field.wind_during import wind_height_findings
-from scheduler.record import CanTest, History, WindLog
+from scheduler.record import CanTest, History
 from scheduler.site import Site
 
 # No wind that anybody waters in (common practice, no source). [m/s]
@@ -151,7 +149,13 @@ def package_trial(
             )
         wind, source, height = wind_m_per_s, "as asked", None
     else:
-        wind, source, height = _irrigation_wind(site, history.wind)
+        usual = irrigation_wind(site, history.wind)
+        if usual.mean_m_per_s is None:
+            raise QuantityError(
+                f"the wind to compare at is not known: {usual.why}",
+                'give the wind to compare at, such as --wind "4 mph"',
+            )
+        wind, source, height = usual.mean_m_per_s, usual.source, usual.height_m
     tests = evaluated_site(site, history, with_ranges=False)
     packages = _packages(site, tests, history.tests)
     tested = [one for one in packages if one.runs.du_lq.size + one.n_unknown]
@@ -280,50 +284,3 @@ def _pair(a: PackageTests, b: PackageTests, wind_m_per_s: float) -> Pair:
     days_needed = found.days_needed
     runs = None if days_needed is None else days_needed * max(2, a_day)
     return Pair(a.package, b.package, found, found.why, days_needed, runs)
-
-
-# --- wind of the irrigation hours --------------------------------------------
-
-
-def _irrigation_wind(
-    site: Site, logs: Sequence[WindLog]
-) -> tuple[float, str, float | None]:
-    """Mean wind of the hours of watering, of the log that saw the most of them."""
-    asked = 'give the wind to compare at, such as --wind "4 mph"'
-    weight = _hours(site)
-    if not weight.any():
-        raise QuantityError(
-            "the wind to compare at is not known: the site has no [[window]]", asked
-        )
-    usual = [(usual_wind(log, site.place.time_zone), log) for log in logs]
-    seen = [(one, log, _months(one, weight)) for one, log in usual]
-    seen = [one for one in seen if one[2]]
-    if not seen:
-        why = (
-            f"no wind log covers the hours of watering on {FEW_DAYS} days of a month"
-            if logs
-            else "the site has no [[wind_log]]"
-        )
-        raise QuantityError(f"the wind to compare at is not known: {why}", asked)
-    best, log, months = max(seen, key=lambda one: len(one[2]))
-    by_hour = usual_by_hour_m_per_s(best, months)
-    watered = weight > 0
-    mean = float(by_hour[watered] @ weight[watered] / weight.sum())
-    source = f"irrigation hours in {len(months)} months of the log {log.name}"
-    return mean, source, log.height_m
-
-
-def _hours(site: Site) -> FloatArray:
-    """Minutes a week that each hour of the day may be watered in."""
-    weight = np.zeros(24)
-    for window in site.windows:
-        first = window.start.hour * 60 + window.start.minute
-        minute = (first + np.arange(window.minutes)) % (24 * 60)
-        weight += np.bincount(minute // 60, minlength=24) * len(window.days)
-    return weight
-
-
-def _months(usual: UsualWind, weight: FloatArray) -> list[int]:
-    """Months in which every irrigation hour was logged on a week of days or more."""
-    n_days = usual.n_days[:, weight > 0]
-    return [int(i) + 1 for i in np.flatnonzero((n_days >= FEW_DAYS).all(axis=1))]

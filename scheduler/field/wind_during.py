@@ -39,11 +39,21 @@ class SiteWind:
         Zone of the starts of runs.
     system : {'us', 'metric'}
         Units of the findings.
+    usual_m_per_s : float or None
+        Usual wind of the irrigation hours, which places the bands. [m/s]
+    usual_from : str
+        Where that comes from, or why it is not known.
     """
 
     logs: tuple[WindLog, ...] = ()
     time_zone: str = "UTC"
     system: System = "us"
+    usual_m_per_s: float | None = None
+    usual_from: str = ""
+
+    def band(self, mean_m_per_s: float) -> WindBand:
+        """Band of a mean wind at this site."""
+        return wind_band(mean_m_per_s, usual_m_per_s=self.usual_m_per_s)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,17 +124,17 @@ def wind_during(run: CanRun, site_wind: SiteWind) -> WindDuring:
     'calm'
     """
     if not site_wind.logs:
-        return _as_typed(run, None, ())
+        return _as_typed(run, site_wind, None, ())
     start, minutes = run.start, run.minutes
     if start is None or minutes is None or not 0 < minutes <= 24 * 60:
         lacking = "start" if start is None else "minutes"
         what = f"the {lacking} of the run is not given, so no wind log can be asked"
         fix = f"write the {lacking} of the run in test.toml"
-        return _as_typed(run, None, (Finding("note", run.where, what, fix),))
+        return _as_typed(run, site_wind, None, (Finding("note", run.where, what, fix),))
     where = f"{run.where}: start"
     start_utc, said = utc_of(start, time_zone=site_wind.time_zone, where=where)
     if start_utc is None:
-        return _as_typed(run, None, said)
+        return _as_typed(run, site_wind, None, said)
     found = [
         (log, run_wind(log, start_utc=start_utc, minutes=minutes))
         for log in site_wind.logs
@@ -140,7 +150,7 @@ def wind_during(run: CanRun, site_wind: SiteWind) -> WindDuring:
             for one in others
             if one.wind.is_known
         ]
-        return _not_covered(run, log, wind, ", ".join(seen))
+        return _not_covered(run, (log, wind), ", ".join(seen), site_wind)
     more = (
         *(_in_run(run, one) for one in (*wind.findings, *clocks.findings)),
         *_height(run, log),
@@ -151,7 +161,7 @@ def wind_during(run: CanRun, site_wind: SiteWind) -> WindDuring:
         gust_m_per_s=_or_none(wind.gust_m_per_s),
         direction_deg=_or_none(wind.direction_deg),
         share_logged=wind.share_logged,
-        band=wind.band,
+        band=site_wind.band(wind.mean_m_per_s),
         source="log",
         log=log.name,
         height_m=log.height_m,
@@ -160,7 +170,10 @@ def wind_during(run: CanRun, site_wind: SiteWind) -> WindDuring:
 
 
 def _as_typed(
-    run: CanRun, share_logged: float | None, said: tuple[Finding, ...]
+    run: CanRun,
+    site_wind: SiteWind,
+    share_logged: float | None,
+    said: tuple[Finding, ...],
 ) -> WindDuring:
     mean = run.wind_m_per_s
     if mean is None:
@@ -168,17 +181,22 @@ def _as_typed(
     return WindDuring(
         mean_m_per_s=mean,
         share_logged=share_logged,
-        band=wind_band(mean),
+        band=site_wind.band(mean),
         source="typed",
         findings=said,
     )
 
 
-def _not_covered(run: CanRun, log: WindLog, wind: RunWind, others: str) -> WindDuring:
+def _not_covered(
+    run: CanRun, asked: tuple[WindLog, RunWind], others: str, site_wind: SiteWind
+) -> WindDuring:
     """The typed wind, or none; other clocks that would cover the run are named."""
+    log, wind = asked
     typed, share = run.wind_m_per_s, wind.share_logged
     if typed is not None and share == 0 and not others:
-        return _as_typed(run, share, ())  # a log of another time says nothing here
+        return _as_typed(
+            run, site_wind, share, ()
+        )  # a log of another time says nothing here
     logged = (
         f"{share:.0%} of the run is logged in {log.where}"
         if share
@@ -190,7 +208,8 @@ def _not_covered(run: CanRun, log: WindLog, wind: RunWind, others: str) -> WindD
     what = f"{logged}{needed}: {outcome}{hint}"
     fix = "check the clock of the log and the start of the run, or enter the wind"
     level: Level = "warning" if share or others else "note"
-    return _as_typed(run, share, (Finding(level, f"{run.where}: wind", what, fix),))
+    said = (Finding(level, f"{run.where}: wind", what, fix),)
+    return _as_typed(run, site_wind, share, said)
 
 
 def _in_run(run: CanRun, said: Finding) -> Finding:

@@ -5,7 +5,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from scheduler.site import NotNegative, Noun, PartOf, Positive
+from scheduler.site import HeadSpacing, NotNegative, Noun, PartOf, Positive
 
 
 class Head(Noun):
@@ -26,6 +26,14 @@ class Can(Noun):
     mouth_mm: Annotated[float | None, Field(gt=0, le=508)] = None
     mouth_area_cm2: Positive | None = None
     capacity_ml: Positive | None = None
+
+
+class Layout(Noun):
+    """How the cans stood on the ground; heads and edges are read beside it."""
+
+    can_spacing_m: HeadSpacing | None = None
+    row_spacing_m: HeadSpacing | None = None
+    row_bearing_deg: Annotated[float | None, Field(ge=0, le=360)] = None
 
 
 class Run(Noun):

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any, get_args
 
+from scheduler.files.can_layout import read_layout
 from scheduler.files.can_runs import OpenTest, note_odd_dates, read_runs
 from scheduler.files.can_test_nouns import Can, Head, Stated
 from scheduler.files.folder_reading import FolderReading, did_you_mean
@@ -13,7 +14,7 @@ from scheduler.files.toml_text import broken_key
 from scheduler.record import CanTest, CanUnit, StatedResult
 from scheduler.units import spelled_unit
 
-_TABLES = ("format", "can", "run", "stated")
+_TABLES = ("format", "can", "layout", "run", "stated")
 Ids = Sequence[str] | None
 
 
@@ -78,6 +79,7 @@ def _read_test(reading: FolderReading, known: tuple[Ids, Ids]) -> CanTest | None
     head = reading.noun(Head, toml, (), skip=_TABLES)
     can, unit = _can(inside)
     runs = read_runs(inside, unit)
+    layout = read_layout(inside, runs)
     stated = _stated(inside)
     zone = _known(inside, "zone", head.zone if head else None, known[0]) or ""
     package = _known(inside, "package", head.package if head else None, known[1])
@@ -99,6 +101,7 @@ def _read_test(reading: FolderReading, known: tuple[Ids, Ids]) -> CanTest | None
         capacity_ml=can.capacity_ml if can else None,
         note=head.note,
         package=package,
+        layout=layout,
     )
 
 

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from scheduler.reports.shape import shape_json
+
 if TYPE_CHECKING:
     from scheduler.errors import Finding
     from scheduler.field.evaluation import RunEvaluation, TestEvaluation
@@ -122,6 +124,7 @@ def evaluation_json(
                 "runs": [run_json(run) for run in test.runs],
                 "pooled": _uniformity_json(test.pooled),
                 "stated": _stated_json(test),
+                **shape_json(test),
                 "findings": findings_json(test.findings),
             }
             for test in tests

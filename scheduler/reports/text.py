@@ -14,6 +14,7 @@ from scheduler.field.ranges import RANGE_CAVEAT
 from scheduler.field.uniformity import rating
 from scheduler.record import CODES
 from scheduler.reports.joined import joined
+from scheduler.reports.shape import shape_text
 from scheduler.units import System, shown, split_suffix, unit_label
 
 if TYPE_CHECKING:
@@ -259,6 +260,7 @@ def evaluation_text(tests: Iterable[TestEvaluation], units: System) -> str:
                 f"all runs, catches summed by position: DU {test.pooled.du_lq:.2f},"
                 f" CU {test.pooled.cu:.2f}"
             )
+        parts += [text for text in (shape_text(test),) if text]
         if test.findings:
             parts.append(findings_text(test.findings))
         parts.append("─" * WIDTH)

@@ -48,6 +48,8 @@ THROW = 1.1
 WET_SPOT = 0.4
 WET_SPOT_WIDTH = 0.3
 NOISE = 0.06
+# What a row along a lateral with a half shut cock lacks.
+DRY_ROW_LACKS = 0.45
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +58,7 @@ class Readings:
 
     `cells` is how many cells between heads the columns span, `height` how high a cell
     is for its width, `drift` how far wind carries the water along a row, both as parts
-    of the width of one cell.
+    of the width of one cell. `dry_row` lies along a lateral with too little pressure.
     """
 
     file: str
@@ -68,12 +70,15 @@ class Readings:
     seed: int
     cells: int = 1
     height: float = 1.0
+    dry_row: int | None = None
 
 
 RUNS = (
     Readings("2026-04-28-Z1/run1.csv", 6, 6, 50.5, 0.80, 0.06, 11),
     Readings("2026-04-28-Z1/run2.csv", 6, 6, 49.0, 0.76, 0.10, 12),
-    Readings("2026-03-24-Z5/run1.csv", 4, 6, 49.5, 0.61, 0.09, 51),
+    Readings("2026-03-24-Z5/run1.csv", 4, 6, 49.5, 0.61, 0.06, 51, dry_row=3),
+    Readings("2026-03-24-Z5/run2.csv", 4, 6, 50.5, 0.63, 0.07, 53, dry_row=3),
+    Readings("2026-03-24-Z5/run3.csv", 4, 6, 49.0, 0.60, 0.08, 54, dry_row=3),
     Readings("2026-05-19-Z5/run1.csv", 4, 6, 53.0, 0.77, 0.07, 52),
     Readings("2026-05-20-Z6/run1.csv", 6, 6, 54.0, 0.74, 0.12, 61),
     Readings("2026-05-21-Z7/run1.csv", 4, 6, 84.0, 0.68, 0.08, 71, height=2 / 3),
@@ -161,6 +166,8 @@ def pattern(asked: Readings) -> FloatArray:
             r = np.hypot(x - across - asked.drift, y - down * asked.height)
             water += np.maximum(1 - r / THROW, 0)
             water += WET_SPOT * np.exp(-((r / WET_SPOT_WIDTH) ** 2))
+    if asked.dry_row is not None:
+        water[asked.dry_row] *= 1 - DRY_ROW_LACKS
     return np.asarray(water / water.mean())
 
 

@@ -19,6 +19,9 @@ WindBand = Literal["calm", "usual", "windy", "unknown"]
 CALM_UP_TO_M_PER_S = converted(5.0, "mph", to="m_per_s")
 # Yacoubi et al., 2012, Engineering 4(10): stop sprinkling above 4 m/s. [m/s]
 WINDY_ABOVE_M_PER_S = 4.0
+# Common practice, no source: a run this near the usual wind of the irrigation hours
+# tells of them. [m/s]
+USUAL_WITHIN_M_PER_S = 1.0
 # Common practice, no source: with less of the run logged, its wind counts as unknown.
 NEEDED_SHARE = 0.75
 _LONGEST_MIN = 24 * 60
@@ -74,18 +77,27 @@ class RunWind:
         return bool(np.isfinite(self.mean_m_per_s))
 
 
-def wind_band(mean_m_per_s: float) -> WindBand:
+def wind_band(mean_m_per_s: float, *, usual_m_per_s: float | None = None) -> WindBand:
     """Band that a run of that mean wind falls into.
 
     Parameters
     ----------
     mean_m_per_s : float
         Mean speed over the run; NaN when it is not known. [m/s]
+    usual_m_per_s : float, optional
+        Usual wind of the site's irrigation hours. [m/s]
 
     Returns
     -------
     {'calm', 'usual', 'windy', 'unknown'}
-        Calm up to the limit for testing, windy above the limit for operating.
+        Calm up to the limit for testing, windy above the limit for operating. Where the
+        usual wind of the site is above the limit for testing, its band is that wind
+        give or take 1 m/s: calm below it, windy above it.
+
+    Notes
+    -----
+    A site whose usual wind is calm waters in the calm band; every run of that band
+    tells of its irrigation hours.
 
     References
     ----------
@@ -99,9 +111,13 @@ def wind_band(mean_m_per_s: float) -> WindBand:
     """
     if not np.isfinite(mean_m_per_s):
         return "unknown"
-    if mean_m_per_s <= CALM_UP_TO_M_PER_S + _ROUNDING:
+    calm, windy = CALM_UP_TO_M_PER_S, WINDY_ABOVE_M_PER_S
+    if usual_m_per_s is not None and usual_m_per_s > calm:
+        windy = usual_m_per_s + USUAL_WITHIN_M_PER_S
+        calm = max(calm, usual_m_per_s - USUAL_WITHIN_M_PER_S)
+    if mean_m_per_s <= calm + _ROUNDING:
         return "calm"
-    return "usual" if mean_m_per_s <= WINDY_ABOVE_M_PER_S + _ROUNDING else "windy"
+    return "usual" if mean_m_per_s <= windy + _ROUNDING else "windy"
 
 
 def vector_mean_deg(
