@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Tested:
+class ZoneResult:
     """One test, as far as before and after need it; `du_lq` is None without a result.
 
     `bands` are the wind bands of its runs.
@@ -58,14 +58,14 @@ def same_condition(one: str, other: str) -> bool:
     return " ".join(one.casefold().split()) == " ".join(other.casefold().split())
 
 
-def before(now: Tested, tests: Sequence[Tested]) -> Before | None:
+def before(now: ZoneResult, tests: Sequence[ZoneResult]) -> Before | None:
     """The newest earlier result of the same zone and package in another condition.
 
     Parameters
     ----------
-    now : Tested
+    now : ZoneResult
         The test that is asked about.
-    tests : sequence of Tested
+    tests : sequence of ZoneResult
         Tests of the site in the order of the history, `now` among them.
 
     Returns
@@ -84,8 +84,8 @@ def before(now: Tested, tests: Sequence[Tested]) -> Before | None:
 
     Examples
     --------
-    >>> old = Tested("Z5", "p", "a", dt.date(2026, 3, 24), "as found", 0.61)
-    >>> new = Tested("Z5", "p", "b", dt.date(2026, 5, 19), "after tune-up", 0.77)
+    >>> old = ZoneResult("Z5", "p", "a", dt.date(2026, 3, 24), "as found", 0.61)
+    >>> new = ZoneResult("Z5", "p", "b", dt.date(2026, 5, 19), "after tune-up", 0.77)
     >>> round(before(new, [old, new]).change, 2)
     0.16
     """

@@ -8,7 +8,7 @@ import numpy as np
 
 from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding, ReadingsError
-from scheduler.field.before_after import Before, Tested, before, same_condition
+from scheduler.field.before_after import Before, ZoneResult, before, same_condition
 from scheduler.field.catch import Catch, catch, package_gross_rate_mm_per_h
 from scheduler.field.feeding import same_grid
 from scheduler.field.irrigation_wind import site_wind
@@ -328,7 +328,7 @@ def _beside_each_other(
 ) -> tuple[TestEvaluation, ...]:
     """Tests with what their maps say together, and what was before them."""
     tested = [
-        Tested(
+        ZoneResult(
             one.zone,
             one.package,
             one.test,

@@ -1,4 +1,4 @@
-"""Tests of a zone and its winds in; the runs that feed the week, and why not others."""
+"""Tests of a zone and its winds in; which runs feed the week, and why, out."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

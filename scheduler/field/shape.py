@@ -107,14 +107,17 @@ def shape_of_test(test: CanTest, maps: Sequence[RunMap]) -> TestShape | None:
     label = test.runs[0].label if test.runs else ()
     causes = likely_causes(mean, test.layout, winds=winds, labels=label)
     edges = edge_split(mean, test.layout)
-    findings = (*_cause_findings(causes, test.where), *edge_findings(edges, test.where))
+    findings = list(_cause_findings(causes, test.where))
+    sure = {one.kind for one in causes if one.is_beyond_chance}
+    if "edge" in sure or not sure:  # a dry strip inside must not pass for a wet edge
+        findings += edge_findings(edges, test.where)
     return TestShape(
         tuple(one.run for one in maps),
         lasting,
         causes,
         edges,
         locked(test.layout, winds),
-        findings,
+        tuple(findings),
     )
 
 

@@ -40,6 +40,8 @@ _LINES: dict[System, dict[str, str]] = {
         ),
         "mouth": "mouth_in = 4.25",
         "wind": "wind_mph = 3",
+        "can_spacing": "can_spacing_ft = 5",
+        "can_rows": "row_spacing_ft = 6",
     },
     "metric": {
         "elevation": "elevation_m = 90",
@@ -66,6 +68,8 @@ _LINES: dict[System, dict[str, str]] = {
         ),
         "mouth": "mouth_mm = 108",
         "wind": "wind_m_per_s = 1.3",
+        "can_spacing": "can_spacing_m = 1.5",
+        "can_rows": "row_spacing_m = 2",
     },
 }
 

@@ -365,12 +365,12 @@ def test_the_hollies_are_the_plain_24_cans(tests: tuple[TestEvaluation, ...]) ->
 def test_the_tune_up_of_the_maples_is_what_counts(
     week: WeekPlan, tests: tuple[TestEvaluation, ...]
 ) -> None:
-    found, tuned = (run.uniformity.du_lq for run in runs_of(tests, "Z5"))
+    *found, tuned = (run.uniformity.du_lq for run in runs_of(tests, "Z5"))
     evidence = of(week, "Z5").evidence
     assert evidence is not None
     assert evidence.condition == "after tune-up"
     assert evidence.du_lq == pytest.approx(tuned)
-    assert tuned > found
+    assert tuned > max(found)
 
 
 def test_one_can_of_the_bay_is_left_out_with_a_reason(

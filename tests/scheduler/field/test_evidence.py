@@ -1,6 +1,7 @@
 """Which runs feed the week, and what stands in where there are none."""
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -9,6 +10,7 @@ import pytest
 from scheduler.field.catch import mouth_area_cm2
 from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
+from scheduler.field.wind_during import SiteWind
 from scheduler.record import StatedResult
 from scheduler.site import Package, Plant, Zone
 from tests.scheduler.field.made import FIRST_VISIT_ML, can_test, run
@@ -186,3 +188,40 @@ def test_a_trial_of_another_package_does_not_feed_the_week() -> None:
     assert result is not None
     assert result.date == own.date
     assert any("of package other" in one.what for one in said)
+
+
+def test_only_runs_of_the_irrigation_wind_feed_the_week() -> None:
+    windy = replace(run(np.full((3, 8), 50.0), name="run2"), wind_m_per_s=3.2)
+    calm = replace(run(), wind_m_per_s=1.0)
+    wind = SiteWind(usual_m_per_s=3.0)
+    test = can_test(calm, windy)
+    result, said = zone_catch(zone(), PACKAGE, [test], TODAY, site_wind=wind)
+    assert result is not None
+    assert result.n_runs == 1
+    assert result.du_lq == pytest.approx(1.0)
+    assert "run1 (calm)" in result.du_trace.note
+    assert all(one.level != "warning" for one in said)
+
+
+def test_earlier_runs_of_the_same_condition_are_pooled_and_named() -> None:
+    first = np.array(FIRST_VISIT_ML, dtype=float)
+    turned = run(first.max() + first.min() - first)
+    result = found(can_test(run(), date=dt.date(2026, 4, 20)), can_test(turned))
+    assert result.n_runs == 2
+    assert result.du_lq == pytest.approx(1.0)
+    assert "2026-04-20-Z4 run1" in result.rate_trace.note
+
+
+def test_as_found_stands_in_the_trace_as_left_out() -> None:
+    old = can_test(run(), date=dt.date(2026, 4, 20))
+    new = can_test(run(), condition="after tune-up")
+    assert "2026-04-20-Z4: as found, another condition" in found(old, new).du_trace.note
+
+
+def test_a_slip_in_an_earlier_test_does_not_block_the_newest() -> None:
+    wrong = can_test(
+        run(), date=dt.date(2026, 4, 20), mouth_area_cm2=mouth_area_cm2(76.2)
+    )
+    result, findings = zone_catch(zone(), PACKAGE, [wrong, can_test(run())], TODAY)
+    assert result is not None
+    assert all(one.level != "stop" for one in findings)

@@ -66,11 +66,12 @@ def test_the_test_that_is_explained_reads_once_entered(
     shown = [re.sub(r"^ {4}", "", b, flags=re.M) for b in blocks if b.strip()]
     place = folder / "tests" / "2026-05-12-Z2"
     place.mkdir()
-    (place / "test.toml").write_text(shown[0] + shown[2], encoding="utf-8")
+    (place / "test.toml").write_text(shown[0] + shown[2] + shown[3], encoding="utf-8")
     (place / "run1.csv").write_text(shown[1], encoding="utf-8")
     found = read_site_folder(folder)
     assert found.findings == ()
     assert len(found.history.tests[0].runs[0].excluded) == 1
+    assert found.history.tests[0].layout.has_corner_heads
 
 
 def test_an_empty_folder_is_filled(tmp_path: Path) -> None:

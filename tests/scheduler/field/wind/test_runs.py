@@ -224,3 +224,18 @@ def test_the_mean_lies_between_the_lowest_and_the_highest_row(
 ) -> None:
     wind = run_wind(wind_log(speeds), start_utc=BEGIN, minutes=40.0)
     assert min(speeds[:8]) - 1e-9 <= wind.mean_m_per_s <= wind.highest_m_per_s + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("mean", "band"), [(2.0, "calm"), (2.6, "usual"), (4.4, "usual"), (4.6, "windy")]
+)
+def test_above_the_limit_for_testing_the_usual_wind_places_the_bands(
+    mean: float, band: str
+) -> None:
+    # give or take 1 m/s: common practice, no source
+    assert wind_band(mean, usual_m_per_s=3.5) == band
+
+
+@pytest.mark.parametrize("mean", [0.0, 2.2, 3.0, 4.5])
+def test_a_usual_wind_within_the_limit_for_testing_moves_no_band(mean: float) -> None:
+    assert wind_band(mean, usual_m_per_s=1.5) == wind_band(mean)
