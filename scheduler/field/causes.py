@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 
 import numpy as np
 
-from scheduler.arrays import FloatArray
+from scheduler.arrays import FloatArray, frozen
 from scheduler.field.basis import Basis, RunBearing, edge_places, head_places, shapes_of
 from scheduler.field.fitting import LEVEL, Fit, fits
 from scheduler.field.persistence import relative_map
@@ -356,10 +357,7 @@ def _single_cans(seen: _Map, shapes: Sequence[Fit]) -> Cause:
         rest = rest - one.basis.columns @ (one.basis.columns.T @ rest)
     total = float(((catch - catch.mean()) ** 2).sum())
     spread = float(np.sqrt((rest**2).mean())) or 1.0
-    drawn = np.random.default_rng(SEED).normal(size=(DRAWS, rest.size))
-    drawn -= drawn.mean(axis=1, keepdims=True)
-    drawn /= np.sqrt((drawn**2).mean(axis=1, keepdims=True))
-    most = np.abs(drawn).max(axis=1)
+    most = _most_by_chance(rest.size)
     away = np.abs(rest) / spread
     p = min(1.0, SEARCHES * (1 + int((most >= away.max()).sum())) / (DRAWS + 1))
     limit = min(float(np.quantile(most, 1 - LEVEL / SEARCHES)), float(away.max()))
@@ -371,3 +369,12 @@ def _single_cans(seen: _Map, shapes: Sequence[Fit]) -> Cause:
     return Cause(
         "single cans", cans, share, p, p <= LEVEL, evidence, CHECKS["single cans"]
     )
+
+
+@cache
+def _most_by_chance(n_cans: int) -> FloatArray:
+    """Farthest can of each of many draws of bell-shaped cans, in spreads."""
+    drawn = np.random.default_rng(SEED).normal(size=(DRAWS, n_cans))
+    drawn -= drawn.mean(axis=1, keepdims=True)
+    drawn /= np.sqrt((drawn**2).mean(axis=1, keepdims=True))
+    return frozen(np.abs(drawn).max(axis=1))

@@ -90,7 +90,7 @@ def causes_text(causes: Iterable[Cause], locked: Iterable[str]) -> str:
             f"{one.kind}{' ' + one.where if one.where else ''} (p {one.p:.2f})"
             for one in rest
         )
-        text = f"not more than chance beside that: {named}"
+        text = f"nothing beyond chance beside that; each alone: {named}"
         lines.append(fill(text, WIDTH, subsequent_indent="  "))
     if sure:
         lines.append(fill(f"p: {CAVEAT}", WIDTH, subsequent_indent="  "))
