@@ -14,7 +14,9 @@ from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding
 from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
+from scheduler.field.irrigation_wind import site_wind
 from scheduler.field.uniformity import quarters_in_order
+from scheduler.field.wind_during import SiteWind
 from scheduler.need.season_days import SeasonDays, season_days
 from scheduler.need.stations import stations_et
 from scheduler.need.zone_use import ZoneUse, zone_use
@@ -164,13 +166,24 @@ def run_season(
     chosen = [one for one in site.zones if not wanted or one.id.casefold() in wanted]
     if days is None:
         return SeasonPlan(site, None, (), (*findings, *said))
-    zones = tuple(_zone_season(one, site, history, today, days) for one in chosen)
+    # a season takes its runs as a week does
+    asked = _Asked(site, history, today, site_wind(site, history.wind))
+    zones = tuple(_zone_season(one, asked, days) for one in chosen)
     return SeasonPlan(site, days, zones, (*findings, *said))
 
 
-def _zone_season(
-    zone: Zone, site: Site, history: History, today: dt.date, days: SeasonDays
-) -> ZoneSeason:
+@dataclass(frozen=True, slots=True, eq=False)
+class _Asked:
+    """What all zones share."""
+
+    site: Site
+    history: History
+    today: dt.date
+    wind: SiteWind
+
+
+def _zone_season(zone: Zone, asked: _Asked, days: SeasonDays) -> ZoneSeason:
+    site, history = asked.site, asked.history
     if zone.watered == "off":
         what, fix = "is off: no season is run", "set watered to run one"
         return ZoneSeason(zone, (Finding("note", f"zone {zone.id}", what, fix),))
@@ -178,7 +191,8 @@ def _zone_season(
         what, fix = "has fixed minutes and no plant: no season is run", "add a plant"
         return ZoneSeason(zone, (Finding("note", f"zone {zone.id}", what, fix),))
     tests = [one for one in history.tests if one.zone.casefold() == zone.id.casefold()]
-    catch, said = zone_catch(zone, site.package_of(zone), tests, today)
+    package = site.package_of(zone)
+    catch, said = zone_catch(zone, package, tests, asked.today, site_wind=asked.wind)
     use, about_use = zone_use(zone, days.date)
     storage, about_storage = zone_storage(zone)
     findings = [*said, *about_use, *about_storage]
