@@ -81,6 +81,7 @@ class Soil(Noun):
     field_capacity: PartOf | None = None
     wilting_point: PartOf | None = None
     root_depth_m: Positive | None = None
+    root_spread_m: Positive | None = None
     allowed_depletion: PartOf | None = None
     slope: Fraction | None = None
     cover: Literal["cover", "bare"] = "bare"

@@ -12,6 +12,7 @@ import numpy as np
 
 from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding
+from scheduler.field.at_roots import at_the_roots
 from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
 from scheduler.field.irrigation_wind import site_wind
@@ -201,14 +202,16 @@ def _zone_season(zone: Zone, asked: _Asked, days: SeasonDays) -> ZoneSeason:
         fix = "see the other findings of the zone"
         findings.append(Finding("warning", f"zone {zone.id}: season", what, fix))
         return ZoneSeason(zone, tuple(findings))
-    made, factor = season_input(zone, site, days, (catch, use, storage))
+    smooth, about_roots = at_the_roots(zone, catch, tests)
+    findings += about_roots
+    made, factor = season_input(zone, site, days, (smooth, use, storage))
     if catch.n_runs < 2:
         what = "one tested run stands for every watering: the unevenness is an upper "
         what += "bound, because nights differ"
         fix = "repeat the test on other nights, on the same grid"
         findings.append(Finding("note", f"zone {zone.id}: season", what, fix))
     result = season_run(made, with_trace=True)
-    return _as_season(zone, tuple(findings), (catch, storage, factor, made), result)
+    return _as_season(zone, tuple(findings), (smooth, storage, factor, made), result)
 
 
 def season_input(

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from scheduler.record import DailySeries, History
+from scheduler.record import CanLayout, DailySeries, History
 from scheduler.season import SeasonPlan, run_season
 from scheduler.site import Plant, Site, Soil, Window, Zone
 from tests.scheduler.need.made import series
@@ -131,3 +131,21 @@ def test_a_year_without_weather_stops() -> None:
 def test_fixed_minutes_are_run_as_they_are() -> None:
     one = season(zone(watered="fixed minutes", fixed_minutes=10.0)).zones[0]
     assert one.minutes == 10 * 365
+
+
+def _spread(spread_m: float | None, can_spacing_m: float | None = None) -> SeasonPlan:
+    soil = Soil(texture="loam", root_depth_m=0.4, slope=0.01, root_spread_m=spread_m)
+    layout = CanLayout(can_spacing_m=can_spacing_m)
+    test = dataclasses.replace(can_test(), layout=layout)
+    return season(zone(soil=soil), tests=(test,))
+
+
+def test_roots_that_spread_even_out_what_quarters_get() -> None:
+    wide = _spread(3.0, can_spacing_m=1.5).zones[0]
+    none = _spread(None).zones[0]
+    assert wide.quarters[0].share > none.quarters[0].share
+
+
+def test_roots_cannot_spread_over_unknown_distances() -> None:
+    one = _spread(3.0).zones[0]
+    assert any("roots cannot be spread" in f.what for f in one.findings)
