@@ -1,4 +1,4 @@
-"""Degrees of freedom and a level in, the factor of Student's t out.
+"""Degrees of freedom and a level or a ratio in, Student's t the other way round out.
 
 Written out because the general library for it costs most of a second to load, and
 degrees of freedom between whole numbers are needed.
@@ -65,3 +65,37 @@ def student_factor(degrees: float, level: float = 0.95) -> float:
         else:
             high = angle
     return math.sqrt(degrees) * math.tan(angle)
+
+
+def student_level(ratio: float, degrees: float) -> float:
+    """Level of the widest range that still leaves out zero.
+
+    Parameters
+    ----------
+    ratio : float
+        A number over its standard error; its sign does not matter.
+    degrees : float
+        Degrees of freedom, at least 1; need not be whole.
+
+    Returns
+    -------
+    float
+        Two-sided level, 0 to 1: one less the chance of so large a ratio by luck.
+
+    Raises
+    ------
+    SchedulerError
+        If there is less than one degree of freedom.
+
+    References
+    ----------
+    .. [1] Student, 1908, The probable error of a mean, Biometrika 6.
+
+    Examples
+    --------
+    >>> round(student_level(2.776, 4), 3)
+    0.95
+    """
+    if not degrees >= 1:
+        raise SchedulerError(f"{degrees:g} degrees of freedom", "give at least 1")
+    return _inside(math.atan(abs(ratio) / math.sqrt(degrees)), degrees)

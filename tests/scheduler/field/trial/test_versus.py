@@ -68,7 +68,7 @@ def test_turned_around_the_better_one_is_the_worse() -> None:
 def test_fewer_than_three_days_prove_nothing(n_days: int) -> None:
     found = compared(4, n_days=n_days)
     assert found.verdict == "not proven"
-    assert f"{n_days} days" in found.why
+    assert f"tested on {n_days} day" in found.why
     assert found.days_needed == 3 - n_days
 
 
