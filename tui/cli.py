@@ -7,7 +7,7 @@ import sys
 
 import click
 
-from tui.commands import folder, report, season, spacing, tests, week
+from tui.commands import folder, report, season, spacing, tests, week, wind
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -28,7 +28,7 @@ def main(debug: bool) -> None:
 for command in (
     folder.demo, folder.new, folder.inspect, folder.open_site,
     tests.cans, tests.evaluate, tests.compare, week.week, week.explain,
-    spacing.spacing, report.report, season.season,
+    spacing.spacing, report.report, season.season, wind.wind,
 ):  # fmt: skip
     main.add_command(command)
 

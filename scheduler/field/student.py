@@ -14,12 +14,17 @@ from scheduler.errors import SchedulerError
 POINTS, WEIGHTS = np.polynomial.legendre.leggauss(64)
 
 
+def _whole(degrees: float) -> float:
+    """Area below cos(angle)^(degrees - 1) from 0 to a right angle."""
+    log_half = math.lgamma(degrees / 2) - math.lgamma((degrees + 1) / 2)
+    return math.sqrt(math.pi) / 2 * math.exp(log_half)
+
+
 def _inside(angle: float, degrees: float) -> float:
     """Probability between -t and t, t = sqrt(degrees) tan(angle)."""
     middle = np.cos(angle / 2 * (POINTS + 1)) ** (degrees - 1)
     area = float(angle / 2 * (WEIGHTS * middle).sum())
-    log_half = math.lgamma(degrees / 2) - math.lgamma((degrees + 1) / 2)
-    return area / (math.sqrt(math.pi) / 2 * math.exp(log_half))
+    return area / _whole(degrees)
 
 
 def student_factor(degrees: float, level: float = 0.95) -> float:
@@ -57,13 +62,18 @@ def student_factor(degrees: float, level: float = 0.95) -> float:
             f"{degrees:g} degrees of freedom at level {level:g}",
             "give at least 1, and a level between 0 and 1",
         )
-    low, high = 0.0, math.pi / 2
+    low, high, angle = 0.0, math.pi / 2, math.pi / 4
     for _ in range(60):
-        angle = (low + high) / 2
-        if _inside(angle, degrees) < level:
-            low = angle
-        else:
-            high = angle
+        gap = _inside(angle, degrees) - level
+        low, high = (low, angle) if gap > 0 else (angle, high)
+        # Newton's step, or the middle where that leaves the bracket
+        slope = math.cos(angle) ** (degrees - 1) / _whole(degrees)
+        after = angle - gap / slope if slope else low
+        if not low < after < high:
+            after = (low + high) / 2
+        angle, moved = after, abs(after - angle)
+        if moved < 1e-14:
+            break
     return math.sqrt(degrees) * math.tan(angle)
 
 

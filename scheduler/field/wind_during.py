@@ -1,7 +1,7 @@
 """A run and the site's wind logs in; the wind during that run, and its source, out."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -245,38 +245,3 @@ def _differs(
 
 def _or_none(value: float) -> float | None:
     return value if math.isfinite(value) else None
-
-
-def wind_height_findings(
-    heights_m: Sequence[float | None], where: str
-) -> tuple[Finding, ...]:
-    """Say so when winds that are compared were logged at different heights.
-
-    Parameters
-    ----------
-    heights_m : sequence of float or None
-        Heights of the winds; None is left out. [m]
-    where : str
-        Place of the finding.
-
-    Returns
-    -------
-    tuple of Finding
-        A warning, or nothing.
-
-    References
-    ----------
-    Source: definition.
-
-    Examples
-    --------
-    >>> wind_height_findings([2.0, None, 2.0], "runs")
-    ()
-    """
-    known = sorted({one for one in heights_m if one is not None})
-    if len(known) < 2:
-        return ()
-    listed = " and ".join(f"{one:g} m" for one in known)
-    what = f"winds were logged at {listed} and are compared as logged"
-    fix = "compare runs with winds of one height"
-    return (Finding("warning", where, what, fix),)

@@ -82,8 +82,8 @@ def _ratios() -> Iterator[Ratio]:
             if made.has_bad_run:
                 continue
             if n_days >= LEAST_DAYS:
-                yield at_least(f"{what}difference, t on days", found.difference, 0.93)
-            yield at_least(f"{what}tie", found.tie, 0.93)
+                yield at_least(f"{what}difference, t on days", found.difference, 0.92)
+            yield at_least(f"{what}tie", found.tie, 0.92)
             yield at_least(f"{what}expected DU", found.expected, 0.92)
             if np.isfinite(found.resampled):
                 # shown beside, never the verdict; the target is only that it is near

@@ -21,7 +21,7 @@ import numpy as np
 
 from scheduler.arrays import FloatArray
 from scheduler.field.uniformity import low_quarter_uniformity
-from tests.provenance.yard_wind import wind_text
+from tests.provenance.yard_wind import mast_text, wind_text
 
 YEAR = 2026
 SEED = 20260608
@@ -105,11 +105,7 @@ def daily_rows(tmy3: Path) -> Iterator[list[str]]:
 
     So hour 24:00 still bears the date of the day that it ends.
     """
-    with tmy3.open(newline="", encoding="utf-8") as file:
-        next(file)
-        hours = list(csv.DictReader(file))
-    if len(hours) != 365 * 24:
-        raise ValueError(f"{tmy3}: {len(hours)} hours; a typical year has 8760")
+    hours = typical_hours(tmy3)
     rain = rain_mm(YEAR)
     for number in range(365):
         day = hours[24 * number : 24 * number + 24]
@@ -120,6 +116,16 @@ def daily_rows(tmy3: Path) -> Iterator[list[str]]:
         for column, how in COLUMNS.values():
             cells.append(of_the_day([float(hour[column]) for hour in day], how))
         yield [*cells, f"{rain[number]:.1f}"]
+
+
+def typical_hours(tmy3: Path) -> list[dict[str, str]]:
+    """The 8760 hours of the file, in their order."""
+    with tmy3.open(newline="", encoding="utf-8") as file:
+        next(file)
+        hours = list(csv.DictReader(file))
+    if len(hours) != 365 * 24:
+        raise ValueError(f"{tmy3}: {len(hours)} hours; a typical year has 8760")
+    return hours
 
 
 def of_the_day(values: list[float], how: str) -> str:
@@ -223,6 +229,7 @@ def write_all(tmy3: Path, site: Path) -> None:
     gauge = "\n".join(gauge_rows())
     _write(site / "rain.csv", f"{note}date,rain (in)\n{gauge}\n")
     _write(site / "wind" / "yard_logger.csv", wind_text())
+    _write(site / "wind" / "mast_year.csv", mast_text(typical_hours(tmy3)))
     for file, text in run_texts().items():
         _write(site / "tests" / file, text)
 

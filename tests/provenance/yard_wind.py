@@ -1,11 +1,13 @@
-"""The wind of the demo site's test mornings: invented, seeded, written by the maker.
+"""The wind of the demo site: test mornings invented, a year taken from a public file.
 
-The logger is carried to each test. Its speeds scatter about what the tester wrote down,
+A logger is carried to each test. Its speeds scatter about what the tester wrote down,
 so that log and test.toml tell one story; the test without a typed wind gets one here.
+A mast stands for a year that ends before the first test: hour by hour it has the speed
+and direction of the typical year, with seeded gusts.
 """
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
@@ -62,3 +64,39 @@ def _rows(
                 direction = (225 + rng.normal(0, 20)) % 360
                 at = f"{begin + BEHIND_UTC:%Y-%m-%d %H:%M}"
                 yield f"{at},{speed:.1f},{gust:.1f},{direction:.0f}\n"
+
+
+# --- the mast --------------------------------------------------------------------
+
+FIRST_DAY = dt.date(2025, 3, 1)
+SPEED, DIRECTION = "Wspd (m/s)", "Wdir (degrees)"
+# Gusts of an hour over its mean: round numbers, common practice, no source.
+GUST_TIMES = (1.3, 1.8)
+MAST_HEAD = f"""\
+# NOT logged at the nursery: a typical year dressed up as a year of a mast of 10 m.
+# Speed and direction of every hour are those of the TMY3 file that the first lines of
+# weather/greensboro_typical_year.csv name (an airport, wind at 10 m); only the year is
+# invented, so that the log reads {FIRST_DAY} to 2026-02-28.
+# Gusts are invented: the speed times {GUST_TIMES[0]} to {GUST_TIMES[1]}, seed {SEED}.
+# Stamps: local standard time, the end of each hour.
+# Made by: python -m tests.provenance.make_tern_hollow TMY3_CSV SITE_FOLDER
+time,wind speed (m/s),gust (m/s),wind direction (deg)
+"""
+
+
+def mast_text(hours: Sequence[Mapping[str, str]]) -> str:
+    """The table of the mast, from the 8760 hours of the public file in their order."""
+    return MAST_HEAD + "".join(_mast_rows(hours))
+
+
+def _mast_rows(hours: Sequence[Mapping[str, str]]) -> Iterator[str]:
+    rng = np.random.default_rng((SEED, len(hours)))
+    # the file begins with January, the mast with March
+    begin = 24 * (FIRST_DAY.timetuple().tm_yday - 1)
+    at = dt.datetime.combine(FIRST_DAY, dt.time())
+    for i in range(len(hours)):
+        at += dt.timedelta(hours=1)
+        hour = hours[(begin + i) % len(hours)]
+        speed = float(hour[SPEED])
+        gust = speed * rng.uniform(*GUST_TIMES)
+        yield f"{at:%Y-%m-%d %H:%M},{speed:.1f},{gust:.1f},{hour[DIRECTION]}\n"

@@ -221,14 +221,22 @@ def evaluate(site: Path, zone: str | None, units: str | None, as_json: bool) -> 
 @click.command()
 @edge.site_argument
 @click.option("--wind", help='Wind to compare at, "4 mph" (default: as you water).')
+@click.option("--condition", help='Compare in this condition, "as found".')
 @edge.units_option
 @edge.json_option
 @edge.guarded
-def compare(site: Path, wind: str | None, units: str | None, as_json: bool) -> None:
+def compare(
+    site: Path,
+    wind: str | None,
+    condition: str | None,
+    units: str | None,
+    as_json: bool,
+) -> None:
     """Compare packages at the wind you water in; "not proven" is an answer.
 
     A test is of the package that test.toml names, else of its zone's. Without --wind
-    the wind of the irrigation hours is taken from the wind logs.
+    the wind of the irrigation hours is taken from the wind logs; without --condition
+    each package is taken in the condition of its newest test.
     """
     from scheduler.field.package_trial import package_trial
     from scheduler.reports.comparison import trial_json, trial_text
@@ -237,7 +245,9 @@ def compare(site: Path, wind: str | None, units: str | None, as_json: bool) -> N
 
     found = edge.read_site(site)
     speed = parsed_quantity(wind, to="m_per_s") if wind is not None else None
-    trial = package_trial(edge.site_of(found), found.history, wind_m_per_s=speed)
+    trial = package_trial(
+        edge.site_of(found), found.history, wind_m_per_s=speed, condition=condition
+    )
     if as_json:
         edge.show_json(trial_json(trial, found.findings))
     else:

@@ -56,6 +56,8 @@ class Comparison:
         More days that would settle it; None when settled or out of reach.
     n_days : int
         Days with a run of either.
+    is_too_short : bool
+        One of them has fewer days than a verdict needs at least.
     is_extrapolated : bool
         The wind is outside what one of them was tested in.
     is_confounded : bool
@@ -81,6 +83,7 @@ class Comparison:
     hangs_on: str
     days_needed: int | None
     n_days: int
+    is_too_short: bool
     is_extrapolated: bool
     is_confounded: bool
 
@@ -208,6 +211,7 @@ def comparison(
         hangs_on=hangs_on,
         days_needed=more,
         n_days=n_days,
+        is_too_short=min(a.n_days, b.n_days) < LEAST_DAYS,
         is_extrapolated=any(one.is_outside(wind_m_per_s) for one in (a, b)),
         is_confounded=not np.intersect1d(a.day, b.day).size,
     )

@@ -5,12 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from scheduler.field.wind_during import (
-    SiteWind,
-    WindDuring,
-    wind_during,
-    wind_height_findings,
-)
+from scheduler.field.wind_during import SiteWind, WindDuring, wind_during
 from scheduler.record import CanRun, WindLog
 from tests.scheduler.field.made import run
 from tests.scheduler.field.wind.made import (
@@ -128,8 +123,3 @@ def test_a_mast_of_10_m_is_said() -> None:
     wind = during(morning_run(), wind_log([1.0] * 8, height_m=10.0))
     assert wind.mean_m_per_s == 1.0
     assert any("10 m above the ground" in one.what for one in wind.findings)
-
-
-def test_winds_of_two_heights_are_not_compared_in_silence() -> None:
-    (said,) = wind_height_findings([2.0, None, 10.0], "winds")
-    assert "2 m and 10 m" in said.what
