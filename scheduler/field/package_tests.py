@@ -243,7 +243,9 @@ def package_findings(package: PackageTests, *, asked: str | None) -> Iterator[Fi
     for other, count in package.left_out:
         taken = package.condition or "none"
         how = "newest" if asked is None else "as asked"
-        what = f"the condition taken is {taken} ({how}); {_runs(count)} {other} left out"
+        what = (
+            f"the condition taken is {taken} ({how}); {_runs(count)} {other} left out"
+        )
         fix = f'compare the others with --condition "{other}"'
         yield Finding("note", where, what, fix)
     if package.n_unknown:

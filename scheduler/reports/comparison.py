@@ -104,6 +104,7 @@ def _pair_json(pair: Pair, wind_m_per_s: float) -> Json:
         "in_words": in_words(pair),
         "runs_needed": pair.runs_needed,
         "days_needed": pair.days_needed,
+        "small": found.is_small if found else None,
         "too_short": found.is_too_short if found else None,
         "n_days": found.n_days if found else None,
         "why": pair.why,
@@ -129,9 +130,10 @@ def in_words(pair: Pair) -> str:
         return f"The tests do not tell {pair.a} and {pair.b} apart yet; {_needed(pair)}"
     how = "more" if found.verdict == "better" else "less"
     low, high = sorted(f"{abs(end):.2f}" for end in (found.low, found.high))
+    little = ", too little to matter" if found.is_small else ""
     return (
         f"{pair.a} waters {how} evenly than {pair.b} in this wind, by {low} to {high} "
-        "of DU."
+        f"of DU{little}."
     )
 
 
@@ -211,7 +213,12 @@ def _months_texts(trial: PackageTrial, units: System) -> list[str]:
     ]
     for first in range(0, len(lines), ACROSS):
         shown_now = lines[first : first + ACROSS]
-        head = ("month", "days", "wind", *(shorten(one.package, 16) for one in shown_now))
+        head = (
+            "month",
+            "days",
+            "wind",
+            *(shorten(one.package, 16) for one in shown_now),
+        )
         columns = [dict(one.by_month) for one in shown_now]
         rows = [
             (
@@ -246,7 +253,7 @@ def _remarks(pair: Pair, found: Comparison, units: System) -> list[str]:
     if again is not None:
         remarks.append(
             f"Resampling the days gives {again.low:+.2f} to {again.high:+.2f} "
-            f"({again.n_dropped} of the resamples dropped), which is known to be narrow."
+            f"({again.n_dropped} of the resamples dropped), which is known as narrow."
         )
     if pair.tie_wind_m_per_s is not None:
         tie = shown(pair.tie_wind_m_per_s, "m_per_s", units)

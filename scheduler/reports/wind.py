@@ -156,8 +156,8 @@ def _remarks(course: WindCourse, units: System) -> list[str]:
     where = "" if sensor is None else f", at the sensor ({sensor:g} m)"
     remarks = [
         f"days: the most on which an hour of that month was logged. * on fewer than "
-        f"{FEW_DAYS} days. gust: the highest{where}. calm: share of rows up to {limit}, "
-        "the limit for testing."
+        f"{FEW_DAYS} days. gust: the highest{where}. calm: share of rows up to "
+        f"{limit}, the limit for testing."
     ]
     if course.calm_start is not None and course.calm_hours is not None:
         end = _clock(course.calm_start + course.calm_hours)

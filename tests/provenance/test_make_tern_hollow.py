@@ -32,6 +32,7 @@ from tests.provenance.make_tern_hollow import (
     run_texts,
     write_all,
 )
+from tests.provenance.yard_wind import DIRECTION
 
 SHIPPED = demo_source() / "tern_hollow"
 WEATHER = SHIPPED / "weather" / "greensboro_typical_year.csv"
@@ -44,19 +45,18 @@ def made_year(path: Path, hours: int = 8760, first: int = 0) -> Path:
 
     `first` leaves hours out at the start, so that days no longer hold 24 of one date.
     """
-    names = sorted({name for name, _ in COLUMNS.values()})
-    start = dt.date(1990, 1, 1)
+    names = sorted({*(name for name, _ in COLUMNS.values()), DIRECTION})
     with path.open("w", newline="", encoding="utf-8") as file:
         file.write('0,"MADE",NC,-5.0,36.1,-79.95,273\n')
         table = csv.writer(file)
         table.writerow([DATE, "Time (HH:MM)", *names])
         for hour in range(first, first + hours):
-            day = start + dt.timedelta(hour // 24)
+            day = dt.date(1990, 1, 1) + dt.timedelta(hour // 24)
             row = dict.fromkeys(names, "10")
             if hour == 23:
                 row["Dry-bulb (C)"] = "31.5"
-            cells = [row[name] for name in names]
-            table.writerow([f"{day:%m/%d/%Y}", f"{hour % 24 + 1:02d}:00", *cells])
+            stamp = f"{day:%m/%d/%Y}", f"{hour % 24 + 1:02d}:00"
+            table.writerow([*stamp, *row.values()])
     return path
 
 
@@ -110,7 +110,7 @@ def test_the_same_call_writes_the_same_files(tmp_path: Path) -> None:
         for folder in ("a", "b")
     ]
     assert written[0] == written[1]
-    assert len(written[0]) == 3 + len(run_texts())
+    assert len(written[0]) == 4 + len(run_texts())
 
 
 # --- the rain model --------------------------------------------------------------

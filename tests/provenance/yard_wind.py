@@ -90,7 +90,7 @@ def mast_text(hours: Sequence[Mapping[str, str]]) -> str:
 
 
 def _mast_rows(hours: Sequence[Mapping[str, str]]) -> Iterator[str]:
-    rng = np.random.default_rng((SEED, len(hours)))
+    rng = np.random.default_rng((SEED, FIRST_DAY.year))
     # the file begins with January, the mast with March
     begin = 24 * (FIRST_DAY.timetuple().tm_yday - 1)
     at = dt.datetime.combine(FIRST_DAY, dt.time())

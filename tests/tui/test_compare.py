@@ -75,13 +75,35 @@ def test_the_comparison_has_every_key_of_the_format(demo: Path) -> None:
 
 def test_not_proven_is_said_in_plain_words(demo: Path) -> None:
     text = " ".join(run("compare", str(demo), "--wind", "4 mph").stdout.split())
-    assert "not proven: DU" in text
+    assert "not proven. The tests do not tell" in text
     assert "not comparable yet" in text
     assert "two different winds" in text
 
 
-def test_without_a_wind_to_compare_at_it_is_asked_for(demo: Path) -> None:
+def test_the_demo_compares_at_the_wind_of_its_night(demo: Path) -> None:
     result = run("compare", str(demo))
+    assert result.exit_code == 0
+    text = " ".join(result.stdout.split())
+    assert "irrigation hours in 12 months of the log mast" in text
+    assert "expected DU at the usual wind" in text
+
+
+def test_a_condition_can_be_chosen(demo: Path) -> None:
+    value = json.loads(
+        run("compare", str(demo), "--condition", "after tune-up", "--json").stdout
+    )
+    first = value["packages"][0]
+    assert (first["condition"], first["n_runs"]) == ("after tune-up", 1)
+
+
+def test_a_condition_that_nobody_found_ends_with_2(demo: Path) -> None:
+    result = run("compare", str(demo), "--condition", "worn")
+    assert result.exit_code == 2
+    assert "as found, after tune-up" in result.stderr
+
+
+def test_without_a_wind_to_compare_at_it_is_asked_for(demo: Path) -> None:
+    result = run("compare", str(without_log(demo)))
     assert result.exit_code == 2
     assert '--wind "4 mph"' in result.stderr
 

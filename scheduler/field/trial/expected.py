@@ -1,4 +1,4 @@
-"""Runs of one package and a wind in; the DU that it has in that wind, and a range, out."""
+"""Runs of one package and a wind in; the DU to expect there, with a range, out."""
 
 import math
 from dataclasses import dataclass

@@ -21,7 +21,11 @@ from scheduler.field.trial.clustered import (
 )
 from scheduler.field.trial.resampled import BOOTSTRAP_DAYS, DayBootstrap, day_bootstrap
 from scheduler.field.trial.runs import PackageRuns, line_design, refuse_no_line
-from scheduler.field.trial.settling import LEAST_DAYS, days_needed
+from scheduler.field.trial.settling import (
+    LEAST_DAYS,
+    NO_DIFFERENCE,
+    days_needed,
+)
 from scheduler.field.trial.tie import ratio_range
 
 Verdict = Literal["better", "worse", "not proven"]
@@ -56,6 +60,8 @@ class Comparison:
         More days that would settle it; None when settled or out of reach.
     n_days : int
         Days with a run of either.
+    is_small : bool
+        The difference, proven or not, is too little to matter in the field.
     is_too_short : bool
         One of them has fewer days than a verdict needs at least.
     is_extrapolated : bool
@@ -83,6 +89,7 @@ class Comparison:
     hangs_on: str
     days_needed: int | None
     n_days: int
+    is_small: bool
     is_too_short: bool
     is_extrapolated: bool
     is_confounded: bool
@@ -211,6 +218,7 @@ def comparison(
         hangs_on=hangs_on,
         days_needed=more,
         n_days=n_days,
+        is_small=abs(difference) < NO_DIFFERENCE,
         is_too_short=min(a.n_days, b.n_days) < LEAST_DAYS,
         is_extrapolated=any(one.is_outside(wind_m_per_s) for one in (a, b)),
         is_confounded=not np.intersect1d(a.day, b.day).size,
@@ -218,7 +226,10 @@ def comparison(
 
 
 def _second_look(
-    pair: tuple[PackageRuns, PackageRuns], wind_m_per_s: float, n_days: int, level: float
+    pair: tuple[PackageRuns, PackageRuns],
+    wind_m_per_s: float,
+    n_days: int,
+    level: float,
 ) -> DayBootstrap | None:
     if n_days < BOOTSTRAP_DAYS:
         return None

@@ -71,8 +71,9 @@ def usual_wind(log: WindLog, time_zone: str) -> UsualWind:
 
     Notes
     -----
-    A row belongs to the hour of its middle; it is calm up to the limit for testing. Hours are what people on the site read from
-    their clocks, so the sun stands an hour earlier in them under daylight time.
+    A row belongs to the hour of its middle; it is calm up to the limit for testing.
+    Hours are what people on the site read from their clocks, so the sun stands an hour
+    earlier in them under daylight time.
 
     References
     ----------

@@ -56,3 +56,21 @@ def test_a_month_counts_when_its_day_is_reached() -> None:
 def test_two_folders_of_one_day_are_two_runs() -> None:
     both = [can_test(run()), can_test(run(name="run2"))]
     assert due_tests(site(), both, TODAY) == ()
+
+
+def test_a_test_of_another_package_is_no_test_of_the_zone() -> None:
+    other = can_test(run(), run(name="run2"), package="trial-heads")
+    (finding,) = due_tests(site(package="yard-30"), [other], TODAY)
+    assert "no usable test" in finding.what
+
+
+def test_a_test_that_names_the_zone_s_own_package_counts() -> None:
+    own = can_test(run(), run(name="run2"), package="yard-30")
+    assert due_tests(site(package="yard-30"), [own], TODAY) == ()
+
+
+def test_a_newer_test_of_another_package_does_not_make_an_old_one_fresh() -> None:
+    old = can_test(run(), run(name="run2"), date=dt.date(2025, 5, 1))
+    other = can_test(run(), run(name="run2"), package="trial-heads")
+    (finding,) = due_tests(site(package="yard-30"), [old, other], TODAY)
+    assert "was last tested 01 May 2025" in finding.what

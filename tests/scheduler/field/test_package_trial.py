@@ -63,10 +63,17 @@ def both(
     )
 
 
-def found(*tests: CanTest, wind: float | None = 2.0, **given: Any) -> PackageTrial:
+def found(
+    *tests: CanTest,
+    wind: float | None = 2.0,
+    on: Site | None = None,
+    log: WindLog | None = None,
+    condition: str | None = None,
+) -> PackageTrial:
+    history = History(tests, wind=(log,) if log else ())
     return package_trial(
-        given.pop("on", site()), History(tests, **given), wind_m_per_s=wind
-    )
+        on or site(), history, wind_m_per_s=wind, condition=condition
+    )  # fmt: skip
 
 
 def only(trial: PackageTrial) -> Pair:
@@ -129,21 +136,74 @@ def test_a_package_in_one_wind_is_said_and_its_pair_is_not_hidden() -> None:
     assert any(one.where == "package b" for one in trial.findings)
 
 
-def test_runs_of_unknown_wind_are_counted_and_left_out() -> None:
+def test_as_found_and_tuned_up_are_never_taken_together() -> None:
     tests = both()
-    calm = replace(tests[1].runs[0], wind_m_per_s=None)
-    tests = (*tests[:1], replace(tests[1], runs=(calm, *tests[1].runs[1:])), *tests[2:])
-    trial = found(*tests)
-    b = next(one for one in trial.packages if one.package == "b")
-    assert (b.n_unknown, b.runs.du_lq.size) == (1, 15)
-    assert any("1 run of unknown wind" in one.what for one in trial.findings)
+    tuned = tuple(replace(one, condition="after tune-up") for one in tests[4:])
+    trial = found(*tests[:4], *tuned)
+    assert [one.condition for one in trial.packages] == ["after tune-up"] * 2
+    assert [one.n_days for one in trial.packages] == [2, 2]
+    asked = found(*tests[:4], *tuned, condition="as found")
+    assert [one.condition for one in asked.packages] == ["as found"] * 2
 
 
-def test_runs_of_two_conditions_are_not_taken_together_in_silence() -> None:
+def test_a_pair_of_two_conditions_says_both() -> None:
     tests = both()
-    tuned = replace(tests[1], condition="after tune-up")
-    trial = found(tests[0], tuned, *tests[2:])
-    assert any("after tune-up" in one.what for one in trial.findings)
+    tuned = tuple(replace(one, condition="after tune-up") for one in tests[1::2])
+    pair = only(found(*tests[::2], *tuned))
+    assert pair.conditions == ("as found", "after tune-up")
+
+
+def test_packages_of_one_zone_are_not_apart() -> None:
+    assert not only(found(*both())).is_apart
+    tests = both()
+    moved = tuple(replace(one, zone="Z5") for one in tests[1::2])
+    assert only(found(*tests[::2], *moved)).is_apart
+
+
+def test_packages_tested_on_other_days_are_confounded() -> None:
+    tests = both()
+    later = tuple(replace(one, date=one.date + dt.timedelta(30)) for one in tests[1::2])
+    pair = only(found(*tests[::2], *later))
+    assert pair.found is not None
+    assert pair.found.is_confounded
+
+
+# --- the DU to be expected ---------------------------------------------------------
+
+
+def test_expected_du_is_that_of_the_line_at_the_wind() -> None:
+    # 0.86 - 0.04 x 2 m/s
+    at_wind = found(*both()).expected[0].at_wind
+    assert at_wind is not None
+    assert at_wind.du_lq == pytest.approx(0.78, abs=0.01)
+    assert at_wind.low is not None
+    assert at_wind.low < 0.78
+
+
+def test_expected_du_stands_by_month_where_a_log_knows_the_night() -> None:
+    trial = found(*both(), on=site(NIGHT), wind=None, log=night_log(10))
+    ((month, may),) = trial.expected[0].by_month
+    assert month == 5
+    assert may.wind_m_per_s == pytest.approx(trial.wind_m_per_s)
+    assert may.du_lq == pytest.approx(0.86 - 0.04 * trial.wind_m_per_s, abs=0.01)
+
+
+def test_without_a_log_no_month_is_known() -> None:
+    assert all(one.by_month == () for one in found(*both()).expected)
+
+
+def test_beyond_the_tested_winds_it_is_extrapolated() -> None:
+    at_wind = found(*both(), wind=6.0).expected[0].at_wind
+    assert at_wind is not None
+    assert at_wind.is_extrapolated
+
+
+def test_a_line_that_leaves_what_can_be_is_cut_and_said() -> None:
+    trial = found(*both(), wind=28.0)
+    at_wind = trial.expected[0].at_wind
+    assert at_wind is not None
+    assert at_wind.du_lq == 0.0
+    assert any("was cut" in one.what for one in trial.findings)
 
 
 def test_packages_without_tests_stand_in_no_pair() -> None:
@@ -168,19 +228,14 @@ def test_the_wind_is_that_of_the_irrigation_hours() -> None:
     assert trial.wind_m_per_s == pytest.approx((6 * 1.0 + 0.5 * 3.0) / 6.5)
 
 
-@pytest.mark.parametrize(
-    ("windows", "logs", "why"),
-    [
-        ((), (night_log(10),), "no .*window"),
-        ((NIGHT,), (), "no .*wind_log"),
-        ((NIGHT,), (night_log(5),), "7 days"),
-    ],
-)
-def test_without_hours_or_a_long_log_the_wind_is_asked_for(
-    windows: tuple[Window, ...], logs: tuple[WindLog, ...], why: str
-) -> None:
-    with pytest.raises(QuantityError, match=why) as refused:
-        package_trial(site(*windows), History(wind=logs))
+def test_where_the_wind_comes_from_is_said_with_its_height() -> None:
+    source = package_trial(site(NIGHT), History(wind=(night_log(10),))).wind_from
+    assert source == "irrigation hours in 1 month of the log mast, at 2 m"
+
+
+def test_without_a_log_the_wind_is_asked_for() -> None:
+    with pytest.raises(QuantityError, match=r"no .*wind_log") as refused:
+        package_trial(site(NIGHT), History())
     assert "--wind" in refused.value.fix
 
 

@@ -25,15 +25,17 @@ def test_it_is_the_line_of_another_library_with_its_range() -> None:
 
 
 def test_on_one_day_nobody_knows_how_days_differ() -> None:
-    runs = PackageRuns("a", np.array([1.0, 2.0]), np.array([0.8, 0.7]), np.zeros(2, int))
+    runs = PackageRuns(
+        "a", np.array([1.0, 2.0]), np.array([0.8, 0.7]), np.zeros(2, int)
+    )
     found = expected_du(runs, wind_m_per_s=1.5)
     assert found.du_lq == pytest.approx(0.75)
     assert (found.low, found.high) == (None, None)
 
 
 def test_beyond_the_tested_wind_it_is_extrapolated_and_cut() -> None:
-    runs = PackageRuns("a", np.array([1.0, 2.0, 1.0, 2.0]),
-                       np.array([0.8, 0.5, 0.8, 0.5]), np.array([1, 1, 2, 2]))  # fmt: skip
+    wind, day = np.array([1.0, 2.0, 1.0, 2.0]), np.array([1, 1, 2, 2])
+    runs = PackageRuns("a", wind, 1.1 - 0.3 * wind, day)
     found = expected_du(runs, wind_m_per_s=5.0)
     assert (found.du_lq, found.is_extrapolated, found.is_cut) == (0.0, True, True)
 

@@ -1,6 +1,7 @@
 """The usual wind of a site by local hour and month."""
 
 import csv
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -8,7 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scheduler.arrays import FloatArray
-from scheduler.field.wind import usual_by_hour_m_per_s, usual_wind
+from scheduler.field.wind import (
+    WindLog,
+    at_height,
+    usual_by_hour_m_per_s,
+    usual_wind,
+)
 from tests.scheduler.field.wind.made import (
     M_PER_S_PER_MPH,
     NEW_YORK,
@@ -57,6 +63,45 @@ def test_months_without_wind_and_with_few_days_are_said() -> None:
 def test_a_whole_year_needs_no_word() -> None:
     log = wind_log([2.0] * 24 * 365, start="2026-01-01T05:00", step_min=60)
     assert usual_wind(log, NEW_YORK).findings == ()
+
+
+def test_the_gust_of_an_hour_is_its_highest() -> None:
+    log = wind_log([2.0, 4.0], start="2026-07-01T14:00", gust=[3.0, 6.0])
+    usual = usual_wind(log, NEW_YORK)
+    assert usual.gust_m_per_s[6, 10] == 6.0
+    assert np.isnan(usual.gust_m_per_s[6, 11])
+
+
+def test_calm_is_up_to_five_miles_an_hour() -> None:
+    speed = [5.0 * M_PER_S_PER_MPH, 5.1 * M_PER_S_PER_MPH, 1.0, 9.0]
+    usual = usual_wind(wind_log(speed, start="2026-07-01T14:00"), NEW_YORK)
+    assert usual.calm_share[6, 10] == 0.5
+
+
+def mornings_log(height_m: float) -> WindLog:
+    """Three mornings of an hour, two days apart."""
+    one = wind_log([2.0] * 12, height_m=height_m)
+    starts = [one.start_utc + np.timedelta64(2 * day, "D") for day in range(3)]
+    none = np.full(36, np.nan)
+    return replace(
+        one, start_utc=np.concatenate(starts), speed_m_per_s=np.full(36, 2.0),
+        gust_m_per_s=none, direction_deg=none,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("height_m", [2.0, 10.0])
+def test_a_logger_that_was_away_for_half_a_day_is_said(height_m: float) -> None:
+    # from first to last row 97 hours, three of them logged; also brought down to 2 m
+    log = at_height(mornings_log(height_m), height_m=2.0)
+    said = usual_wind(log, NEW_YORK).findings[-1]
+    assert said.what.startswith("2 breaks of more than 12 hours, the longest of 47")
+    assert "3 % of the time" in said.what
+    assert "carried" in said.fix
+
+
+def test_a_gap_of_half_a_day_is_no_break() -> None:
+    log = wind_log([2.0, 2.0], step_min=12 * 60)
+    assert not any("break" in one.what for one in usual_wind(log, NEW_YORK).findings)
 
 
 def test_no_wind_at_all_is_no_number() -> None:
