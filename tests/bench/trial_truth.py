@@ -18,12 +18,14 @@ from tests.bench.harness import Ratio, at_least, at_most, report
 from tests.scheduler.field.trial.made import Made, made_trial
 
 AT_M_PER_S = 2.0
-TRIALS = 400
+# 95 % less three errors of the 200 trials of a cell; there are over a hundred cells.
+LEAST = 0.90
+TRIALS = 200
 EQUAL = ((0.80, -0.03), (0.80, -0.03))
 # these meet at 4 m/s
 CROSSING = ((0.88, -0.05), (0.76, -0.02))
 TIE_M_PER_S = 4.0
-DAYS = (2, 3, 4, 6, 8, 10, 12)
+DAYS = (2, 3, 4, 6, 8, 12)
 # A range with a bad run in it is about another truth; only its verdicts are counted.
 KINDS = {
     "equal winds": Made(lines=EQUAL),
@@ -63,7 +65,9 @@ def held(made: Made, *, trials: int = TRIALS, first_seed: int = 0) -> Held:
             found.low <= 0 <= found.high,
             again.low <= 0 <= again.high if again else np.nan,
             tie.tie_low_m_per_s <= TIE_M_PER_S <= tie.tie_high_m_per_s,
-            own.low is None or own.high is None or own.low <= truth <= own.high,
+            np.nan
+            if own.low is None or own.high is None
+            else own.low <= truth <= own.high,
             found.verdict != "not proven",
         )
     known = np.isfinite(counts)
@@ -82,9 +86,10 @@ def _ratios() -> Iterator[Ratio]:
             if made.has_bad_run:
                 continue
             if n_days >= LEAST_DAYS:
-                yield at_least(f"{what}difference, t on days", found.difference, 0.92)
-            yield at_least(f"{what}tie", found.tie, 0.92)
-            yield at_least(f"{what}expected DU", found.expected, 0.92)
+                yield at_least(f"{what}difference, t on days", found.difference, LEAST)
+            yield at_least(f"{what}tie", found.tie, LEAST)
+            if np.isfinite(found.expected):
+                yield at_least(f"{what}expected DU", found.expected, LEAST)
             if np.isfinite(found.resampled):
                 # shown beside, never the verdict; the target is only that it is near
                 yield at_least(

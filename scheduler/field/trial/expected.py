@@ -8,6 +8,7 @@ import numpy as np
 from scheduler.field.student import student_factor
 from scheduler.field.trial.clustered import clustered_fit, group_sums
 from scheduler.field.trial.runs import PackageRuns, line_design, refuse_no_line
+from scheduler.field.trial.settling import LEAST_DAYS
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +22,7 @@ class ExpectedDu:
     du_lq : float
         DU of the line there, kept within 0 to 1. [-]
     low, high : float or None
-        Range of that line; None where the package was tested on one day. [-]
+        Range of that line; None where it was tested on fewer than three days. [-]
     is_extrapolated : bool
         The wind is outside those that were tested.
     is_cut : bool
@@ -63,7 +64,9 @@ def expected_du(
     Notes
     -----
     A straight line has at the mean wind the mean of its values, so the mean wind of
-    the hours is enough. The range is of the line, not of a single night.
+    the hours is enough. The range is of the line, not of a single night. It needs
+    three days: on two days of unlike winds it held the truth in 86 % of simulated
+    trials, at a nominal 95 %.
 
     References
     ----------
@@ -82,7 +85,7 @@ def expected_du(
     contrast = np.array([1.0, wind_m_per_s])
     found = float(fit.value(contrast))
     ends: tuple[float | None, float | None] = (None, None)
-    if runs.n_days > 1:
+    if runs.n_days >= LEAST_DAYS:
         half = student_factor(float(fit.degrees(contrast)), level)
         half *= math.sqrt(float(fit.variance(contrast)))
         ends = (_within(found - half), _within(found + half))

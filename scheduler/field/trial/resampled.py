@@ -104,8 +104,8 @@ def day_bootstrap(
     A day is drawn with all its runs of both packages. Lines come from sums of each
     day, so all resamples are two matrix products. This is a second look and not the
     range of the verdict: at a nominal 95 %, `python -m tests.bench trial_truth` finds
-    it to hold the truth in 88 to 93 % of trials of 8 to 12 days, and the t on days in
-    93 to 97 %.
+    it to hold the truth in 87 to 93 % of trials of 8 to 12 days, and the t on days in
+    93 % and more.
 
     References
     ----------

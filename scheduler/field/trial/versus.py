@@ -162,8 +162,8 @@ def comparison(
     freedom are Satterthwaite's: few days give wide ranges. This t on days gives the
     range for any number of days. From 8 days on the days are resampled as well, but
     that range is only shown beside it: `python -m tests.bench trial_truth` measures
-    both, and the resampled one is too narrow up to 12 days (88 to 93 % at a nominal
-    95 %, against 93 to 97 %). Each package needs three days, and a verdict must also
+    both, and the resampled one is too narrow up to 12 days (87 to 93 % at a nominal
+    95 %, against 93 % and more). Each package needs three days, and a verdict must also
     stand with any single run left out. Packages never tested on the same day are
     confounded with their days, which no arithmetic can undo.
 

@@ -24,10 +24,10 @@ def test_it_is_the_line_of_another_library_with_its_range() -> None:
     assert 1.96 * error < (found.high - found.low) / 2 < 2.3 * error
 
 
-def test_on_one_day_nobody_knows_how_days_differ() -> None:
-    runs = PackageRuns(
-        "a", np.array([1.0, 2.0]), np.array([0.8, 0.7]), np.zeros(2, int)
-    )
+@pytest.mark.parametrize("days", [[0, 0, 0], [0, 0, 1]])
+def test_on_fewer_than_three_days_there_is_no_range(days: list[int]) -> None:
+    wind = np.array([1.0, 2.0, 3.0])
+    runs = PackageRuns("a", wind, 0.9 - 0.1 * wind, np.array(days))
     found = expected_du(runs, wind_m_per_s=1.5)
     assert found.du_lq == pytest.approx(0.75)
     assert (found.low, found.high) == (None, None)
