@@ -56,6 +56,7 @@ def test_a_mast_of_10_m_is_brought_to_2_m_and_said() -> None:
     # FAO-56, equation 47: 4.87 / ln(67.8 x 10 - 5.42) = 0.748
     two = irrigation_wind(site(NIGHT), [night_log(10)])
     ten = irrigation_wind(site(NIGHT), [night_log(10, height_m=10.0)])
+    assert two.mean_m_per_s is not None
     assert ten.mean_m_per_s == pytest.approx(0.748 * two.mean_m_per_s, rel=1e-3)
     assert (ten.sensor_height_m, ten.height_m) == (10.0, 2.0)
     assert any("brought to 2 m" in one.what for one in ten.findings)
