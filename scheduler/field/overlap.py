@@ -7,6 +7,7 @@ import numpy as np
 
 from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding, SchedulerError
+from scheduler.field.driest_window import driest_window
 from scheduler.field.fold import (
     Layout,
     cell_rate_mm_per_h,
@@ -108,24 +109,13 @@ def scheduling_coefficient(
     >>> round(scheduling_coefficient(strips, window_rows=2, window_columns=1), 2)
     1.71
     """
-    n_rows, n_columns = rate_mm_per_h.shape
-    if not (1 <= window_rows <= n_rows and 1 <= window_columns <= n_columns):
-        raise SchedulerError(
-            f"a window of {window_rows} by {window_columns} cells",
-            f"give 1 to {n_rows} by 1 to {n_columns}",
-            "window",
-        )
-    grown = np.pad(
-        rate_mm_per_h, ((1, window_rows - 1), (1, window_columns - 1)), mode="wrap"
+    found = driest_window(
+        rate_mm_per_h,
+        window_rows=window_rows,
+        window_columns=window_columns,
+        wraps=True,
     )
-    grown[0], grown[:, 0] = 0.0, 0.0
-    total = grown.cumsum(axis=0).cumsum(axis=1)
-    far, near = total[window_rows:], total[:-window_rows]
-    windows = (far - near)[:, window_columns:] - (far - near)[:, :-window_columns]
-    mean = float(rate_mm_per_h.mean())
-    driest = float(windows.min()) / (window_rows * window_columns)
-    # sums of running totals leave crumbs where nothing fell
-    return mean / driest if driest > 1e-9 * mean else math.inf
+    return found.scheduling_coefficient if found else math.inf
 
 
 def _window_cells(

@@ -41,11 +41,12 @@ def _overlap(measure: str) -> Callable[[Inputs], float]:
 
 
 def _scheduling(i: Inputs) -> float:
-    from scheduler.field.overlap import scheduling_coefficient
+    from scheduler.field.driest_window import driest_window
 
     wet = (4 * i["mean_mm_h"] - i["driest_mm_h"]) / 3
     grid = np.array([[i["driest_mm_h"], wet], [wet, wet]])
-    return scheduling_coefficient(grid, window_rows=1, window_columns=1)
+    found = driest_window(grid, window_rows=1, window_columns=1)
+    return found.scheduling_coefficient if found else float("nan")
 
 
 WDEL = {
