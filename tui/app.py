@@ -175,8 +175,8 @@ class Dashboard(App[int]):
 
     @work(thread=True, exclusive=True, group="ranges", exit_on_error=False)
     def _rate_ranges(self, session: Session) -> None:
-        tests = state.evaluated(session).evaluations
-        self.post_message(self.RangesReady(tests, session))
+        for done in state.evaluated_step_by_step(session):
+            self.post_message(self.RangesReady(done.evaluations, session))
 
     # --- what comes back ----------------------------------------------------
     def on_dashboard_opened(self, message: Opened) -> None:

@@ -7,7 +7,7 @@ nothing here writes to disk.
 """
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
@@ -152,7 +152,7 @@ def open_session(
         history=read.history,
         findings=read.findings,
         plan=None,
-        evaluations=_evaluations(read.site, read.history, with_ranges=False),
+        evaluations=_evaluations(read.site, read.history, False),
         units=shown_units,
         today=today or todays_date(read.site),
         opened_units=shown_units,
@@ -199,12 +199,20 @@ def with_edits(session: Session, edits: Iterable[Edit]) -> Session:
     return changed if same else _planned(changed)
 
 
-def evaluated(session: Session) -> Session:
+def evaluated(session: Session, resamples: int | None = None) -> Session:
     """Session with every test worked up with its ranges; slow, and off the plan."""
     if session.history is None:
         return session
-    done = _evaluations(session.site, session.history, with_ranges=True)
+    done = _evaluations(session.site, session.history, True, resamples)
     return with_evaluations(session, done)
+
+
+def evaluated_step_by_step(session: Session) -> Iterator[Session]:
+    """Session with coarse ranges at once, then with the ranges that reports print."""
+    from scheduler.field.nights import COARSE
+
+    yield evaluated(session, COARSE)
+    yield evaluated(session)
 
 
 def with_evaluations(
@@ -337,10 +345,16 @@ def _gathered(
 
 
 def _evaluations(
-    site: "Site | None", history: "History", *, with_ranges: bool
+    site: "Site | None",
+    history: "History",
+    with_ranges: bool,
+    resamples: int | None = None,
 ) -> "tuple[TestEvaluation, ...] | None":
     from scheduler.field.evaluation import evaluated_site
+    from scheduler.field.ranges import RESAMPLES
 
     if site is None:
         return None
-    return evaluated_site(site, history, with_ranges=with_ranges)
+    return evaluated_site(
+        site, history, with_ranges=with_ranges, resamples=resamples or RESAMPLES
+    )

@@ -10,11 +10,13 @@ from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding, ReadingsError
 from scheduler.field.before_after import Before, ZoneResult, before, same_condition
 from scheduler.field.catch import Catch, catch, package_gross_rate_mm_per_h
+from scheduler.field.driest_window import DriestWindow, driest_windows
 from scheduler.field.feeding import same_grid
 from scheduler.field.irrigation_wind import site_wind
-from scheduler.field.ranges import CellRanges, cell_ranges
+from scheduler.field.ranges import RESAMPLES, CellRanges, cell_ranges
 from scheduler.field.screening import net_gross_findings, screened
 from scheduler.field.shape import RunMap, TestShape, shape_of_test
+from scheduler.field.together import Together, together
 from scheduler.field.uniformity import Uniformity, uniformity
 from scheduler.field.wind_during import SiteWind, WindDuring, wind_during
 from scheduler.record import CanRun, CanTest, Code, History, StatedResult
@@ -36,6 +38,7 @@ class RunEvaluation:
     codes: tuple[tuple[Code, ...], ...]
     driest: tuple[tuple[int, int], ...] = ()
     wind: WindDuring | None = None
+    driest_windows: tuple[DriestWindow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -51,6 +54,7 @@ class TestEvaluation:
     findings: tuple[Finding, ...]
     package: str | None = None
     stated: StatedResult | None = None
+    together: Together | None = None
     shape: TestShape | None = None
     before: Before | None = None
     __test__ = False
@@ -71,6 +75,7 @@ def evaluated_run(
     mouth_area_cm2: float | None,
     gross_rate_mm_per_h: float | None = None,
     with_ranges: bool = True,
+    resamples: int = RESAMPLES,
 ) -> RunEvaluation:
     """Rate, uniformity and ranges of one run.
 
@@ -84,6 +89,8 @@ def evaluated_run(
         What the nozzles deliver. [mm/h]
     with_ranges : bool
         Whether to resample (some milliseconds a run).
+    resamples : int
+        How many.
 
     Returns
     -------
@@ -110,7 +117,7 @@ def evaluated_run(
         run, mouth_area_cm2=mouth_area_cm2, gross_rate_mm_per_h=gross_rate_mm_per_h
     )
     measured = uniformity(caught.depth_mm)
-    ranges = cell_ranges(caught.depth_mm) if with_ranges else None
+    ranges = cell_ranges(caught.depth_mm, resamples=resamples) if with_ranges else None
     net_low, net_high = net_range(caught, ranges)
     kept = None
     if run.excluded:
@@ -131,6 +138,7 @@ def evaluated_run(
         frozen(grid),
         run.code,
         driest,
+        driest_windows=driest_windows(grid),
     )
 
 
@@ -177,6 +185,7 @@ def evaluated_test(
     *,
     site_wind: SiteWind | None = None,
     with_ranges: bool = True,
+    resamples: int = RESAMPLES,
 ) -> TestEvaluation:
     """Every run of a test, with what must be said about it.
 
@@ -192,6 +201,8 @@ def evaluated_test(
         The wind logs; without them the wind is as typed.
     with_ranges : bool
         Whether to resample.
+    resamples : int
+        How many.
 
     Returns
     -------
@@ -210,6 +221,7 @@ def evaluated_test(
     ()
     """
     del zone
+    wanted = resamples if with_ranges else None
     gross = package_gross_rate_mm_per_h(package)
     runs: list[RunEvaluation] = []
     sound: list[RunEvaluation] = []
@@ -225,6 +237,7 @@ def evaluated_test(
                 mouth_area_cm2=test.mouth_area_cm2,
                 gross_rate_mm_per_h=gross,
                 with_ranges=with_ranges,
+                resamples=resamples,
             )
         except ReadingsError as problem:
             findings.append(problem.finding(run.where))
@@ -235,16 +248,18 @@ def evaluated_test(
         findings += [*found, *wind.findings]
         if not any(said.level == "stop" for said in found):
             sound.append(one)
+    summed = _summed(sound, wanted, test.date)
     return TestEvaluation(
         test.zone,
         test.name,
         test.date,
         test.condition,
         tuple(runs),
-        _pooled(sound),
+        summed.measured if summed else None,
         tuple(findings),
         test.package or (package.id if package else None),
         test.stated,
+        summed,
     )
 
 
@@ -257,17 +272,19 @@ def _net_low(one: RunEvaluation) -> float | None:
     return one.net_low
 
 
-def _pooled(runs: Sequence[RunEvaluation]) -> Uniformity | None:
-    """Measures of the runs pooled by position on one grid, as the week pools them."""
+def _summed(
+    runs: Sequence[RunEvaluation], resamples: int | None, date: dt.date
+) -> Together | None:
+    """The runs pooled by position on one grid, as the week pools them."""
     rated = [one for one in runs if one.catch.net_rate_mm_per_h is not None] or runs
     if not rated or len({one.depth_map_mm.shape for one in rated}) != 1:
         return None
     # by the minute, so that a long run counts no more than a short one
-    total = np.sum(
-        [one.depth_map_mm / (one.catch.run.minutes or 1.0) for one in rated], axis=0
-    )
-    whole = total[np.isfinite(total)]
-    return uniformity(whole) if whole.size >= 4 and whole.any() else None
+    by_run = [one.depth_map_mm / (one.catch.run.minutes or 1.0) for one in rated]
+    flat = np.reshape(by_run, (len(by_run), -1))
+    starts = [one.catch.run.start for one in rated]
+    days = {start.date() if start else date for start in starts}
+    return together(flat, resamples=resamples, n_days=len(days))
 
 
 def evaluated_site(
@@ -276,6 +293,7 @@ def evaluated_site(
     *,
     zone_id: str | None = None,
     with_ranges: bool = True,
+    resamples: int = RESAMPLES,
 ) -> tuple[TestEvaluation, ...]:
     """Every test of a site, or of one zone.
 
@@ -289,6 +307,8 @@ def evaluated_site(
         Only this zone.
     with_ranges : bool
         Whether to resample.
+    resamples : int
+        How many.
 
     Returns
     -------
@@ -317,7 +337,14 @@ def evaluated_site(
         zone = site.zone(test.zone)
         package = site.package(test.package or (zone.package if zone else None))
         found.append(
-            evaluated_test(test, zone, package, site_wind=wind, with_ranges=with_ranges)
+            evaluated_test(
+                test,
+                zone,
+                package,
+                site_wind=wind,
+                with_ranges=with_ranges,
+                resamples=resamples,
+            )
         )
         kept.append(test)
     return _beside_each_other(kept, found)

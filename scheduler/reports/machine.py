@@ -8,11 +8,16 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from scheduler.field.range_words import ONE_RUN
 from scheduler.reports.shape import shape_json
 
 if TYPE_CHECKING:
     from scheduler.errors import Finding
+    from scheduler.field.driest_window import DriestWindow
     from scheduler.field.evaluation import RunEvaluation, TestEvaluation
+    from scheduler.field.nights import NightRanges
+    from scheduler.field.ranges import Range
+    from scheduler.field.together import Together
     from scheduler.field.uniformity import Uniformity
     from scheduler.plan import WeekPlan, ZonePlan
     from scheduler.trace import Trace
@@ -65,6 +70,53 @@ def _uniformity_json(measured: Uniformity | None) -> Json | None:
     }
 
 
+def another_night_json(nights: NightRanges | None, found: Range | None) -> Json:
+    """A range of other nights; null with a note where one run cannot tell."""
+    return {
+        "du_lq_low": found.low if found else None,
+        "du_lq_high": found.high if found else None,
+        "level": found.level if found else None,
+        "n_runs": nights.n_runs if nights else None,
+        "note": ONE_RUN if nights and found is None else None,
+    }
+
+
+def together_json(summed: Together | None) -> Json | None:
+    """Catches summed by position over runs: measures and their two ranges."""
+    if summed is None:
+        return None
+    cell, nights = summed.du_lq, summed.nights
+    return {
+        **(_uniformity_json(summed.measured) or {}),
+        "n_runs": summed.n_runs,
+        "n_days": summed.n_days,
+        "one_run_du_lq": summed.one_run_du_lq,
+        "du_lq_low": cell.low if cell else None,
+        "du_lq_high": cell.high if cell else None,
+        "range_level": cell.level if cell else None,
+        "as_many_other_nights": another_night_json(
+            nights, nights.as_many_nights if nights else None
+        ),
+        "season_water_is_upper_bound": summed.is_upper_bound,
+    }
+
+
+def driest_windows_json(windows: Iterable[DriestWindow]) -> list[Json]:
+    """Scheduling coefficient by window; null where a whole window is dry."""
+    return [
+        {
+            "window_rows": one.window_rows,
+            "window_columns": one.window_columns,
+            "row": one.row,
+            "column": one.column,
+            "area_share": one.share,
+            "driest_over_mean": one.driest_over_mean,
+            "scheduling_coefficient": clean(one.scheduling_coefficient),
+        }
+        for one in windows
+    ]
+
+
 def run_json(run: RunEvaluation) -> Json:
     """One run of a catch-can test; wind keys are null where the wind is not known."""
     caught, measured, ranges = run.catch, run.uniformity, run.ranges
@@ -88,6 +140,7 @@ def run_json(run: RunEvaluation) -> Json:
         "cu_low": ranges.cu.low if ranges else None,
         "cu_high": ranges.cu.high if ranges else None,
         "cv": measured.cv,
+        "driest_windows": driest_windows_json(run.driest_windows),
         "as_kept": _uniformity_json(run.as_kept),
         "wind_m_per_s": wind.mean_m_per_s if wind else caught.run.wind_m_per_s,
         "wind_gust_m_per_s": wind.gust_m_per_s if wind else None,
@@ -108,6 +161,12 @@ def _stated_json(test: TestEvaluation) -> Json | None:
     }
 
 
+def _another_night(test: TestEvaluation) -> Json | None:
+    """One night like those tested; null where the runs were not put together."""
+    nights = test.together.nights if test.together else None
+    return another_night_json(nights, nights.one_night) if nights else None
+
+
 def evaluation_json(
     tests: Iterable[TestEvaluation], findings: Iterable[Finding]
 ) -> Json:
@@ -122,7 +181,8 @@ def evaluation_json(
                 "condition": test.condition,
                 "package": test.package,
                 "runs": [run_json(run) for run in test.runs],
-                "pooled": _uniformity_json(test.pooled),
+                "pooled": together_json(test.together),
+                "another_night": _another_night(test),
                 "stated": _stated_json(test),
                 **shape_json(test),
                 "findings": findings_json(test.findings),

@@ -10,10 +10,11 @@ from collections.abc import Iterable, Sequence
 from textwrap import fill
 from typing import TYPE_CHECKING
 
-from scheduler.field.ranges import RANGE_CAVEAT
+from scheduler.field.range_words import range_caveat
 from scheduler.field.uniformity import rating
 from scheduler.record import CODES
 from scheduler.reports.joined import joined
+from scheduler.reports.ranges import together_text, windows_text
 from scheduler.reports.shape import shape_text
 from scheduler.units import System, shown, split_suffix, unit_label
 
@@ -190,6 +191,7 @@ def _measures(run: RunEvaluation, units: System) -> list[tuple[str, str]]:
         ("DU low half", f"{measured.du_lh:.2f}"),
         ("CU", f"{measured.cu:.2f}"),
         ("CV", f"{measured.cv:.2f}"),
+        *windows_text(run.driest_windows),
         *([("wind", wind_text(run.wind, units))] if run.wind else []),
     ]
 
@@ -215,7 +217,7 @@ def run_text(run: RunEvaluation, units: System) -> str:
         kept = f"{run.as_kept.du_lq:.2f} from {run.as_kept.n_cans} cans"
         lines.append(f"{'DU with excluded cans kept':<26} {kept}")
     if run.ranges is not None:
-        lines.append(fill(f"range: {RANGE_CAVEAT}", WIDTH))
+        lines.append(fill(f"range: {range_caveat()}", WIDTH))
     return "\n".join([*lines, "", can_map_text(run)])
 
 
@@ -255,11 +257,8 @@ def evaluation_text(tests: Iterable[TestEvaluation], units: System) -> str:
                 f"stated without readings ({test.stated.source}):"
                 f" DU {test.stated.du_lq:.2f}, net rate {rate}"
             )
-        if test.pooled is not None and len(test.runs) > 1:
-            parts.append(
-                f"all runs, catches summed by position: DU {test.pooled.du_lq:.2f},"
-                f" CU {test.pooled.cu:.2f}"
-            )
+        if test.together is not None:
+            parts.append(together_text(test.together))
         parts += [text for text in (shape_text(test),) if text]
         if test.findings:
             parts.append(findings_text(test.findings))

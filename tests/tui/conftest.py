@@ -61,9 +61,9 @@ def prepared(
     def open_session(folder: Path, units: Any = None) -> Session:
         return opened if folder == demo else really_open(folder, units)
 
-    def evaluated(session: Session) -> Session:
+    def evaluated(session: Session, resamples: int | None = None) -> Session:
         is_demo = session.site_folder is opened.site_folder
-        return rated if is_demo else really_evaluate(session)
+        return rated if is_demo else really_evaluate(session, resamples)
 
     monkeypatch.setattr(state, "open_session", open_session)
     monkeypatch.setattr(state, "evaluated", evaluated)

@@ -59,6 +59,7 @@ def evaluation(zone: str = "Z4", **changes: Any) -> Any:
         condition="as found",
         runs=(run(),),
         pooled=None,
+        together=None,
         findings=(),
     )
     vars(made).update(changes)

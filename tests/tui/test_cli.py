@@ -58,11 +58,11 @@ def test_the_tailgate_answer_needs_no_folder() -> None:
     assert one["net_over_gross"] == pytest.approx(0.98, abs=0.005)
 
 
-def test_the_tailgate_range_covers_the_worked_one() -> None:
-    # worked by plain 5-to-95 percentiles as about 0.67 to 0.79
+def test_the_tailgate_range_stands_lower_than_the_worked_one() -> None:
+    # worked by plain 5-to-95 percentiles as about 0.67 to 0.79; they are biased upwards
     one = answered("cans", FIRST_VISIT, *TAILGATE)["run"]
     assert 0.60 < one["du_lq_low"] < 0.67
-    assert one["du_lq_high"] == pytest.approx(0.79, abs=0.02)
+    assert 0.72 < one["du_lq_high"] < 0.79
     assert 0.85 < one["range_level"] < 0.95
 
 

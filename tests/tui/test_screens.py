@@ -237,7 +237,7 @@ async def test_two_hundred_zones_scroll(
     monkeypatch: pytest.MonkeyPatch, screen_text: Text
 ) -> None:
     monkeypatch.setattr(state, "open_session", lambda *_: made.session(197))
-    monkeypatch.setattr(state, "evaluated", lambda session: session)
+    monkeypatch.setattr(state, "evaluated", lambda session, *_: session)
     async with dashboard(Path("made")) as pilot:
         await pressed(pilot, "end", "ctrl+end")
         await pressed(pilot, *["pagedown"] * 25)

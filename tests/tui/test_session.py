@@ -256,3 +256,13 @@ def test_an_edit_says_itself_in_words() -> None:
         "Z4 kc 0.85",
         "Z4 days mon thu",
     ]
+
+
+def test_ranges_come_coarse_first_and_then_in_full(opened: Session) -> None:
+    coarse, full = (
+        [run.ranges.resamples for test in one.evaluations or () for run in test.runs
+         if run.ranges]
+        for one in state.evaluated_step_by_step(opened)
+    )  # fmt: skip
+    assert set(coarse) == {2_000}
+    assert set(full) == {10_000}

@@ -21,7 +21,7 @@ NO_SITE = Finding(
 
 def _with(monkeypatch: pytest.MonkeyPatch, session: Session) -> Dashboard:
     monkeypatch.setattr(state, "open_session", lambda *_: session)
-    monkeypatch.setattr(state, "evaluated", lambda one: one)
+    monkeypatch.setattr(state, "evaluated", lambda one, *_: one)
     return Dashboard(Path("tern_hollow"))
 
 

@@ -161,13 +161,20 @@ def figures(session: Session, plan: "ZonePlan") -> list[tuple[str, str]]:
 
 
 def range_note(session: Session, plan: "ZonePlan") -> str:
-    """What the range of the uniformity says, and what it does not."""
+    """Which question the range answers, and how surely; at most half a wide page."""
     run = only_run(session, plan.zone.id)
-    if run is None or run.ranges is None:
+    if run is not None and run.ranges is not None:
+        said = f"range: this cell in this run, {run.ranges.du_lq.level:.0%}"
+        # other tests may feed the week too; then this run is not all there is
+        alone = plan.evidence is None or plan.evidence.n_runs < 2
+        return f"{said}; another night is not known" if alone else said
+    test = evaluation(session, plan.zone.id)
+    nights = test.together.nights if test is not None and test.together else None
+    found = nights.as_many_nights if nights is not None else None
+    if nights is None or found is None:
         return ""
-    level = f"{run.ranges.du_lq.level:.0%}"
-    # half a page wide; wider because cans beside each other are alike
-    return f"range: this cell in this run, {level}; wider in truth"
+    low, high = (shown(end, "", session.units) for end in (found.low, found.high))
+    return f"{nights.n_runs} other nights together: {low}–{high}, {found.level:.0%}"
 
 
 def day_text(day: dt.date) -> str:

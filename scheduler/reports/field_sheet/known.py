@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from scheduler.field.ranges import RANGE_CAVEAT
+from scheduler.field.range_words import range_caveat
 from scheduler.reports.paper import plain
 from scheduler.site import WEEKDAYS
 from scheduler.units import System, converted, shown, typed
@@ -69,7 +69,7 @@ def _last_test(visit: ZoneVisit, units: System) -> Iterator[tuple[str, str]]:
         more = f", run {_number(run.run)}" if len(last.runs) > 1 else ""
         yield f"Last test{more}", f"{head}: {_run(run, units)}"
     if any(run.ranges for run in last.runs):
-        yield "Range", RANGE_CAVEAT
+        yield "Range", range_caveat()
 
 
 def _number(name: str) -> str:

@@ -105,3 +105,29 @@ def test_runs_are_judged_together_by_the_minute_as_the_week_pools_them() -> None
     assert long is not None
     assert short is not None
     assert long.du_lq == pytest.approx(short.du_lq)
+
+
+def test_two_runs_tell_of_another_night() -> None:
+    mirrored = np.array(FIRST_VISIT_ML)[:, ::-1]
+    test = can_test(run(), run(mirrored, name="run2"))
+    found = evaluated_test(test, None, None, resamples=500).together
+    assert found is not None
+    assert found.nights is not None
+    assert found.nights.one_night is not None
+    assert (found.n_runs, found.n_days, found.is_upper_bound) == (2, 1, False)
+
+
+def test_one_run_is_an_upper_bound_and_no_other_night() -> None:
+    found = evaluated_test(can_test(run()), None, None, resamples=500).together
+    assert found is not None
+    assert found.nights is not None
+    assert found.nights.one_night is None
+    assert found.is_upper_bound
+
+
+def test_the_driest_window_is_found_on_the_map() -> None:
+    found = evaluated_run(run(), mouth_area_cm2=MOUTH_CM2, with_ranges=False)
+    first = found.driest_windows[0]
+    # 33 of a mean of 55.83 is the driest can
+    assert (first.row, first.column) == (2, 4)
+    assert first.scheduling_coefficient == pytest.approx(1340 / 24 / 33)

@@ -1,5 +1,6 @@
 """Short texts about a zone's week, on a made-up week."""
 
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -77,6 +78,38 @@ def test_two_runs_show_no_range_of_one_run() -> None:
     plan = made.zone_plan()
     plan.evidence.n_runs = 2
     assert wording.du_range_text(session, plan) == "2 runs"
+
+
+def test_the_range_of_one_run_says_what_is_not_known() -> None:
+    session = made.session()
+    text = wording.range_note(session, session.plan.zones[1])  # type: ignore[union-attr]
+    assert text == "range: this cell in this run, 91%; another night is not known"
+
+
+def test_a_run_beside_others_does_not_say_that_it_is_alone() -> None:
+    session = made.session()
+    plan = made.zone_plan()
+    plan.evidence.n_runs = 2
+    text = wording.range_note(session, plan)
+    assert text == "range: this cell in this run, 91%"
+
+
+def test_several_runs_show_the_range_of_other_nights() -> None:
+    many = SimpleNamespace(low=0.61, high=0.88, level=0.84)
+    nights = SimpleNamespace(n_runs=2, as_many_nights=many)
+    two: dict[str, Any] = {
+        "runs": (made.run(),) * 2,
+        "together": SimpleNamespace(nights=nights),
+    }
+    session = made.session(evaluations=(made.evaluation(**two),))
+    text = wording.range_note(session, made.zone_plan())
+    assert text == "2 other nights together: 0.61–0.88, 84%"
+
+
+def test_no_range_before_it_is_computed() -> None:
+    two = made.evaluation(runs=(made.run(),) * 2)
+    session = made.session(evaluations=(two,))
+    assert wording.range_note(session, made.zone_plan()) == ""
 
 
 @pytest.mark.parametrize("basis", ["assumed", "stated"])
