@@ -92,6 +92,98 @@ class CanLayout:
     edge_columns: tuple[int, ...] = ()
 
 
+HeadPlace = Literal[
+    "first", "middle", "last", "highest", "lowest", "head", "valve", "pump",
+    "regulator inlet",
+]  # fmt: skip
+# Places that are no nozzle: they count in no spread between heads.
+LINE_PLACES = ("valve", "pump", "regulator inlet")
+
+
+@dataclass(frozen=True, slots=True)
+class PressureReading:
+    """One gauge reading, at a head or on the line before it.
+
+    Attributes
+    ----------
+    name : str
+        The head as findings name it, such as `head 3`, `first head` or `valve`.
+    rise_m : float or None
+        How high the place lies above the valve; below 0 where it lies deeper. [m]
+    run : str or None
+        The run it belongs to; None for all runs of the test.
+    """
+
+    where: str
+    name: str
+    place: HeadPlace
+    pressure_kpa: float
+    is_static: bool = False
+    rise_m: float | None = None
+    run: str | None = None
+
+    @property
+    def is_running_head(self) -> bool:
+        """Whether it tells what a nozzle had while water ran."""
+        return not self.is_static and self.place not in LINE_PLACES
+
+
+@dataclass(frozen=True, slots=True)
+class BucketFlow:
+    """One head's water caught in a bucket, through a hose over the nozzle.
+
+    Attributes
+    ----------
+    new_flow_l_per_min : float or None
+        Flow of a new nozzle, at `new_pressure_kpa` or else at the package's pressure.
+    nozzle_mm : float or None
+        Bore of a new nozzle, as stamped. [mm]
+    """
+
+    where: str
+    name: str
+    place: HeadPlace
+    volume_l: float
+    seconds: float
+    pressure_kpa: float | None = None
+    new_flow_l_per_min: float | None = None
+    new_pressure_kpa: float | None = None
+    nozzle_mm: float | None = None
+    run: str | None = None
+
+    @property
+    def flow_l_per_min(self) -> float:
+        """Volume over time, in litres a minute."""
+        return self.volume_l / self.seconds * 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class MeterCard:
+    """A water meter read before and after a run.
+
+    Attributes
+    ----------
+    start, stop : float
+        The dial as read, in `unit`, before `multiplier`.
+    digits : int or None
+        Whole digits on the dial, for a roll-over.
+    minutes : float or None
+        Between the two readings; None for those of the run.
+    other_zones : tuple of str
+        Zones that ran through the same meter meanwhile.
+    """
+
+    where: str
+    start: float
+    stop: float
+    unit: str
+    multiplier: float | None = None
+    digits: int | None = None
+    minutes: float | None = None
+    other_zones: tuple[str, ...] = ()
+    run: str | None = None
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class CanTest:
     """One catch-can test of one zone on one date: a folder under `tests/`."""
@@ -109,6 +201,9 @@ class CanTest:
     # the package that stood there; None means that of the zone
     package: str | None = None
     layout: CanLayout = CanLayout()
+    pressures: tuple[PressureReading, ...] = ()
+    flows: tuple[BucketFlow, ...] = ()
+    meter: MeterCard | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

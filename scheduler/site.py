@@ -182,9 +182,18 @@ class Package(Noun):
     nozzle_flow_l_per_min: Positive | None = None
     pressure_kpa: Positive | None = None
     regulator_kpa: Positive | None = None
+    lowest_pressure_kpa: Positive | None = None
+    highest_pressure_kpa: Positive | None = None
     spacing_m: HeadSpacing | None = None
     row_spacing_m: HeadSpacing | None = None
     layout: Literal["square", "rectangular", "triangular"] = "square"
+
+    @model_validator(mode="after")
+    def _range_in_order(self) -> Self:
+        low, high = self.lowest_pressure_kpa, self.highest_pressure_kpa
+        if low is not None and high is not None and low >= high:
+            raise ValueError("lowest_pressure must be below highest_pressure")
+        return self
 
     @property
     def area_per_head_m2(self) -> float | None:
@@ -214,6 +223,8 @@ class Zone(Noun):
     name: str = Field(min_length=1)
     valve: str = ""
     area_m2: Positive
+    # a part-circle head counts by its share of a full circle
+    heads: Positive | None = None
     package: str | None = None
     grown_in: Literal["soil", "pots"]
     watered: Watered = "when due"

@@ -51,6 +51,7 @@ UNITS: dict[str, Unit] = {
     "gal": Unit("gal", "volume", L_PER_US_GALLON, 0),
     "kgal": Unit("kgal", "volume", 1e3 * L_PER_US_GALLON, 1),
     "ft3": Unit("ft³", "volume", 28.316846592, 0),
+    "acre_ft": Unit("acre-ft", "volume", 43560 * 28.316846592, 3),
     # rates of depth; base is mm per hour
     "mm_per_h": Unit("mm/h", "depth rate", 1.0, 1),
     "in_per_h": Unit("in/h", "depth rate", MM_PER_INCH, 2),
@@ -115,7 +116,9 @@ SPELLINGS = {
     "m2": "m2", "m²": "m2", "ft2": "ft2", "ft²": "ft2", "sqft": "ft2",
     "acre": "acre", "acres": "acre", "ac": "acre", "ha": "ha",
     "l": "l", "m3": "m3", "m³": "m3", "gal": "gal", "gallons": "gal",
-    "kgal": "kgal", "ft3": "ft3",
+    "kgal": "kgal", "ft3": "ft3", "ft³": "ft3", "cuft": "ft3", "acre-ft": "acre_ft",
+    "acreft": "acre_ft", "acrefeet": "acre_ft", "ac-ft": "acre_ft",
+    "liters": "l", "litres": "l",
     "mm/h": "mm_per_h", "mm/hr": "mm_per_h", "in/h": "in_per_h",
     "in/hr": "in_per_h", "mm/day": "mm_per_day", "mm/d": "mm_per_day",
     "in/day": "in_per_day", "in/d": "in_per_day",

@@ -10,7 +10,9 @@ from typing import Literal
 
 from scheduler.errors import QuantityError
 from scheduler.unit_table import (
+    KPA_PER_PSI,
     L_PER_US_GALLON,
+    ML_PER_US_FL_OZ,
     MM_PER_INCH,
     SPELLINGS,
     UNITS,
@@ -18,7 +20,9 @@ from scheduler.unit_table import (
 )
 
 __all__ = [
+    "KPA_PER_PSI",
     "L_PER_US_GALLON",
+    "ML_PER_US_FL_OZ",
     "MM_PER_INCH",
     "UNITS",
     "System",

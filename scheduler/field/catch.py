@@ -10,6 +10,7 @@ from scheduler.errors import ReadingsError, TooFewCansError
 from scheduler.field.uniformity import MIN_CANS
 from scheduler.record import CanRun
 from scheduler.site import Package
+from scheduler.trace import Trace
 from scheduler.units import converted
 
 
@@ -38,6 +39,9 @@ class Catch:
     gross_rate_mm_per_h: float | None
     net_over_gross: float | None
     mouth_area_cm2: float | None
+    # where the gross rate came from, if not from the caller alone
+    gross_from: str = ""
+    gross_trace: Trace | None = None
 
 
 def caught_depth_mm(

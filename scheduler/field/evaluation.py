@@ -9,9 +9,10 @@ import numpy as np
 from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding, ReadingsError
 from scheduler.field.before_after import Before, ZoneResult, before, same_condition
-from scheduler.field.catch import Catch, catch, package_gross_rate_mm_per_h
+from scheduler.field.catch import Catch, catch
 from scheduler.field.driest_window import DriestWindow, driest_windows
 from scheduler.field.feeding import same_grid
+from scheduler.field.hydraulics import Hydraulics, best_gross_rate, hydraulics
 from scheduler.field.irrigation_wind import site_wind
 from scheduler.field.ranges import RESAMPLES, CellRanges, cell_ranges
 from scheduler.field.screening import net_gross_findings, screened
@@ -57,6 +58,7 @@ class TestEvaluation:
     together: Together | None = None
     shape: TestShape | None = None
     before: Before | None = None
+    hydraulics: Hydraulics | None = None
     __test__ = False
 
     @property
@@ -194,7 +196,7 @@ def evaluated_test(
     test : CanTest
         The test.
     zone : Zone or None
-        Its zone, where the site has it.
+        Its zone, where the site has it; for its area and heads.
     package : Package or None
         What stood there, for the gross rate.
     site_wind : SiteWind, optional
@@ -220,9 +222,8 @@ def evaluated_test(
     >>> evaluated_test(test, None, None).runs
     ()
     """
-    del zone
     wanted = resamples if with_ranges else None
-    gross = package_gross_rate_mm_per_h(package)
+    wind_of = site_wind or SiteWind()
     runs: list[RunEvaluation] = []
     sound: list[RunEvaluation] = []
     findings: list[Finding] = []
@@ -231,24 +232,28 @@ def evaluated_test(
         findings += said
         if any(one.level == "stop" for one in said):
             continue
+        gross = best_gross_rate(test, run, package, zone)
         try:
             one = evaluated_run(
                 run,
                 mouth_area_cm2=test.mouth_area_cm2,
-                gross_rate_mm_per_h=gross,
+                gross_rate_mm_per_h=gross.rate_mm_per_h,
                 with_ranges=with_ranges,
                 resamples=resamples,
             )
         except ReadingsError as problem:
             findings.append(problem.finding(run.where))
             continue
-        wind = wind_during(run, site_wind or SiteWind())
-        runs.append(replace(one, wind=wind))
+        wind = wind_during(run, wind_of)
+        one = replace(one, wind=wind, catch=gross.noted(one.catch))
+        runs.append(one)
         found = net_gross_findings(one.catch, run.where, _net_low(one))
         findings += [*found, *wind.findings]
         if not any(said.level == "stop" for said in found):
             sound.append(one)
     summed = _summed(sound, wanted, test.date)
+    caught = [one.catch for one in runs]
+    water = hydraulics(test, zone, package, caught, units=wind_of.system)
     return TestEvaluation(
         test.zone,
         test.name,
@@ -256,10 +261,11 @@ def evaluated_test(
         test.condition,
         tuple(runs),
         summed.measured if summed else None,
-        tuple(findings),
+        (*findings, *water.findings),
         test.package or (package.id if package else None),
         test.stated,
         summed,
+        hydraulics=water,
     )
 
 

@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -10,6 +11,7 @@ from scheduler.errors import Finding, ReadingsError
 from scheduler.field.catch import Catch, catch, package_gross_rate_mm_per_h
 from scheduler.field.feeding import feeding_tests, in_band
 from scheduler.field.guess import ZoneCatch, assumed, rate_without_cans, stated_catch
+from scheduler.field.hydraulics import best_gross_rate, hydraulics, of_run
 from scheduler.field.ranges import cell_ranges
 from scheduler.field.screening import net_gross_findings, screened
 from scheduler.field.uniformity import MIN_CANS, uniformity
@@ -17,6 +19,7 @@ from scheduler.field.wind_during import SiteWind
 from scheduler.record import CanRun, CanTest
 from scheduler.site import Package, Zone
 from scheduler.trace import Trace, entered
+from scheduler.units import System
 
 Worked = tuple[CanTest, CanRun, Catch]
 
@@ -90,24 +93,27 @@ def zone_catch(
     if reported and not any(test.runs for test in newest):
         found, guessed = stated_catch(zone, reported[-1], gross)
         return found, (*early, *guessed)
-    usable, said, blocked = _usable(newest, gross)
+    usable, said, blocked = _usable(newest, package, zone)
     findings = [*early, *said]
     if not any(test.runs for test in newest):
         findings.append(_no_run(newest[-1]))
     if blocked or not usable:
         return None, tuple(findings)
     # what is wrong with an earlier test is said by its evaluation, and blocks nothing
-    earlier, _, _ = _usable(feeding.earlier, gross)
+    earlier, _, _ = _usable(feeding.earlier, package, zone)
     every = [*earlier, *usable]
     chosen = in_band([run for _, run, _ in every], site_wind, newest[-1].where)
     findings += chosen.findings
     why = "; ".join(one for one in (chosen.why, *feeding.left_out) if one)
     used = [every[i] for i in chosen.chosen]
-    return _measured(zone, used, gross, findings, why)
+    measured, all_said = _measured(zone, used, gross, findings, why)
+    system = (site_wind or SiteWind()).system
+    measured, metered = _with_water(measured, (zone, package), used, system)
+    return measured, (*all_said, *metered)
 
 
 def _usable(
-    tests: Sequence[CanTest], gross: float | None
+    tests: Sequence[CanTest], package: Package | None, zone: Zone
 ) -> tuple[list[Worked], list[Finding], bool]:
     """Runs that can be used, what is said of all, and whether one cannot be true."""
     usable: list[Worked] = []
@@ -115,7 +121,7 @@ def _usable(
     blocked = False
     for test in tests:
         for run in test.runs:
-            said, caught = _worked(test, run, gross)
+            said, caught = _worked(test, run, package, zone)
             findings += said
             blocked |= any(
                 "delivered" in one.what and one.level == "stop" for one in said
@@ -123,6 +129,23 @@ def _usable(
             if caught is not None:
                 usable.append((test, run, caught))
     return usable, findings, blocked
+
+
+def _with_water(
+    found: ZoneCatch | None,
+    at: tuple[Zone, Package | None],
+    used: list[Worked],
+    system: System,
+) -> tuple[ZoneCatch | None, tuple[Finding, ...]]:
+    """Add the newest meter to the chain, and say where the water does not add up."""
+    test = used[-1][0]
+    caught = [one for theirs, _, one in used if theirs is test]
+    water = hydraulics(test, *at, caught, units=system)
+    if found is not None and water.meter is not None and water.meter.trace:
+        rate = found.rate_trace
+        metered = replace(rate, inputs=(*rate.inputs, water.meter.trace))
+        found = replace(found, rate_trace=metered)
+    return found, water.agreement.findings
 
 
 def _not_yet(test: CanTest, today: dt.date) -> Finding:
@@ -176,16 +199,16 @@ def _no_run(test: CanTest) -> Finding:
 
 
 def _worked(
-    test: CanTest, run: CanRun, gross: float | None
+    test: CanTest, run: CanRun, package: Package | None, zone: Zone
 ) -> tuple[list[Finding], Catch | None]:
     """Screen and weigh one run; no catch where a stop finding forbids it."""
     said = list(screened(test, run))
     if any(one.level == "stop" for one in said):
         return said, None
+    gross = best_gross_rate(test, run, package, zone)
+    mouth, rate = test.mouth_area_cm2, gross.rate_mm_per_h
     try:
-        caught = catch(
-            run, mouth_area_cm2=test.mouth_area_cm2, gross_rate_mm_per_h=gross
-        )
+        caught = gross.noted(catch(run, mouth_area_cm2=mouth, gross_rate_mm_per_h=rate))
     except ReadingsError as problem:
         return [*said, problem.finding(run.where)], None
     net_low = None
@@ -301,13 +324,14 @@ def _net_trace(pooled: list[Worked], net: float) -> Trace:
         inputs = _rate_inputs(pooled[0])
         formula = "mean depth over the minutes x 60"
         return Trace("net_rate_mm_per_h", net, formula, source, inputs, run.name)
+    alike = len({caught.gross_trace for _, _, caught in pooled}) == 1
     each = tuple(
         Trace(
             f"run {i} net_rate_mm_per_h",
             caught.net_rate_mm_per_h,
             "mean depth over the minutes x 60",
             source,
-            _rate_inputs((test, run, caught), f"run {i} "),
+            _rate_inputs((test, run, caught), f"run {i} ", alike),
         )
         for i, (test, run, caught) in enumerate(pooled, 1)
     )
@@ -321,7 +345,9 @@ def _net_trace(pooled: list[Worked], net: float) -> Trace:
     )
 
 
-def _rate_inputs(one: Worked, of: str = "") -> tuple[Trace, ...]:
+def _rate_inputs(
+    one: Worked, of: str = "", has_one_gross: bool = True
+) -> tuple[Trace, ...]:
     """What one run's rate was made from; names carry the run when there are several."""
     test, run, caught = one
     inputs = [
@@ -335,14 +361,10 @@ def _rate_inputs(one: Worked, of: str = "") -> tuple[Trace, ...]:
         ),
         entered(f"{of}run_min", run.minutes, test.where),
     ]
-    if caught.gross_rate_mm_per_h is not None:
+    gross = caught.gross_trace
+    if gross is not None:
         inputs += [
-            Trace(
-                "gross_rate_mm_per_h",
-                caught.gross_rate_mm_per_h,
-                "nozzle flow over the ground of one head",
-                "definition",
-            ),
+            gross if has_one_gross else of_run(gross, of),
             Trace(
                 f"{of}net_over_gross",
                 caught.net_over_gross,

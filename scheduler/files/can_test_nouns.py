@@ -5,6 +5,7 @@ from typing import Annotated
 
 from pydantic import Field
 
+from scheduler.record import HeadPlace
 from scheduler.site import HeadSpacing, NotNegative, Noun, PartOf, Positive
 
 
@@ -59,3 +60,61 @@ class Stated(Noun):
     du_lq: PartOf
     net_rate_mm_per_h: Positive | None = None
     source: str = Field(min_length=1)
+
+
+# wider than any gauge: a slip of unit or of a digit
+Gauge = Annotated[float, Field(gt=0, le=3500)]
+
+
+class AtHead(Noun):
+    """Which head, and in which run."""
+
+    head: Annotated[str | None, Field(min_length=1)] = None
+    place: HeadPlace = "head"
+    row: int | None = Field(default=None, ge=1)
+    column: int | None = Field(default=None, ge=1)
+    run: Annotated[str | None, Field(min_length=1)] = None
+
+    @property
+    def name(self) -> str:
+        """The head as findings name it."""
+        if self.head is not None:
+            return f"head {self.head}"
+        if self.row is not None or self.column is not None:
+            parts = (("row", self.row), ("column", self.column))
+            return "head in " + ", ".join(f"{a} {b}" for a, b in parts if b is not None)
+        if self.place in ("first", "middle", "last", "highest", "lowest"):
+            return f"{self.place} head"
+        return self.place if self.place != "head" else "a head"
+
+
+class Pressure(AtHead):
+    """One gauge reading."""
+
+    pressure_kpa: Gauge
+    is_static: bool = False
+    rise_m: float | None = Field(default=None, ge=-300, le=300)
+
+
+class Flow(AtHead):
+    """One bucket test."""
+
+    volume_l: Positive
+    seconds: float = Field(gt=0, le=3600)
+    pressure_kpa: Gauge | None = None
+    new_flow_l_per_min: Positive | None = None
+    new_pressure_kpa: Gauge | None = None
+    nozzle_mm: Annotated[float | None, Field(gt=0, le=100)] = None
+
+
+class Meter(Noun):
+    """The meter card: dial before and after, unit, multiplier, digits."""
+
+    start: NotNegative
+    stop: NotNegative
+    unit: str = Field(min_length=1)
+    multiplier: Positive | None = None
+    digits: int | None = Field(default=None, ge=2, le=12)
+    minutes: Annotated[float | None, Field(gt=0, le=1440)] = None
+    other_zones: Annotated[tuple[str, ...], Field(strict=False)] = ()
+    run: Annotated[str | None, Field(min_length=1)] = None

@@ -11,10 +11,11 @@ from scheduler.files.can_test_nouns import Can, Head, Stated
 from scheduler.files.folder_reading import FolderReading, did_you_mean
 from scheduler.files.text_file import is_there
 from scheduler.files.toml_text import broken_key
+from scheduler.files.water_card import read_flows, read_meter, read_pressures
 from scheduler.record import CanTest, CanUnit, StatedResult
 from scheduler.units import spelled_unit
 
-_TABLES = ("format", "can", "layout", "run", "stated")
+_TABLES = ("format", "can", "layout", "run", "stated", "pressure", "flow", "meter")
 Ids = Sequence[str] | None
 
 
@@ -81,6 +82,8 @@ def _read_test(reading: FolderReading, known: tuple[Ids, Ids]) -> CanTest | None
     runs = read_runs(inside, unit)
     layout = read_layout(inside, runs)
     stated = _stated(inside)
+    pressures, flows = read_pressures(inside), read_flows(inside)
+    meter = read_meter(inside, known[0])
     zone = _known(inside, "zone", head.zone if head else None, known[0]) or ""
     package = _known(inside, "package", head.package if head else None, known[1])
     if head is None or not (runs or stated):
@@ -102,6 +105,9 @@ def _read_test(reading: FolderReading, known: tuple[Ids, Ids]) -> CanTest | None
         note=head.note,
         package=package,
         layout=layout,
+        pressures=pressures,
+        flows=flows,
+        meter=meter,
     )
 
 

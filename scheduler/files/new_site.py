@@ -42,6 +42,11 @@ _LINES: dict[System, dict[str, str]] = {
         "wind": "wind_mph = 3",
         "can_spacing": "can_spacing_ft = 5",
         "can_rows": "row_spacing_ft = 6",
+        "pressure": "pressure_psi = 45",
+        "rise": "rise_ft = 4 ",
+        "bucket": "volume_gal = 2.5",
+        "new_flow": "new_flow_gpm = 4.0",
+        "dial": "gal",
     },
     "metric": {
         "elevation": "elevation_m = 90",
@@ -70,6 +75,11 @@ _LINES: dict[System, dict[str, str]] = {
         "wind": "wind_m_per_s = 1.3",
         "can_spacing": "can_spacing_m = 1.5",
         "can_rows": "row_spacing_m = 2",
+        "pressure": "pressure_bar = 3.1",
+        "rise": "rise_m = 1.2",
+        "bucket": "volume_l = 9",
+        "new_flow": "new_flow_l_per_min = 16",
+        "dial": "L",
     },
 }
 

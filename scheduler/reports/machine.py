@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from scheduler.field.range_words import ONE_RUN
+from scheduler.reports.hydraulics import hydraulics_json
 from scheduler.reports.shape import shape_json
 
 if TYPE_CHECKING:
@@ -130,6 +131,7 @@ def run_json(run: RunEvaluation) -> Json:
         "net_rate_low_mm_per_h": run.net_low,
         "net_rate_high_mm_per_h": run.net_high,
         "gross_rate_mm_per_h": caught.gross_rate_mm_per_h,
+        "gross_rate_from": caught.gross_from or None,
         "net_over_gross": caught.net_over_gross,
         "du_lq": measured.du_lq,
         "du_lq_low": ranges.du_lq.low if ranges else None,
@@ -185,6 +187,7 @@ def evaluation_json(
                 "another_night": _another_night(test),
                 "stated": _stated_json(test),
                 **shape_json(test),
+                "hydraulics": hydraulics_json(test.hydraulics),
                 "findings": findings_json(test.findings),
             }
             for test in tests

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from scheduler.field.range_words import range_caveat
 from scheduler.field.uniformity import rating
 from scheduler.record import CODES
+from scheduler.reports.hydraulics import hydraulics_text
 from scheduler.reports.joined import joined
 from scheduler.reports.ranges import together_text, windows_text
 from scheduler.reports.shape import shape_text
@@ -178,6 +179,8 @@ def _measures(run: RunEvaluation, units: System) -> list[tuple[str, str]]:
         high_rate = shown(run.net_high, "mm_per_h", units, with_unit=False)
         rate += f"  ({low_rate}–{high_rate})"
     gross = shown(caught.gross_rate_mm_per_h, "mm_per_h", units)
+    if caught.gross_from == "carried to measured pressure":
+        gross += ", estimated"
     if caught.net_over_gross is not None:
         gross += f"  (the cans caught {caught.net_over_gross:.0%} of it)"
     return [
@@ -259,6 +262,7 @@ def evaluation_text(tests: Iterable[TestEvaluation], units: System) -> str:
             )
         if test.together is not None:
             parts.append(together_text(test.together))
+        parts += [text for text in (hydraulics_text(test.hydraulics, units),) if text]
         parts += [text for text in (shape_text(test),) if text]
         if test.findings:
             parts.append(findings_text(test.findings))

@@ -13,6 +13,7 @@ import numpy as np
 from scheduler.arrays import FloatArray
 from scheduler.field.bell import cv_from_low_quarter
 from scheduler.field.catch import caught_depth_mm, gross_rate_mm_per_h
+from scheduler.field.hydraulics import laws
 from scheduler.field.uniformity import (
     low_quarter_rounded,
     low_quarter_uniformity,
@@ -253,9 +254,26 @@ def _pots_on_feet(i: Inputs) -> float:
     return _interception(i["container_top_in"] * MM_PER_INCH, along, across)
 
 
+# --- pressure and flow --------------------------------------------------------
+
+
+def _nozzle_gpm(i: Inputs) -> float:
+    flow = laws.nozzle_flow_l_per_min(
+        i["d_in"] * MM_PER_INCH, pressure_kpa=converted(i["P_psi"], "psi", to="kpa")
+    )
+    return flow / L_PER_US_GALLON
+
+
+def _pressure_change_pct(i: Inputs) -> float:
+    return 100 * (laws.pressure_ratio(1 + i["flow_change_pct"] / 100) - 1)
+
+
 COMPUTED: dict[str, Computed] = {
     **PATTERNS,
     **INTAKE,
+    "QP-*": lambda i: laws.flow_ratio(i["P_ratio"]),
+    "PUB-QP": _pressure_change_pct,
+    "PUB-NOZ-1": _nozzle_gpm,
     "PR-INX-*": _rate_in_per_h,
     "PR-SI-*": lambda i: _net_mm_per_h(
         [i["V_mL"]] * 4, "ml", i["minutes"], i["throat_cm2"]

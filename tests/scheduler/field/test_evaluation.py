@@ -5,7 +5,7 @@ import pytest
 
 from scheduler.field.catch import mouth_area_cm2
 from scheduler.field.evaluation import evaluated_run, evaluated_test, net_range
-from scheduler.record import Exclusion
+from scheduler.record import BucketFlow, Exclusion, MeterCard
 from scheduler.site import Package
 from tests.scheduler.field.made import (
     FIRST_VISIT_ML,
@@ -131,3 +131,24 @@ def test_the_driest_window_is_found_on_the_map() -> None:
     # 33 of a mean of 55.83 is the driest can
     assert (first.row, first.column) == (2, 4)
     assert first.scheduling_coefficient == pytest.approx(1340 / 24 / 33)
+
+
+def test_buckets_count_before_the_package_in_the_net_over_gross() -> None:
+    # 5.2 gpm in the buckets where the package says 4.6
+    bucket = BucketFlow("test.toml:9", "head 1", "head", 5.2 * 3.785411784, 60.0)
+    found = evaluated_test(
+        can_test(run(), flows=(bucket,)), None, PACKAGE, with_ranges=False
+    )
+    caught = found.runs[0].catch
+    assert caught.gross_from == "buckets"
+    assert caught.net_over_gross == pytest.approx(0.977 * 4.6 / 5.2, abs=2e-3)
+
+
+def test_pressure_flow_and_meter_are_judged_with_the_test() -> None:
+    dial = MeterCard("test.toml:9", 0.0, 10.0, "m3", minutes=30.0)
+    found = evaluated_test(
+        can_test(run(), meter=dial), None, PACKAGE, with_ranges=False
+    )
+    assert found.hydraulics is not None
+    assert found.hydraulics.meter is not None
+    assert found.hydraulics.meter.volume_m3 == 10.0

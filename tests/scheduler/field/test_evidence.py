@@ -11,11 +11,12 @@ from scheduler.field.catch import mouth_area_cm2
 from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
 from scheduler.field.wind_during import SiteWind
-from scheduler.record import StatedResult
+from scheduler.record import BucketFlow, MeterCard, PressureReading, StatedResult
 from scheduler.site import Package, Plant, Zone
 from tests.scheduler.field.made import FIRST_VISIT_ML, can_test, run
 
 TODAY = dt.date(2026, 6, 8)
+METRIC = SiteWind(system="metric")
 PACKAGE = Package(id="p", nozzle_flow_l_per_min=4.6 * 3.785411784, spacing_m=9.144)
 
 
@@ -225,3 +226,53 @@ def test_a_slip_in_an_earlier_test_does_not_block_the_newest() -> None:
     result, findings = zone_catch(zone(), PACKAGE, [wrong, can_test(run())], TODAY)
     assert result is not None
     assert all(one.level != "stop" for one in findings)
+
+
+def test_the_chain_says_which_gross_rate_was_the_best_known() -> None:
+    bucket = BucketFlow("test.toml:9", "head 1", "head", 17.4, 60.0)
+    chain = found(can_test(run(), flows=(bucket,))).rate_trace
+    gross = chain.find("gross_rate_mm_per_h")
+    assert gross is not None
+    assert gross.note.startswith("best known: buckets")
+
+
+def test_runs_at_unlike_pressures_keep_their_own_gross_rate_in_the_chain() -> None:
+    package = PACKAGE.model_copy(update={"pressure_kpa": 310.0})
+    gauges = tuple(
+        PressureReading("test.toml:9", "head 1", "head", kpa, run=name)
+        for name, kpa in (("run1", 310.0), ("run2", 280.0))
+    )
+    test = can_test(run(), run(name="run2"), pressures=gauges)
+    chain = found(test, package=package).rate_trace
+    first, second = (chain.find(f"run {i} measured_pressure_kpa") for i in (1, 2))
+    assert first is not None
+    assert second is not None
+    assert [first.value, second.value] == pytest.approx([310.0, 280.0])
+
+
+def test_a_meter_stands_in_the_chain_and_where_it_is_off_that_is_said() -> None:
+    dial = MeterCard("test.toml:9", 0.5, 0.5 + 5.6, "m3", minutes=30.0)
+    result, said = zone_catch(
+        zone(),
+        PACKAGE,
+        [can_test(run(), meter=dial)],
+        TODAY,
+        site_wind=SiteWind(system="metric"),
+    )
+    assert result is not None
+    assert result.rate_trace.find("meter_rate_mm_per_h") is not None
+    assert result.rate_trace.find("zone_area_m2") is not None
+    assert said == ()
+
+
+def test_a_meter_that_is_off_is_said_in_the_units_of_the_site() -> None:
+    dial = MeterCard("test.toml:9", 0.5, 0.5 + 56.0, "m3", minutes=30.0)
+    _, said = zone_catch(
+        zone(),
+        PACKAGE,
+        [can_test(run(), meter=dial)],
+        TODAY,
+        site_wind=SiteWind(system="metric"),
+    )
+    (one,) = (each for each in said if "the meter must be off" in each.what)
+    assert "mm/h" in one.what
