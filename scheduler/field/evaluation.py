@@ -17,7 +17,7 @@ from scheduler.field.irrigation_wind import site_wind
 from scheduler.field.ranges import RESAMPLES, CellRanges, cell_ranges
 from scheduler.field.screening import net_gross_findings, screened
 from scheduler.field.shape import RunMap, TestShape, shape_of_test
-from scheduler.field.together import Together, together
+from scheduler.field.together import Together, runs_together
 from scheduler.field.uniformity import Uniformity, uniformity
 from scheduler.field.wind_during import SiteWind, WindDuring, wind_during
 from scheduler.record import CanRun, CanTest, Code, History, StatedResult
@@ -283,14 +283,8 @@ def _summed(
 ) -> Together | None:
     """The runs pooled by position on one grid, as the week pools them."""
     rated = [one for one in runs if one.catch.net_rate_mm_per_h is not None] or runs
-    if not rated or len({one.depth_map_mm.shape for one in rated}) != 1:
-        return None
-    # by the minute, so that a long run counts no more than a short one
-    by_run = [one.depth_map_mm / (one.catch.run.minutes or 1.0) for one in rated]
-    flat = np.reshape(by_run, (len(by_run), -1))
-    starts = [one.catch.run.start for one in rated]
-    days = {start.date() if start else date for start in starts}
-    return together(flat, resamples=resamples, n_days=len(days))
+    caught = [(one.catch.run, one.depth_map_mm) for one in rated]
+    return runs_together(caught, date=date, resamples=resamples)
 
 
 def evaluated_site(

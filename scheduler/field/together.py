@@ -5,6 +5,8 @@ night may make it wet. One run cannot show that, so what it says of a season's w
 an upper bound.
 """
 
+import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,6 +15,7 @@ from scheduler.arrays import FloatArray
 from scheduler.field.nights import NightRanges, night_ranges
 from scheduler.field.ranges import RESAMPLES, Range, cell_ranges
 from scheduler.field.uniformity import MIN_CANS, Uniformity, uniformity
+from scheduler.record import CanRun
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,3 +85,43 @@ def together(
         nights = night_ranges(whole, resamples=resamples)
     one_run = float(np.mean(each))
     return Together(measured, len(whole), one_run, of_cell, nights, n_days)
+
+
+def runs_together(
+    caught: Sequence[tuple[CanRun, FloatArray]],
+    *,
+    date: dt.date,
+    resamples: int | None = RESAMPLES,
+) -> Together | None:
+    """Runs of one test together, each with its map of depths.
+
+    Parameters
+    ----------
+    caught : sequence of (CanRun, array of shape (n_rows, n_columns))
+        Runs with the depth where each can stood, NaN where none was read. [mm]
+    date : date
+        Day of a run that does not say when it started.
+    resamples : int or None
+        How many resamples; None leaves the ranges out.
+
+    Returns
+    -------
+    Together or None
+        None without a run, on different grids, or as `together`.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> runs_together([], date=dt.date(2026, 5, 12)) is None
+    True
+    """
+    if len({depth.shape for _, depth in caught}) != 1:
+        return None
+    # by the minute, so that a long run counts no more than a short one
+    by_run = [depth / (run.minutes or 1.0) for run, depth in caught]
+    days = {run.start.date() if run.start else date for run, _ in caught}
+    flat = np.reshape(by_run, (len(by_run), -1))
+    return together(flat, resamples=resamples, n_days=len(days))

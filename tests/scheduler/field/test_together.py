@@ -1,11 +1,13 @@
 """Several waterings together: worked by hand, and what one run cannot say."""
 
+import datetime as dt
+
 import numpy as np
 import pytest
 
 from scheduler.field.ranges import cell_ranges
-from scheduler.field.together import together
-from tests.scheduler.field.made import FIRST_VISIT_ML
+from scheduler.field.together import runs_together, together
+from tests.scheduler.field.made import FIRST_VISIT_ML, run
 
 FIRST = np.ravel(FIRST_VISIT_ML).astype(float)
 
@@ -58,3 +60,22 @@ def test_runs_that_share_three_places_are_not_put_together() -> None:
     runs = np.full((2, 6), np.nan)
     runs[:, :3] = 5.0
     assert together(runs) is None
+
+
+def test_a_long_run_counts_no_more_than_a_short_one() -> None:
+    grid = np.array(FIRST_VISIT_ML, dtype=float)
+    pair = [
+        [(run(), grid), (run(minutes=30.0 * k), k * grid[:, ::-1])] for k in (1.0, 3.0)
+    ]
+    short, long = (
+        runs_together(one, date=dt.date(2026, 5, 12), resamples=None) for one in pair
+    )
+    assert short is not None
+    assert long is not None
+    assert long.measured.du_lq == pytest.approx(short.measured.du_lq)
+
+
+def test_runs_on_different_grids_are_not_put_together() -> None:
+    grid = np.array(FIRST_VISIT_ML, dtype=float)
+    caught = [(run(), grid), (run(), grid[:2])]
+    assert runs_together(caught, date=dt.date(2026, 5, 12)) is None
