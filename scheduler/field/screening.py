@@ -7,9 +7,10 @@ import numpy as np
 from scheduler.arrays import BoolArray
 from scheduler.errors import Finding
 from scheduler.field.catch import Catch
+from scheduler.field.mixed_units import UNIT_NAMES, in_one_unit, mixed_units
 from scheduler.field.uniformity import MIN_CANS, low_quarter_uniformity
-from scheduler.record import CODES, CanRun, CanTest
-from scheduler.units import converted
+from scheduler.record import CODES, CanRun, CanTest, CanUnit
+from scheduler.units import UNITS, converted
 
 # Common practice, no source: a mean catch below this reads poorly in a cylinder.
 SMALL_MEAN_ML = 25.0
@@ -20,9 +21,6 @@ MOVED_DU = 0.03
 USUAL_NET_OVER_GROSS = 0.7
 # A zero is odd where what stands around it caught at least this part of the mean.
 WET_PART = 0.5
-# Millilitres among fluid ounces: 29.6 times as much; the two readers caught unlike.
-OUNCE_RATIO = (20.0, 45.0)
-OUNCE_GAP = 8.0
 
 
 def screened(test: CanTest, run: CanRun) -> tuple[Finding, ...]:
@@ -103,25 +101,29 @@ def _impossible(test: CanTest, run: CanRun) -> Iterator[Finding]:
 
 
 def _two_units(run: CanRun, ok: BoolArray) -> Iterator[Finding]:
-    """Two clusters a fluid ounce apart, the lower one read in parts of a unit."""
-    caught = np.sort(run.reading[ok & (run.reading > 0)])
-    if run.unit != "ml" or caught.size < 2 * MIN_CANS:
+    """Two clusters a unit apart, each answer shown; the run as typed has none."""
+    found = mixed_units(run.reading, run.unit)
+    if found is None:
         return
-    steps = caught[1:] / caught[:-1]
-    cut = int(steps.argmax()) + 1
-    low, high = caught[:cut], caught[cut:]
-    ratio = float(high.mean() / low.mean())
-    is_apart = steps.max() >= OUNCE_GAP and OUNCE_RATIO[0] <= ratio <= OUNCE_RATIO[1]
-    if not is_apart or min(low.size, high.size) < MIN_CANS or not (low % 1).any():
-        return
+    typed = run.reading
+    low, high = typed[found.is_small], typed[ok & (typed > 0) & ~found.is_small]
+    large: CanUnit = "mm" if run.unit in ("mm", "in") else "ml"
+    answers = []
+    for unit in found.units:
+        one = in_one_unit(typed, found, unit)[ok]
+        du = float(low_quarter_uniformity(one))
+        mean = f"{one.mean():.1f} {UNITS[large].label}"
+        answers.append(f"as {UNIT_NAMES[unit]} the mean is {mean}, DU {du:.3f}")
+    what = "inches" if large == "mm" else "fluid ounces"
+    options = " or ".join(f'mixed = "{unit}"' for unit in found.units)
     yield Finding(
         "stop",
         run.where,
         f"{low.size} readings of {low.min():g} to {low.max():g} stand among "
-        f"{high.size} of {high.min():g} to {high.max():g}, {ratio:.0f} times as much: "
-        "fluid ounces typed as mL?",
-        "write all readings in one unit (1 US fl oz is 29.6 mL); if the cans really "
-        "were that dry, write whole millilitres",
+        f"{high.size} of {high.min():g} to {high.max():g}, {found.ratio:.0f} times as "
+        f"much: {what} typed as {UNITS[run.unit].label}? {'; '.join(answers)}",
+        f"say what the small ones are: {options} in [[run]] of test.toml; if the cans "
+        f"really were that dry, write them in whole {UNITS[run.unit].label}",
     )
 
 

@@ -6,15 +6,20 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from scheduler.errors import Level
+from scheduler.errors import Finding, Level
 from scheduler.files.can_test_nouns import Exclude, Run
 from scheduler.files.catch_csv import Grid, read_catch
 from scheduler.files.folder_reading import FolderReading
+from scheduler.files.messy.read import TableReading
+from scheduler.files.messy.sheets import is_workbook, workbook_sheets
 from scheduler.files.nouns import read_noun
-from scheduler.files.text_file import is_there
+from scheduler.files.run_table import read_run_table
+from scheduler.files.text_file import TextFile, digest_of, is_there
 from scheduler.files.toml_scan import Path as Keys
 from scheduler.files.toml_text import TomlText
 from scheduler.record import CanRun, CanUnit, Exclusion
+
+_TABLES = {".csv", ".tsv", ".xlsx", ".xlsm", ".xls", ".xlsb", ".ods"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,25 +54,33 @@ def read_runs(inside: OpenTest, unit: CanUnit | None) -> tuple[CanRun, ...]:
         inside.say("stop", ("run",), "is one table", "write [[run]] for each run")
         return ()
     runs: list[CanRun] = []
-    files: dict[str, int] = {}
+    files: dict[tuple[str, ...], int] = {}
     for i, table in enumerate(tables):
         keys: Keys = ("run", i)
         run = inside.reading.noun(Run, inside.toml, keys, skip=("exclude",))
         name = table.get("file") if isinstance(table, dict) else None
-        if isinstance(name, str) and files.setdefault(name, i) != i:
-            first = inside.toml.line(("run", files[name], "file"))
+        part = _part(table) if isinstance(table, dict) else ()
+        if isinstance(name, str) and files.setdefault((name, *part), i) != i:
+            first = inside.toml.line(("run", files[name, *part], "file"))
             what = f"is {name}, which line {first} names already"
             inside.say("stop", (*keys, "file"), what, "name each file once")
             continue
-        grid = _grid(inside, run, keys)
-        if run is not None and grid is not None and unit is not None:
-            excluded = tuple(_exclusions(inside, grid, table, keys))
-            runs.append(_can_run(inside, run, grid, (unit, excluded)))
-    _note_unnamed(inside, set(files))
+        read = _table(inside, run, keys, unit)
+        if run is not None and read is not None and read.unit is not None:
+            excluded = tuple(_exclusions(inside, read.grid, table, keys))
+            runs.append(_can_run(inside, run, read, excluded))
+    _note_unnamed(inside, {name for name, *_ in files})
     return tuple(runs)
 
 
-def _grid(inside: OpenTest, run: Run | None, keys: Keys) -> Grid | None:
+def _part(table: dict[str, Any]) -> tuple[str, ...]:
+    """Sheet and column that a run reads from its file; one file may hold many runs."""
+    return tuple(str(table.get(key, "")) for key in ("sheet", "column"))
+
+
+def _table(
+    inside: OpenTest, run: Run | None, keys: Keys, unit: CanUnit | None
+) -> TableReading | None:
     if run is None:
         return None
     if not is_there(inside.reading.folder / run.file):
@@ -75,32 +88,52 @@ def _grid(inside: OpenTest, run: Run | None, keys: Keys) -> Grid | None:
         fix = "correct the name, or put the file there"
         inside.say("stop", (*keys, "file"), what, fix)
         return None
-    file = inside.reading.file(run.file)
-    if file is None:
+    content = _content(inside.reading, run.file)
+    if content is None:
         return None
-    grid, said = read_catch(file)
+    where = f"{inside.reading.name}{run.file}"
+
+    def clean(text: str) -> tuple[Grid | None, tuple[Finding, ...]]:
+        return read_catch(TextFile(where, text, ""))
+
+    table, said = read_run_table(content, where, run.choices, unit, clean)
     inside.reading.findings += said
     if run.minutes is None:
         what = "minutes is not given: uniformity can be had, the rate cannot"
         fix = "write the minutes that the water ran, such as minutes = 30"
         inside.say("warning", keys, what, fix)
-    return grid
+    return table
+
+
+def _content(reading: FolderReading, name: str) -> bytes | str | None:
+    """Bytes of a workbook, or the text of any other file, or None with a finding."""
+    path = reading.folder / name
+    try:
+        data = path.read_bytes() if path.is_file() else b""
+    except OSError:
+        data = b""  # reading it as text will say what is wrong
+    # a broken workbook that is named .csv is spoken of as a text
+    if is_workbook(data) and (
+        path.suffix != ".csv" or not workbook_sheets(data, name)[1]
+    ):
+        reading.digests[f"{reading.name}{name}"] = digest_of(data)
+        return data
+    file = reading.file(name)
+    return None if file is None else file.text
 
 
 def _can_run(
-    inside: OpenTest,
-    run: Run,
-    grid: Grid,
-    more: tuple[CanUnit, tuple[Exclusion, ...]],
+    inside: OpenTest, run: Run, table: TableReading, excluded: tuple[Exclusion, ...]
 ) -> CanRun:
-    unit, excluded = more
+    part = " ".join(one for one in (run.sheet, run.column) if one)
+    assert table.unit is not None, "the caller has looked"
     return CanRun(
-        name=Path(run.file).stem,
+        name=f"{Path(run.file).stem} {part}".strip(),
         where=f"{inside.reading.name}{run.file}",
-        reading=grid.reading,
-        code=grid.code,
-        label=grid.label,
-        unit=unit,
+        reading=table.grid.reading,
+        code=table.grid.code,
+        label=table.grid.label,
+        unit=table.unit,
         minutes=run.minutes,
         start=run.start,
         pressure_kpa=run.pressure_kpa,
@@ -149,11 +182,15 @@ def _can_names(grid: Grid) -> str:
 
 def _note_unnamed(inside: OpenTest, named: set[str]) -> None:
     try:
-        found = sorted(one.name for one in inside.reading.folder.glob("*.csv"))
+        found = sorted(
+            one.name
+            for one in inside.reading.folder.iterdir()
+            if one.suffix.casefold() in _TABLES
+        )
     except OSError:
         return
     for name in found:
-        if name not in named and name[0] not in "._":
+        if name not in named and name[0] not in "._~":
             what = "is not named by a [[run]] in test.toml, so it is not used"
             fix = f'add [[run]] with file = "{name}", or move the file away'
             inside.reading.say("note", f"{inside.reading.name}{name}", what, fix)

@@ -5,6 +5,8 @@ from typing import Annotated
 
 from pydantic import Field
 
+from scheduler.field.mixed_units import SmallUnit
+from scheduler.files.messy.choices import Choices, Decimal, Labels, Total
 from scheduler.record import HeadPlace
 from scheduler.site import HeadSpacing, NotNegative, Noun, PartOf, Positive
 
@@ -45,6 +47,26 @@ class Run(Noun):
     minutes: Annotated[float | None, Field(gt=0, le=1440)] = None
     pressure_kpa: Positive | None = None
     wind_m_per_s: NotNegative | None = None
+    # how an untidy table is to be read, where it can be read in two ways
+    sheet: Annotated[str | None, Field(min_length=1)] = None
+    column: Annotated[str | None, Field(min_length=1)] = None
+    decimal: Decimal | None = None
+    total: Total | None = None
+    labels: Labels | None = None
+    mixed: SmallUnit | None = None
+
+    @property
+    def choices(self) -> Choices:
+        """What the run says about its table."""
+        return Choices(
+            self.sheet,
+            self.decimal,
+            self.total,
+            self.column,
+            self.labels,
+            self.mixed,
+            as_keys=True,
+        )
 
 
 class Exclude(Noun):

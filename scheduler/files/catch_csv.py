@@ -128,7 +128,7 @@ def _read_grid(table: Table, where: str) -> tuple[Grid | None, tuple[Finding, ..
     findings += _total_findings(reading, frame, where)
     if findings:
         return None, tuple(findings)
-    label = tuple(tuple(_can_name(r, c) for c in frame.column) for r in frame.row)
+    label = tuple(tuple(can_name(r, c) for c in frame.column) for r in frame.row)
     return Grid(frozen(reading), tuple(map(tuple, code)), label), ()
 
 
@@ -250,7 +250,7 @@ def _total_findings(reading: FloatArray, frame: _Frame, where: str) -> list[Find
     return [Finding("stop", f"{where}:{frame.body[-1].line}", what, fix)]
 
 
-def _can_name(row: str, column: str) -> str:
+def can_name(row: str, column: str) -> str:
     """Name of a can: the letter first, whichever side of the table it stands on."""
     return f"{row}{column}" if _LETTERS.match(row) else f"{column}{row}"
 
@@ -304,10 +304,10 @@ def _read_list(table: Table, where: str) -> tuple[Grid | None, tuple[Finding, ..
         findings.append(Finding("stop", where, "holds no readings", "enter them"))
     if findings:
         return None, tuple(findings)
-    return _laid_out([(name, found) for _, name, found in cans.values()]), ()
+    return laid_out([(name, found) for _, name, found in cans.values()]), ()
 
 
-def _laid_out(cans: list[tuple[str, float | Code]]) -> Grid:
+def laid_out(cans: list[tuple[str, float | Code]]) -> Grid:
     """Cans of a list in a grid by their names (B3), else in one row."""
     named = [_CAN.match(name) for name, _ in cans]
     columns = sorted({m[1].upper() for m in named if m}, key=lambda c: (len(c), c))

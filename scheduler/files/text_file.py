@@ -71,6 +71,13 @@ def read_text_file(
         why = getattr(problem, "strerror", None) or str(problem)
         fix = "check who may read the file, and the disk"
         return None, (_stop(where, f"cannot be read ({why})", fix),)
+    return decoded_text(data, where)
+
+
+def decoded_text(
+    data: bytes, where: str
+) -> tuple[TextFile | None, tuple[Finding, ...]]:
+    """Text of bytes, or why they are none; findings as `read_text_file` gives them."""
     refused = _no_text(data)
     if refused is not None:
         return None, (_stop(where, *refused),)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 import sys
-from typing import TYPE_CHECKING
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -15,7 +17,26 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from scheduler.field.evaluation import RunEvaluation
-    from scheduler.record import CanUnit
+    from scheduler.record import CanRun, CanUnit
+
+
+def table_options(command: Callable[..., None]) -> Callable[..., None]:
+    """Options that say how to read a table which can be read in two ways."""
+    for option in (
+        click.option("--mixed", type=click.Choice(["us_fl_oz", "imp_fl_oz", "in"]),
+                     help="Unit of the small readings, if two units are mixed."),
+        click.option("--labels", type=click.Choice(["yes", "no"]),
+                     help="Whether 1, 2, 3 at the edge are numbers of the cans."),
+        click.option("--total", type=click.Choice(["none", "row", "column", "both"]),
+                     help="Whether the last row or column is a total."),
+        click.option("--column", metavar="NAME",
+                     help="The column of readings by its header, or all."),
+        click.option("--decimal", type=click.Choice(["comma", "point"]),
+                     help="The decimal sign."),
+        click.option("--sheet", metavar="NAME", help="The sheet of a workbook."),
+    ):  # fmt: skip
+        command = option(command)
+    return command
 
 
 class ReadingsCommand(click.Command):
@@ -38,83 +59,112 @@ class ReadingsCommand(click.Command):
 @click.command(cls=ReadingsCommand)
 @click.argument("readings", required=False)
 @click.option("--from", "source", type=click.Path(allow_dash=True), metavar="FILE")
-@click.option("--unit", default="mL", show_default=True, help="mL, fl oz, mm or in.")
+@click.option("--unit", help="mL, fl oz, mm or in (default: the table's, else mL).")
 @click.option("--mouth", help='Inside diameter of the can mouth, "4.25 in".')
 @click.option("--minutes", help="Minutes that the water ran.")
 @click.option("--flow", help='Flow of one head, "4.6 gpm" (for the gross rate).')
 @click.option("--area", help='Ground of one head, "900 ft2" (for the gross rate).')
+@table_options
 @edge.units_option
 @edge.json_option
 @edge.guarded
 def cans(
     readings: str | None,
     source: str | None,
-    unit: str,
+    unit: str | None,
     mouth: str | None,
     minutes: str | None,
     flow: str | None,
     area: str | None,
     units: str | None,
     as_json: bool,
+    **table: str | None,
 ) -> None:
     """Answer at the tailgate: rate and uniformity from a scribbled list.
 
     READINGS are numbers in reading order; `|` or a new line starts a row. Places
     without a number: `-` none, `k` knocked, `l` leaf, `o` overflow; none of them is
     zero. Readings that begin with a dash go after `--`.
+
+    --from reads a file (xlsx, xls, ods, CSV, text) or, as `-`, standard input. What
+    can be read in two ways is asked about; the answers are the options from --sheet
+    to --mixed.
     """
     from scheduler.reports.machine import cans_json
     from scheduler.reports.text import findings_text, run_text
 
-    text = _given_readings(readings, source)
-    where = source if source and source != "-" else "readings"
-    run, findings = _tailgate(text, unit, mouth, _minutes(minutes), (flow, area), where)
-    findings = tuple(map(_as_options, findings))
+    if (readings is None) == (source is None):
+        raise click.UsageError('give READINGS in quotes ("41 52 - 66 k"), or --from')
+    area_cm2, gross = _can_and_head(mouth, flow, area)
+    run, said = _read_run(readings, source, (unit, _minutes(minutes), table))
+    result, more = _tailgate(run, area_cm2, gross) if run else (None, ())
+    findings = tuple(map(_as_options, (*said, *more)))
     if as_json:
-        edge.show_json(cans_json(run, findings))
+        edge.show_json(cans_json(result, findings))
     else:
-        if run is not None:
-            edge.show(run_text(run, "metric" if units == "metric" else "us"))
+        if result is not None:
+            edge.show(run_text(result, "metric" if units == "metric" else "us"))
         if findings:
             edge.show("\n" + findings_text(findings))
     edge.leave(edge.exit_code((), findings))
 
 
-def _tailgate(
-    text: str,
-    unit: str,
-    mouth: str | None,
-    minutes: float | None,
-    head: tuple[str | None, str | None],
-    where: str,
-) -> tuple[RunEvaluation | None, tuple[Finding, ...]]:
-    """Work up one list of readings, or say why it cannot be."""
+def _can_and_head(
+    mouth: str | None, flow: str | None, area: str | None
+) -> tuple[float | None, float | None]:
+    """Mouth area and gross rate from the options; None where they are not given."""
     from scheduler.field.catch import gross_rate_mm_per_h, mouth_area_cm2
-    from scheduler.field.evaluation import evaluated_run
-    from scheduler.field.screening import net_gross_findings, screened
-    from scheduler.files.readings import parsed_readings
-    from scheduler.record import CanTest
 
     area_cm2 = mouth_area_cm2(_size("--mouth", mouth, to="mm")) if mouth else None
-    if (head[0] is None) != (head[1] is None):
-        have, want = ("--flow", "--area") if head[0] else ("--area", "--flow")
+    if (flow is None) != (area is None):
+        have, want = ("--flow", "--area") if flow else ("--area", "--flow")
         raise click.UsageError(f"the gross rate needs {want} as well as {have}")
-    gross = None
-    if head[0] and head[1]:
-        ground_m2 = _size("--area", head[1], to="m2")
-        flow = _size("--flow", head[0], to="l_per_min")
-        gross = gross_rate_mm_per_h(flow, area_per_head_m2=ground_m2)
-    run, said = parsed_readings(
-        text, unit=_can_unit(unit), name="readings", where=where, minutes=minutes
-    )
-    if run is None:
-        return None, said
-    test = CanTest("readings", where, "", dt.date.min, "as read", area_cm2, (run,))
-    said = (*said, *screened(test, run))
+    if not flow or not area:
+        return area_cm2, None
+    ground_m2 = _size("--area", area, to="m2")
+    flow_l_per_min = _size("--flow", flow, to="l_per_min")
+    return area_cm2, gross_rate_mm_per_h(flow_l_per_min, area_per_head_m2=ground_m2)
+
+
+def _tailgate(
+    run: CanRun, area_cm2: float | None, gross: float | None
+) -> tuple[RunEvaluation | None, tuple[Finding, ...]]:
+    """Work up one run, or say why it cannot be."""
+    from scheduler.field.evaluation import evaluated_run
+    from scheduler.field.screening import net_gross_findings, screened
+    from scheduler.record import CanTest
+
+    test = CanTest("readings", run.where, "", dt.date.min, "as read", area_cm2, (run,))
+    said = screened(test, run)
     if any(one.level == "stop" for one in said):
         return None, said
     result = evaluated_run(run, mouth_area_cm2=area_cm2, gross_rate_mm_per_h=gross)
-    return result, (*said, *net_gross_findings(result.catch, where, result.net_low))
+    return result, (
+        *said,
+        *net_gross_findings(result.catch, run.where, result.net_low),
+    )
+
+
+def _read_run(
+    readings: str | None,
+    source: str | None,
+    said: tuple[str | None, float | None, dict[str, Any]],
+) -> tuple[CanRun | None, tuple[Finding, ...]]:
+    """The readings, from the command line or from a table of any usual kind."""
+    from scheduler.files.given_table import Given, given_run
+    from scheduler.files.messy.choices import Choices
+    from scheduler.files.readings import parsed_readings
+
+    unit = _can_unit(said[0]) if said[0] is not None else None
+    choices = Choices(**said[2])
+    if readings is None:
+        where = source if source and source != "-" else "readings"
+        return given_run(_bytes_of(source), where, Given(unit, said[1], choices))
+    if choices != Choices():
+        raise click.UsageError("--sheet to --mixed say how to read --from FILE")
+    return parsed_readings(
+        readings, unit=unit or "ml", name="readings", where="readings", minutes=said[1]
+    )
 
 
 def _size(option: str, text: str, *, to: str) -> float:
@@ -153,6 +203,9 @@ def _as_options(one: Finding) -> Finding:
     if one.where.endswith(": minutes"):
         fix = "say how long the water ran: --minutes 30"
         return replace(one, where="--minutes", fix=fix)
+    if 'mixed = "' in one.fix:
+        fix = re.sub(r'mixed = "(\w+)"', r"--mixed \1", one.fix)
+        return replace(one, fix=fix.replace(" in [[run]] of test.toml", ""))
     return replace(one, fix=one.fix.replace('set unit = "in" or "mm"', "say --unit in"))
 
 
@@ -171,23 +224,18 @@ def _can_unit(text: str) -> CanUnit:
     return unit
 
 
-def _given_readings(readings: str | None, source: str | None) -> str:
-    if (readings is None) == (source is None):
-        raise click.UsageError('give READINGS in quotes ("41 52 - 66 k"), or --from')
-    if readings is not None:
-        return readings
+def _bytes_of(source: str | None) -> bytes:
     if source == "-":
-        return sys.stdin.read().removeprefix("\ufeff")
+        return sys.stdin.buffer.read()
     from pathlib import Path
 
     path = Path(str(source))
     try:
-        return path.read_text(encoding="utf-8-sig")
-    except (OSError, UnicodeDecodeError) as problem:
-        why = getattr(problem, "strerror", None) or "it is not text"
-        raise SiteFolderError(
-            f"cannot be read ({why})", "give a text file of readings", str(path)
-        ) from problem
+        return path.read_bytes()
+    except OSError as problem:
+        why = problem.strerror or str(problem)
+        fix = "give a table of readings: xlsx, xls, ods, CSV or text"
+        raise SiteFolderError(f"cannot be read ({why})", fix, str(path)) from problem
 
 
 @click.command()

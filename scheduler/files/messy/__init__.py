@@ -1,0 +1,1 @@
+"""Tables that people really have: workbooks and untidy text, read cell by cell."""
