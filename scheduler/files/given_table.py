@@ -79,6 +79,9 @@ def given_run(
     table, told = read_run_table(content, where, given.choices, given.unit, clean)
     if table is None:
         return None, (*said, *told)
+    if table.unit is None and any("no unit in the table" in one.what for one in told):
+        what, fix = "readings are taken as mL, since no unit is named", "say --unit"
+        said = (*said, Finding("note", where, what, fix))
     run = CanRun(
         name="readings",
         where=where,

@@ -20,6 +20,7 @@ from scheduler.files.messy.read import (
     read_untidy_text,
     read_workbook,
 )
+from scheduler.files.messy.text_sheet import text_sheet
 from scheduler.files.messy.totals import is_total_above, total_rows
 from scheduler.record import CanUnit
 from scheduler.units import UNITS
@@ -27,6 +28,7 @@ from scheduler.units import UNITS
 Clean = Callable[[str], tuple[Grid | None, tuple[Finding, ...]]]
 
 _NAMES = re.compile(r"[^\W\d_]{2,}|[^\W\d_]\d")
+_INNER_COMMA = re.compile(r"\d,\d")
 _OPTIONS = ("decimal", "total", "labels", "sheet")
 
 
@@ -76,7 +78,10 @@ def _text(
     if choices.is_about_layout:
         return read_untidy_text(text, where, choices, unit)
     grid, said = clean(text)
-    if grid is not None and not _is_doubtful(grid.reading):
+    is_doubtful = grid is not None and (
+        _is_doubtful(grid.reading) or _has_doubtful_commas(grid, text, choices)
+    )
+    if grid is not None and not is_doubtful:
         return TableReading(grid, unit), said
     table, told = read_untidy_text(text, where, choices, unit)
     if table is not None or grid is not None or _understood_more(text, said, told):
@@ -92,6 +97,14 @@ def _is_doubtful(reading: FloatArray) -> bool:
         counted = rows > 2 and np.array_equal(reading[:, 0], np.arange(1, rows + 1))
         return bool(counted or has_totals or total_rows(reading.T))
     return bool(columns == 1 and has_totals)
+
+
+def _has_doubtful_commas(grid: Grid, text: str, choices: Choices) -> bool:
+    """Whether commas between clean digits could be decimal signs."""
+    if not _INNER_COMMA.search(text):
+        return False
+    is_ragged = any("" in row for row in grid.label)
+    return is_ragged or text_sheet(text, "", choices)[0] is None
 
 
 def _understood_more(

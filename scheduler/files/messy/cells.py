@@ -38,7 +38,7 @@ class Cell:
     text : str
         What is in it, with single spaces.
     kind : {'blank', 'number', 'code', 'word', 'odd'}
-        What that is; `odd` is a date, a time, yes or no, or a number in two pieces.
+        What that is; `odd` is a date, a time, yes or no, or two things in one cell.
     value : float or None
         The number, where the workbook keeps a number and not a text.
     size, unit : str
@@ -101,4 +101,13 @@ def cell_of(row: int, column: int, value: object) -> Cell:
         return Cell(
             row, column, text, "number", size=found[1].strip(), unit=found[2] or ""
         )
-    return Cell(row, column, text, "word")
+    return Cell(row, column, text, "odd" if _holds_two(text) else "word")
+
+
+def _holds_two(text: str) -> bool:
+    """Whether a text is figures and marks alone, or a name with a number behind it."""
+    if not any(one.isalpha() for one in text):
+        return any(one.isdigit() for one in text)
+    *before, last = text.split()
+    named = any(one.isdigit() for token in before for one in token)
+    return named and last[-1].isdigit() and not last[0].isalpha()

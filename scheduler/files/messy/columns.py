@@ -7,12 +7,14 @@ from typing import Literal
 from scheduler.files.messy.cells import Cell
 from scheduler.files.messy.frame import Frame, id_kind, runs_of_numbers
 from scheduler.files.messy.words import Role, is_run, is_total, role_of, unit_in
+from scheduler.units import spelled_unit
 
 Use = Literal["name", "row", "column", "reading", "note", "total", "unused", "wrong"]
 
 _GRID_NAME = re.compile(
     r"(?:col(?:umn)?|spalte|colonne|columna|kolom)?[ .#-]*(\d{1,3})$"
 )
+_OF_CANS = ("ml", "fl_oz", "imp_fl_oz", "mm", "in")
 _LETTERS = re.compile(r"[A-Za-z]{1,2}$")
 
 
@@ -48,9 +50,11 @@ class Column:
 
     @property
     def unit(self) -> str | None:
-        """Unit in the header, from the lowest row up."""
+        """Unit in the header, from the lowest row up; titles speak of other things."""
         units = [unit_in(one.text) for one in reversed(self.head)]
-        return next((one for one in units if one), None)
+        if units and units[0]:
+            return units[0]
+        return next((one for one in units if one in _OF_CANS), None)
 
     @property
     def is_summary(self) -> bool:
@@ -72,7 +76,7 @@ class Column:
 def is_unit_alone(text: str) -> bool:
     """Whether a header holds nothing but a unit."""
     bare = text.strip(" ()[],;")
-    return unit_in(text) is not None and role_of(text) == "" and " in " not in bare
+    return spelled_unit(bare) is not None and unit_in(text) is not None
 
 
 def columns_of(frame: Frame) -> tuple[Column, ...]:

@@ -116,7 +116,7 @@ def _is_total(line: Line) -> bool:
     """Whether a row holds a word for a total, and nothing but figures beside it."""
     cells = _cells(line)
     words = [one for one in cells if one.kind == "word"]
-    if not any(is_total(one.text) for one in words):
+    if not words or words[0] is not cells[0] or not is_total(words[0].text):
         return False
     beside = [one for one in cells if one not in words]
     if not beside and not any(one.isdigit() for word in words for one in word.text):
@@ -133,12 +133,20 @@ def _stands_along_rows(lines: tuple[Line, ...]) -> bool:
         for cells in map(_cells, lines)
         if sum(one.is_reading for one in cells) > 2
     ]
+    long = [cells for cells in long if not _is_counting(cells)]
     return any(_heads_readings(cells[0]) for cells in long) and all(
         cells[0].kind == "word"
         and (_heads_readings(cells[0]) or role_of(cells[0].text)
              or is_total(cells[0].text))
         for cells in long
     )  # fmt: skip
+
+
+def _is_counting(cells: list[Cell]) -> bool:
+    """Whether a row holds 1, 2, 3 and perhaps words for totals: it names the cans."""
+    numbers = [one for one in cells if one.kind == "number"]
+    words = [one for one in cells if one.kind != "number"]
+    return runs_of_numbers(numbers) and all(is_total(one.text) for one in words)
 
 
 def _heads_readings(cell: Cell) -> bool:

@@ -6,7 +6,7 @@ from scheduler.errors import Finding
 from scheduler.files.messy.choices import Choices
 from scheduler.files.messy.sheets import Sheet
 
-# fewer numbers than this are no readings: no uniformity can be had from three cans
+# a sheet with fewer numbers than this is not taken for one of readings beside another
 _LEAST = 4
 
 
@@ -36,7 +36,9 @@ def picked_sheet(
     if choices.sheet is not None:
         return _named(sheets, where, choices.sheet)
     shown = [one for one in sheets if not one.is_hidden]
-    full = [one for one in shown if one.n_numbers >= _LEAST]
+    full = [one for one in shown if one.n_numbers >= _LEAST] or [
+        one for one in shown if one.n_numbers
+    ]
     if len(full) != 1:
         return None, (), (_refusal(sheets, full, where, choices),)
     said = []

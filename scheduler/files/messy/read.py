@@ -24,7 +24,7 @@ from scheduler.files.messy.sheets import Sheet, is_workbook, workbook_sheets
 from scheduler.files.messy.text_sheet import text_sheet
 from scheduler.files.messy.totals import is_total_above, total_rows
 from scheduler.files.messy.units import found_unit
-from scheduler.files.messy.words import figure_named
+from scheduler.files.messy.words import figure_named, is_header_word
 from scheduler.record import CanUnit, Code
 from scheduler.units import UNITS
 
@@ -144,9 +144,12 @@ def _frame_findings(frame: Frame, sheet: Sheet, where: str) -> tuple[Finding, ..
         return (Finding("stop", where, "holds no readings", "enter the readings"),)
     if frame.second is not None:
         above = next(one for one in frame.second if one.kind == "number")
-        here = frame.head[0] if frame.head else frame.body[0]
-        head = next(one for one in here if one.kind != "blank")
-        what = f"a second table begins at {head.name}; the first has {above.name}"
+        here = [one for one in frame.head[0] if one.kind != "blank"]
+        if len(here) == 1 and not is_header_word(here[0].text):
+            what = f"{here[0].text!r} is neither a reading nor a code"
+            place = f"{where}: cell {here[0].name}"
+            return (Finding("stop", place, what, "write a number, or one of - k l o"),)
+        what = f"a second table begins at {here[0].name}; the first has {above.name}"
         fix = "put each run on its own sheet or in its own file"
         return (Finding("stop", where, what, fix),)
     return ()

@@ -12,7 +12,9 @@ from scheduler.files.messy.words import role_of
 Line = tuple[int, str]
 _WIDE_GAP = re.compile(r"\t|\s{2,}")
 _RULE = re.compile(r"[\s|:+=-]+$")
-_UNIT_APART = re.compile(r"\s+(?=[(\[])")
+_UNIT_APART = re.compile(r"\s+(?=[(\[])|(?<=,)\s+(?=(?:ml|mm|in)\b)", re.IGNORECASE)
+# a space between two cells, not the one that follows a comma
+_GAP = re.compile(r"[\w.)]\s+[-\d.,]+(?:\s|$)")
 _LETTER = re.compile(r"[A-Za-z]$")
 
 
@@ -50,6 +52,10 @@ def text_sheet(
         what = f"{','.join(first)!r} could be cells, or numbers with a decimal comma"
         fix = f"say {choices.say('decimal', 'comma', 'point')}"
         return None, (Finding("stop", where, what, fix),)
+    if mark == " ":
+        parted, refused = _evened(parted, where)
+        if refused:
+            return None, refused
     rows: list[list[str]] = [[] for _ in all_lines]
     for i, cells in parted:
         rows[i] = cells
@@ -61,8 +67,15 @@ def _separator(lines: list[str], choices: Choices) -> str:
     marks = ";\t|" if choices.decimal == "comma" else ";\t|,"
     for one in marks:
         if lines and 2 * sum(one in line for line in lines) >= len(lines):
-            return one
+            return " " if one == "," and _has_gaps(lines) else one
     return " "
+
+
+def _has_gaps(lines: list[str]) -> bool:
+    """Whether spaces part the numbers, so that commas are signs inside them."""
+    numbers = [line for line in lines if _has_digit(line)]
+    gaps = [_GAP.search(line.strip()) for line in numbers]
+    return any(gaps) and sum(map(bool, gaps)) * 2 >= len(numbers)
 
 
 def _parted(lines: list[Line], mark: str) -> list[tuple[int, list[str]]]:
@@ -96,6 +109,29 @@ def _by_spaces(lines: list[Line]) -> list[tuple[int, list[str]]]:
          [" ".join(cells)])
         for i, cells in parted
     ]  # fmt: skip
+
+
+def _evened(
+    parted: list[tuple[int, list[str]]], where: str
+) -> tuple[list[tuple[int, list[str]]], tuple[Finding, ...]]:
+    """Lines parted by spaces, if none can lack a cell; a blank cannot be seen there."""
+    body = [(i, row) for i, row in parted if _has_digit(row[-1])]
+    widths = [len(row) for _, row in body]
+    usual = max(set(widths), key=widths.count) if widths else 0
+    first = next((i for i, row in body if len(row) == usual), 0)
+    heads = [(i, row) for i, row in parted if i < first and len(row) > 1]
+    even = []
+    for i, row in parted:
+        is_head = bool(heads) and i == heads[-1][0]
+        if is_head and len(row) == usual - 1:
+            even.append((i, ["", *row]))  # its corner is blank
+        elif len(row) != usual and (is_head or (i > first and len(row) > 1)):
+            what = f"has {len(row)} cells, line {first + 1} has {usual}"
+            fix = "write - in the places where no can stood, or ; between the cells"
+            return [], (Finding("stop", f"{where}:{i + 1}", what, fix),)
+        else:
+            even.append((i, row))
+    return even, ()
 
 
 def _has_digit(text: str) -> bool:

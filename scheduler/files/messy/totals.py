@@ -5,8 +5,6 @@ import numpy as np
 from scheduler.arrays import FloatArray
 
 _LEAST = 3
-# from so many readings up, one that is exactly their mean is no chance
-_MANY = 8
 _FAR = 5e-3
 
 
@@ -22,8 +20,8 @@ def total_rows(values: FloatArray) -> int:
     -------
     int
         0 to 3; a row counts only when all its numbers are such figures. A mean is
-        one when no reading is written that finely, when it is exact over 8 rows, or when
-        it holds in three columns or more: a can may well catch the rounded mean.
+        one when no reading is written that finely, when it is exact, or when it
+        holds in three columns or more: a can may catch the rounded mean.
 
     Examples
     --------
@@ -57,7 +55,7 @@ def _is_figure(row: FloatArray, above: FloatArray) -> bool:
 
 def _is_sum(row: FloatArray, above: FloatArray) -> bool:
     total = np.nansum(above, axis=0)
-    if not np.isfinite(row).all() or not total.all():
+    if not np.isfinite(row).all() or not total.any():
         return False
     return bool(np.allclose(row, total, rtol=_FAR, atol=0.0))
 
@@ -66,11 +64,11 @@ def _is_mean(row: FloatArray, above: FloatArray) -> bool:
     if not np.isfinite(row).all() or not np.isfinite(above).any(axis=0).all():
         return False
     mean = np.nanmean(above, axis=0)
-    if not mean.all():
+    if not mean.any():
         return False
-    if np.allclose(row, mean, rtol=1e-9, atol=0.0):
-        if len(above) >= _MANY and np.ptp(above[np.isfinite(above)]) > 0:
-            return True
+    varies = np.ptp(above[np.isfinite(above)]) > 0
+    if varies and np.allclose(row, mean, rtol=1e-9, atol=0.0):
+        return True
     written = max(_decimals(one) for one in row)
     rounded = np.abs(row - mean) <= 0.5 * 10.0**-written * (1 + 1e-9)
     is_finer = written > max(_decimals(one) for one in above[np.isfinite(above)])

@@ -98,8 +98,10 @@ def role_of(text: str) -> Role:
     for role, words in _ROLES.items():
         if plain(text) in words:
             return role
-    parts = [one for one in re.split(r"\s*/\s*|\s+", plain(text)) if one]
+    parts = [one for one in re.split(r"[\s/\\|]+", plain(text)) if one]
     named = {role for role in _ROLES for one in parts if one in _ROLES[role]}
+    if named == {"row", "column"}:
+        return "row"  # the corner of a grid
     return "reading" if named == {"reading"} else ""
 
 
@@ -129,11 +131,13 @@ def unit_in(text: str) -> str | None:
     ('mm', 'ml', 'fl_oz', None)
     """
     found = _UNIT.search(text)
-    for typed in ((found[1] or found[2]) if found else "", text.strip(" ,;:")):
+    named = (found[1] or found[2]) if found else ""
+    for typed in (named, text.strip(" ,;:")):
         spelled = re.sub(r"[\s.]", "", typed.casefold())
         if spelled in _IMPERIAL:
             return "imp_fl_oz"
-        unit = None if spelled in _LONE else spelled_unit(typed)
+        is_bare = typed != named or not (found and found[1])
+        unit = None if is_bare and spelled in _LONE else spelled_unit(typed)
         if unit is not None:
             return unit
     last = text.split()[-1:]

@@ -17,10 +17,9 @@ from tests.scheduler.files.messy.made import KINDS, Formula, Merged, workbook
 
 # A metric test of 20 cans, 45 minutes, in millimetres. Worked by hand from the field
 # sheet: n 20, mean 11.84 mm, DU low quarter 0.799, low half 0.870, 15.8 mm/h.
-METRIC = (
-    "10,5 12,0 9,8 14,2 13,1 11,4 8,7 12,6 15,0 13,8 "
-    "10,1 9,2 12,9 14,6 11,8 10,9 13,3 12,2 9,5 11,1"
-).split()
+METRIC = ["10,5", "12,0", "9,8", "14,2", "13,1", "11,4", "8,7", "12,6", "15,0", "13,8",
+          "10,1", "9,2", "12,9", "14,6", "11,8", "10,9", "13,3", "12,2", "9,5",
+          "11,1"]  # fmt: skip
 # Two readers in one column: millilitres, then fluid ounces. As typed DU is 0.061.
 TWO_READERS = [52, 47, 61, 55, 44, 58, 49, 63, 57, 50, 46, 60, 1.9, 1.7, 2.1, 1.6, 2.0,
                1.8, 1.5, 1.9, 2.2, 1.7, 1.8, 2.0]  # fmt: skip
@@ -59,7 +58,7 @@ def labelled_sheet(as_text: bool) -> list[list[Any]]:
     cans = [[i, value if as_text else number(value)] for i, value in
             enumerate(METRIC, 1)]  # fmt: skip
     total: Any = "236,7" if as_text else Formula("=SUM(B3:B22)", 236.7)
-    head = [[Merged("Auffang / Catch", 2)], ["Nr.", "mm"]]
+    head: list[list[Any]] = [[Merged("Auffang / Catch", 2)], ["Nr.", "mm"]]
     return [*head, *cans, ["Summe", total]]
 
 

@@ -1,5 +1,6 @@
 """Workbooks for the tests, written as people's programs write them."""
 
+import datetime as dt
 import io
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -12,7 +13,7 @@ from odf.style import Style, TableProperties
 from odf.table import CoveredTableCell, Table, TableCell, TableRow
 from odf.text import P
 
-Rows = Sequence[Sequence[Any]]
+Rows = Sequence[Any]
 KINDS = ("xlsx", "xls", "ods")
 
 
@@ -48,21 +49,25 @@ def _xlsx(sheets: Mapping[str, Rows], hidden: Sequence[str]) -> bytes:
         sheet = book.add_worksheet(name)
         for i, row in enumerate(rows):
             for j, value in enumerate(row):
-                if isinstance(value, Formula):
-                    sheet.write_formula(i, j, value.text, None, value.value)
-                elif isinstance(value, Merged):
-                    sheet.merge_range(i, j, i, j + value.width - 1, value.text)
-                elif isinstance(value, str):
-                    if value:
-                        sheet.write_string(i, j, value)
-                elif isinstance(value, bool | float | int):
-                    sheet.write(i, j, value)
-                elif value is not None:
-                    sheet.write_datetime(i, j, value, day)
+                _put_xlsx(sheet, (i, j), value, day)
         if name in hidden:
             sheet.hide()
     book.close()
     return file.getvalue()
+
+
+def _put_xlsx(sheet: Any, at: tuple[int, int], value: Any, day: Any) -> None:
+    i, j = at
+    if isinstance(value, Formula):
+        sheet.write_formula(i, j, value.text, None, value.value)
+    elif isinstance(value, Merged):
+        sheet.merge_range(i, j, i, j + value.width - 1, value.text)
+    elif isinstance(value, str) and value:
+        sheet.write_string(i, j, value)
+    elif isinstance(value, dt.date):
+        sheet.write_datetime(i, j, value, day)
+    elif value not in (None, ""):
+        sheet.write(i, j, value)
 
 
 def _xls(sheets: Mapping[str, Rows], hidden: Sequence[str]) -> bytes:
@@ -73,18 +78,22 @@ def _xls(sheets: Mapping[str, Rows], hidden: Sequence[str]) -> bytes:
         sheet.visibility = int(name in hidden)
         for i, row in enumerate(rows):
             for j, value in enumerate(row):
-                if isinstance(value, Formula):
-                    sheet.write(i, j, value.value)  # xlwt keeps no value of a formula
-                elif isinstance(value, Merged):
-                    sheet.write_merge(i, i, j, j + value.width - 1, value.text)
-                elif isinstance(value, str | bool | float | int):
-                    if value != "":
-                        sheet.write(i, j, value)
-                elif value is not None:
-                    sheet.write(i, j, value, day)
+                _put_xls(sheet, (i, j), value, day)
     file = io.BytesIO()
     book.save(file)
     return file.getvalue()
+
+
+def _put_xls(sheet: Any, at: tuple[int, int], value: Any, day: Any) -> None:
+    i, j = at
+    if isinstance(value, Formula):
+        sheet.write(i, j, value.value)  # xlwt keeps no value of a formula
+    elif isinstance(value, Merged):
+        sheet.write_merge(i, i, j, j + value.width - 1, value.text)
+    elif isinstance(value, dt.date):
+        sheet.write(i, j, value, day)
+    elif value not in (None, ""):
+        sheet.write(i, j, value)
 
 
 def _ods(sheets: Mapping[str, Rows], hidden: Sequence[str]) -> bytes:
