@@ -227,7 +227,7 @@ def _counted(
     if len(readings) < 2 or choices.labels == "no":
         return layout, ()
     first = [one for one in readings[0].cells if one.kind != "blank"]
-    down = not layout.names and not readings[0].title and _counts(first)
+    down = not layout.names and _counts(first)
     top = [one.cells[0] for one in readings[1 if down else 0 :]]
     across = not any(one.title for one in readings) and _counts(top)
     if not down and not across:

@@ -80,7 +80,7 @@ def _has_gaps(lines: list[str]) -> bool:
 
 def _parted(lines: list[Line], mark: str) -> list[tuple[int, list[str]]]:
     if mark == " ":
-        return _by_spaces(lines)
+        return _with_corners(lines, _by_spaces(lines))
     if mark == "|":
         rows = [(i, line) for i, line in lines if not _RULE.match(line)]
         return [(i, line.strip().strip("|").split("|")) for i, line in rows]
@@ -111,6 +111,20 @@ def _by_spaces(lines: list[Line]) -> list[tuple[int, list[str]]]:
     ]  # fmt: skip
 
 
+def _with_corners(
+    lines: list[Line], parted: list[tuple[int, list[str]]]
+) -> list[tuple[int, list[str]]]:
+    """A header that stands further in than its table has a blank corner before it."""
+    indent = {i: len(line) - len(line.lstrip()) for i, line in lines}
+    least = min((indent[i] for i, line in lines if _has_digit(line)), default=0)
+    return [
+        (i, ["", *row])
+        if len(row) > 1 and indent[i] > least and not any(map(_has_digit, row))
+        else (i, row)
+        for i, row in parted
+    ]
+
+
 def _evened(
     parted: list[tuple[int, list[str]]], where: str
 ) -> tuple[list[tuple[int, list[str]]], tuple[Finding, ...]]:
@@ -123,7 +137,7 @@ def _evened(
     even = []
     for i, row in parted:
         is_head = bool(heads) and i == heads[-1][0]
-        if is_head and len(row) == usual - 1:
+        if is_head and len(row) == usual - 1 and row[0]:
             even.append((i, ["", *row]))  # its corner is blank
         elif len(row) != usual and (is_head or (i > first and len(row) > 1)):
             what = f"has {len(row)} cells, line {first + 1} has {usual}"
