@@ -107,7 +107,7 @@ def cell_of(row: int, column: int, value: object) -> Cell:
 def _holds_two(text: str) -> bool:
     """Whether a text is figures and marks alone, or a name with a number behind it."""
     if not any(one.isalpha() for one in text):
-        return any(one.isdigit() for one in text)
+        return text != "#"  # which heads a column of numbers
     *before, last = text.split()
     named = any(one.isdigit() for token in before for one in token)
     return named and last[-1].isdigit() and not last[0].isalpha()

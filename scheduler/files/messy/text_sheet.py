@@ -115,6 +115,7 @@ def _with_corners(
     lines: list[Line], parted: list[tuple[int, list[str]]]
 ) -> list[tuple[int, list[str]]]:
     """A header that stands further in than its table has a blank corner before it."""
+    parted = [(i, [one.strip('"') for one in row]) for i, row in parted]
     indent = {i: len(line) - len(line.lstrip()) for i, line in lines}
     least = min((indent[i] for i, line in lines if _has_digit(line)), default=0)
     return [
