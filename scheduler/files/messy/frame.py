@@ -86,7 +86,7 @@ def framed(sheet: Sheet) -> Frame:
     last = max((i for i, line in enumerate(lines) if _holds(lines, i)), default=-1)
     heads = [i for i in range(last + 1) if _is_words(lines, i)]
     start = heads[-1] + 1 if heads else 0
-    second = _second(lines[:start]) if heads else None
+    second = _second(lines[:start], lines[start : last + 1]) if heads else None
     first = start
     while first and first - 1 in heads:
         first -= 1
@@ -216,8 +216,12 @@ def _holds(lines: tuple[Line, ...], i: int) -> bool:
     return any(one.kind == "code" for one in cells)
 
 
-def _second(lines: tuple[Line, ...]) -> Line | None:
+def _second(lines: tuple[Line, ...], below: tuple[Line, ...]) -> Line | None:
     """First row of readings above the last header: then there are two tables."""
+    full = [line for line in lines if any(one.kind == "number" for one in line)]
+    n_below = sum(any(one.kind == "number" for one in line) for line in below)
+    if len(full) > n_below:
+        return full[0]
     for line in lines:
         cells = _cells(line)
         numbers = [one for one in cells if one.kind == "number"]

@@ -14,7 +14,8 @@ _WIDE_GAP = re.compile(r"\t|\s{2,}")
 _RULE = re.compile(r"[\s|:+=-]+$")
 _UNIT_APART = re.compile(r"\s+(?=[(\[])|(?<=,)\s+(?=(?:ml|mm|in)\b)", re.IGNORECASE)
 # a space between two cells, not the one that follows a comma
-_GAP = re.compile(r"[\w.)]\s+[-\d.,]+(?:\s|$)")
+_GAP = re.compile(r"(?:\d[\w.)]*\s+|\S\s{2,})[-\d.,]+(?:\s|$)")
+_DOUBTFUL = re.compile(r"\d\s*,\s*\d")
 _LETTER = re.compile(r"[A-Za-z]$")
 
 
@@ -48,8 +49,8 @@ def text_sheet(
     mark = _separator([one for _, one in lines], choices)
     parted = _parted(lines, mark)
     if mark == "," and choices.decimal is None and _could_be_decimals(lines, parted):
-        first = next(cells for _, cells in parted if _is_whole(cells))
-        what = f"{','.join(first)!r} could be cells, or numbers with a decimal comma"
+        first = next(line for _, line in lines if _DOUBTFUL.search(line)).strip()
+        what = f"{first!r} could be cells, or numbers with a decimal comma"
         fix = f"say {choices.say('decimal', 'comma', 'point')}"
         return None, (Finding("stop", where, what, fix),)
     if mark == " ":
@@ -162,7 +163,9 @@ def _is_whole(cells: list[str]) -> bool:
 
 
 def _could_be_decimals(lines: list[Line], parted: list[tuple[int, list[str]]]) -> bool:
-    body = [cells for _, cells in parted if _is_whole(cells)]
+    # a name may stand before the first number, parted by a space
+    last = [[*cells[0].split()[-1:], *cells[1:]] for _, cells in parted if cells]
+    body = [cells for cells in last if _is_whole(cells)]
     numbers = [line for _, line in lines if _has_digit(line) and "," in line]
     if not body or all(", " in line for line in numbers) or '"' in "".join(numbers):
         return False

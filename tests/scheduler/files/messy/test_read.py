@@ -358,3 +358,23 @@ def test_any_layout_gives_exactly_its_readings_or_a_question(
 def _bare(cells: list[Any]) -> list[str]:
     return sorted(str(float(x)) if not isinstance(x, str) else x for x in cells
                   if x != "-")  # fmt: skip
+
+
+PIECES = st.sampled_from(
+    ["41", "52", "1,5", "2.5", "", "k", "A", "B", "A1", "1", "2", "3", "Can", "mL",
+     "Catch (mm)", "Total", "Run 1", "Row", "Col", "?", "-", "½", "wet", "12 mL", '"',
+     "north", "0"]
+)  # fmt: skip
+
+
+@settings(max_examples=300, deadline=None)
+@given(
+    st.lists(st.lists(PIECES, max_size=5), max_size=8),
+    st.sampled_from([",", ";", "\t", " ", "  ", "|"]),
+)
+def test_whatever_stands_in_a_table_it_is_read_or_refused_with_a_remedy(
+    rows: list[list[str]], mark: str
+) -> None:
+    text = "x" + "\n".join(mark.join(row) for row in rows)
+    found, said = read(text)
+    assert found is not None or (said and all(";" in one for one in said))
