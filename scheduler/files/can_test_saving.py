@@ -16,8 +16,9 @@ from pathlib import Path
 from typing import Any
 
 from scheduler.errors import SaveError
-from scheduler.files.catch_csv import Grid
+from scheduler.files.catch_csv import Grid, read_catch
 from scheduler.files.catch_writing import catch_text
+from scheduler.files.messy.choices import CHOICE_KEYS
 from scheduler.files.save import (
     refuse_changed,
     rewrite_toml,
@@ -208,7 +209,8 @@ def save_run(
     Raises
     ------
     SaveError
-        If a file changed since it was read, or cannot be written. The run itself is
+        If a file changed since it was read, is a workbook or an untidy table, or
+        cannot be written. The run itself is
         written before test.toml, so that a run is never named without being there.
     """
     folder = tests / name
@@ -216,6 +218,8 @@ def save_run(
     toml, csv = (f"tests/{name}/{one}" for one in ("test.toml", file))
     refuse_changed(folder / "test.toml", digests.get(toml, ""))
     refuse_changed(folder / file, digests.get(csv, "") if run.file else None)
+    if run.file:
+        _refuse_untidy(folder, file)
     text = _remarks(folder / file) + catch_text(run.grid)
     done = {csv: _written(folder / file, text, digests.get(csv) if run.file else None)}
 
@@ -226,6 +230,19 @@ def save_run(
 
     done[toml] = rewrite_toml(folder / "test.toml", change, digests.get(toml, ""))
     return SavedRun(name, file, done)
+
+
+def _refuse_untidy(folder: Path, name: str) -> None:
+    """Leave a table alone that was not read as clean text: somebody else's form."""
+    file, _ = read_text_file(folder / name, name)
+    is_clean = file is not None and read_catch(file)[0] is not None
+    text, _ = read_text_file(folder / "test.toml", "test.toml")
+    data = tomllib.loads(text.text) if text is not None else {}
+    mine = [one for one in data.get("run", []) if one.get("file") == name]
+    if not is_clean or any(key in one for one in mine for key in CHOICE_KEYS):
+        what = "is a workbook or an untidy table, and is not written over"
+        fix = "correct it where it was made, or type the readings as a new run"
+        raise SaveError(what, fix, name)
 
 
 def _written(path: Path, text: str, read_digest: str | None) -> str:

@@ -8,6 +8,7 @@ from scheduler.field.mixed_units import SmallUnit
 Decimal = Literal["comma", "point"]
 Total = Literal["none", "row", "column", "both"]
 Labels = Literal["yes", "no"]
+CHOICE_KEYS = ("sheet", "column", "decimal", "total", "labels", "mixed")
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,13 @@
 """Runs of a site folder in workbooks: choices are keys of test.toml."""
 
+import datetime as dt
 from pathlib import Path
 
 import pytest
 
+from scheduler.errors import SaveError
+from scheduler.files.can_test_saving import CanSheet, RunSheet, save_run
+from scheduler.files.catch_csv import Grid
 from scheduler.files.site_folder import read_site_folder
 from scheduler.record import CanRun
 from tests.scheduler.files.messy.made import KINDS, Rows, workbook
@@ -102,3 +106,14 @@ def test_small_ounces_of_a_run_are_turned_by_its_key(site: Path) -> None:
     assert run.unit == "ml"
     assert run.reading.ravel()[-1] == pytest.approx(1.6 * 29.5735, abs=1e-3)
     assert "4 small readings are US fl oz" in said[-1]
+
+
+def test_a_workbook_is_never_typed_over(site: Path) -> None:
+    data = workbook("xlsx", {"S": GRID})
+    (run,), _ = read(site, "may.xlsx", data, run_table("may.xlsx"))
+    digests = read_site_folder(site).digests
+    sheet = CanSheet("Z2", dt.date(2026, 5, 12), "as found", "mL", (4.25, "in"), None)
+    again = RunSheet(Grid(run.reading, run.code, run.label), file="may.xlsx")
+    with pytest.raises(SaveError, match="is not written over"):
+        save_run(site / "tests", "2026-05-12-Z2", sheet, again, digests)
+    assert (site / FOLDER / "may.xlsx").read_bytes() == data
