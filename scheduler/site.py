@@ -174,6 +174,16 @@ class Tariff(Noun):
     energy_price_money_per_kwh: NotNegative | None = None
 
 
+class ProfileFile(Noun):
+    """One sprinkler's legs of cans: the file, and what turns readings into rates."""
+
+    file: str = Field(min_length=1)
+    # wider than any can: a diameter in millimetres under a key that ends in _in
+    mouth_mm: Annotated[float | None, Field(gt=0, le=508)] = None
+    minutes: Annotated[float | None, Field(gt=0, le=1440)] = None
+    throw_m: HeadSpacing | None = None
+
+
 class Package(Noun):
     """Head, nozzle, pressure and spacing that belong together."""
 
@@ -187,6 +197,7 @@ class Package(Noun):
     spacing_m: HeadSpacing | None = None
     row_spacing_m: HeadSpacing | None = None
     layout: Literal["square", "rectangular", "triangular"] = "square"
+    profile: ProfileFile | None = None
 
     @model_validator(mode="after")
     def _range_in_order(self) -> Self:

@@ -7,6 +7,7 @@ overtaken still finishes.
 
 import contextlib
 from collections.abc import Iterable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -25,9 +26,13 @@ from scheduler.errors import SchedulerError
 from scheduler.units import System
 from tui import draft_files
 from tui import session as state
+from tui.screens.doors import Page
 from tui.screens.explain import ExplainScreen
+from tui.screens.field import FieldScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.help import HelpScreen
+from tui.screens.packages import PackagesScreen
+from tui.screens.spacing import SpacingScreen
 from tui.screens.tests import TestsScreen
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
@@ -36,6 +41,12 @@ from tui.widgets.canvas import ascii_only, plain
 
 if TYPE_CHECKING:
     from scheduler.field.evaluation import TestEvaluation
+
+PAGES: dict[str, type[Page]] = {
+    "field": FieldScreen,
+    "packages": PackagesScreen,
+    "spacing": SpacingScreen,
+}
 
 
 class AsciiFilter(LineFilter):
@@ -112,6 +123,12 @@ class Dashboard(App[int]):
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         yield from super().get_system_commands(screen)
         yield SystemCommand("Findings", "Everything wrong", self.action_findings)
+        for name, about, page in (
+            ("Tests and wind", "Catches, cans and wind of a zone", "field"),
+            ("Packages against wind", "DU against wind, the tie, verdicts", "packages"),
+            ("Spacing", "DU over both spacings of a sprinkler", "spacing"),
+        ):
+            yield SystemCommand(name, about, partial(self._open_from, screen, page))
         yield SystemCommand("Units", "US or metric", self.action_units)
         yield SystemCommand("Undo", "Undo the last what-if", self.action_undo)
         yield SystemCommand("Read again", "Read the folder", self.action_read_again)
@@ -246,6 +263,21 @@ class Dashboard(App[int]):
         """Show the tests of one zone."""
         if self.session is not None and self.session.site is not None:
             self.push_screen(TestsScreen(zone_id))
+
+    def open_page(self, page: str, zone_id: str) -> None:
+        """Show a page of the field test; one page takes the place of another."""
+        session = self.session
+        if session is None or session.site is None:
+            self.notify("There is no site; see the findings.", severity="warning")
+            return
+        screen = PAGES[page](zone_id)
+        if isinstance(self.screen, Page):
+            self.switch_screen(screen)
+        else:
+            self.push_screen(screen)
+
+    def _open_from(self, screen: Screen[object], page: str) -> None:
+        self.open_page(page, getattr(screen, "zone_here", ""))
 
     def explain(self, zone_id: str) -> None:
         """Show where one zone's minutes came from."""

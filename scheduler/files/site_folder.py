@@ -5,13 +5,14 @@ finding that names its place, and the rest is read.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from scheduler.errors import Finding, SiteFolderError
 from scheduler.files.can_tests import read_tests
 from scheduler.files.folder_reading import FolderReading
 from scheduler.files.issued_weeks import read_issued
+from scheduler.files.package_profiles import PackageProfile, read_package_profiles
 from scheduler.files.site_tables import (
     SiteToml,
     check_packages,
@@ -45,6 +46,8 @@ class SiteFolder:
         Everything wrong with the folder, in reading order.
     digests : dict
         Fingerprint of each file read, by its place in the folder, for saving.
+    profiles : dict
+        One sprinkler's radial profile, by the id of the package that names one.
     """
 
     folder: Path
@@ -52,6 +55,7 @@ class SiteFolder:
     history: History
     findings: tuple[Finding, ...]
     digests: dict[str, str]
+    profiles: dict[str, PackageProfile] = field(default_factory=dict)
 
 
 def read_site_folder(folder: Path) -> SiteFolder:
@@ -83,12 +87,14 @@ def read_site_folder(folder: Path) -> SiteFolder:
     wind = _wind(reading, top)
     rain = _rain(reading)
     issued = read_issued(reading)
+    profiles = read_package_profiles(reading, packages, units=top.units)
     return SiteFolder(
         folder=folder,
         site=top.site(tuple(zones.nouns.values()), tuple(packages.nouns.values())),
         history=History(tests, weather, rain, issued, wind),
         findings=tuple(dict.fromkeys(reading.findings)),
         digests=reading.digests,
+        profiles=profiles,
     )
 
 

@@ -23,6 +23,7 @@ from scheduler.site import (
     Window,
     Zone,
 )
+from scheduler.units import System
 
 N = TypeVar("N", bound=Noun)
 _TABLES: dict[str, type[Noun]] = {
@@ -95,6 +96,12 @@ class SiteToml:
     def place(self) -> Place | None:
         """Where the site is, or None when there is no head."""
         return self.head["place"] if self.head else None
+
+    @property
+    def units(self) -> System:
+        """Units of the site, US where there is no head."""
+        units: System = self.head["units"] if self.head else "us"
+        return units
 
     def site(self, zones: Sequence[Zone], packages: Sequence[Package]) -> Site | None:
         """The whole site, or None when there is no head."""

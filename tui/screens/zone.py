@@ -11,7 +11,7 @@ from textual.widgets import Static
 from scheduler.errors import Finding, QuantityError
 from scheduler.units import number
 from tui.screens import pictures, wording
-from tui.screens.base import SessionScreen
+from tui.screens.doors import Doors
 from tui.session import Edit, Session, evaluation, zone_findings, zone_plan
 from tui.widgets.bars import Prompt
 from tui.widgets.charts import CanMap, CycleBars, DepletionBars
@@ -26,7 +26,7 @@ HINTS = {
 }
 
 
-class ZoneScreen(SessionScreen[str]):
+class ZoneScreen(Doors[str]):
     """One zone, all of it; gives back the zone it was left on."""
 
     CSS_PATH = "zone.tcss"
@@ -77,6 +77,10 @@ class ZoneScreen(SessionScreen[str]):
                 with VerticalScroll(can_focus=False):
                     yield Static("", id="found", markup=False)
         yield Prompt()
+
+    @property
+    def zone_here(self) -> str:
+        return self.zone_id
 
     def show(self, session: Session) -> None:
         self.set_class(self.app.size.height < EASY, "short")

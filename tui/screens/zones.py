@@ -12,7 +12,7 @@ from scheduler.errors import Finding
 from scheduler.reports.joined import joined
 from scheduler.units import unit_label
 from tui.screens import wording
-from tui.screens.base import SessionScreen
+from tui.screens.doors import Doors
 from tui.session import Session, worst_first, zone_findings, zone_plan
 from tui.widgets.zone_table import Column, ZoneTable
 
@@ -21,7 +21,7 @@ SIDE = 36  # columns kept for what wants attention
 ATTENTION = 40  # findings that the panel lists; the findings screen has them all
 
 
-class ZonesScreen(SessionScreen[None]):
+class ZonesScreen(Doors[None]):
     """One row a zone: minutes now and before, uniformity, rate, flags."""
 
     CSS_PATH = "zones.tcss"
@@ -39,6 +39,10 @@ class ZonesScreen(SessionScreen[None]):
             with VerticalScroll(id="side", can_focus=False):
                 yield Static("", id="about", markup=False)
                 yield Static("", id="attention", markup=False)
+
+    @property
+    def zone_here(self) -> str:
+        return self.query_one(ZoneTable).picked
 
     def show(self, session: Session) -> None:
         summary = self.query_one("#summary", Static)

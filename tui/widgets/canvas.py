@@ -25,6 +25,8 @@ _DOTS = ((0x01, 0x02, 0x04, 0x40), (0x08, 0x10, 0x20, 0x80))
 _PLAIN = {
     "–": "-", "−": "-", "—": "-", "·": ".", "×": "x", "→": ">", "↓": "v", "▾": "v",
     "■": "#", "▲": "!", "│": "|", "┃": "|", "─": "-", "━": "=", "┬": "+", "┴": "+",
+    "┤": "+", "├": "+", "◆": "*", "◇": "o", "□": "o", "△": "^", "▼": "v", "◄": "<",
+    "▴": "^", "◦": "o",
     "└": "+", "╌": "-", "┄": "-", "░": ":", "▒": "%", "÷": "/", "°": "d", "²": "2",
     "³": "3", "…": ".", "≈": "~", "≤": "<", "≥": ">", "▸": ">", "●": "*", "○": "o",
     "▏": "|", "▎": "|", "▍": "|", "▌": "|", "▕": "|", "½": "~", "“": '"', "”": '"',
@@ -65,6 +67,7 @@ class Ink:
     accent: str
     pale: str
     alarm: str
+    veil: str = ""  # a shade without the accent; empty means none is known
 
     @classmethod
     def of_theme(cls, variables: Mapping[str, str], surface: Color) -> "Ink":
@@ -78,6 +81,7 @@ class Ink:
             accent=_hex(accent),
             pale=_hex(surface.blend(accent, 0.18)),
             alarm=_hex(alarm),
+            veil=_hex(surface.blend(text, 0.14)),
         )
 
     def shade(self, part: float) -> str:
@@ -155,6 +159,15 @@ class Canvas:
         for dot in range(2 * x, 2 * (x + width), 2):
             self.dot(dot, row, colour)
 
+    def dotted_column(self, x: int, y: int, height: int, colour: str) -> None:
+        """Draw a dotted line down a column of cells."""
+        for dot in range(4 * y, 4 * (y + height), 2):
+            self.dot(2 * x, dot, colour)
+
+    def back(self, x: int, y: int) -> str:
+        """Colour behind one cell; empty where nothing is shaded."""
+        return self._back[y][x] if self._has(x, y) else ""
+
     def bar_right(self, x: int, y: int, length: float, colour: str) -> int:
         """Draw a bar to the right, in eighths of a cell; at least one eighth.
 
@@ -225,6 +238,7 @@ class Chart(Widget):
     def __init__(self) -> None:
         super().__init__()
         self._painted: Canvas | None = None
+        self.is_in_words = False
 
     def draw(self, canvas: Canvas, ink: Ink) -> None:
         """Draw on an empty canvas of the widget's size."""
@@ -240,6 +254,11 @@ class Chart(Widget):
     def on_resize(self) -> None:
         self._repaint()
 
+    def say_in_words(self, is_asked: bool) -> None:
+        """Show lines of text instead of the picture, or the picture again."""
+        self.is_in_words = is_asked
+        self._repaint()
+
     def _repaint(self, _: Any = None) -> None:
         self._painted = None
         self.refresh()
@@ -247,7 +266,8 @@ class Chart(Widget):
     def painted(self, width: int, height: int, ink: Ink) -> Canvas:
         """Canvas of that size: the drawing, or the words where it has no room."""
         canvas = Canvas(width, height, is_ascii=ascii_only())
-        if width >= SMALLEST[0] and height >= SMALLEST[1]:
+        roomy = width >= SMALLEST[0] and height >= SMALLEST[1]
+        if roomy and not self.is_in_words:
             self.draw(canvas, ink)
             return canvas
         canvas.write_lines(self.words(), ink.text)

@@ -1,0 +1,96 @@
+"""What the pages of the field test share: their keys, and work beside the screen."""
+
+from collections.abc import Callable
+from typing import ClassVar
+
+from textual import work
+from textual.binding import Binding, BindingType
+from textual.message import Message
+from textual.worker import Worker, WorkerState
+
+from scheduler.errors import SchedulerError
+from tui.screens.base import Result, SessionScreen
+from tui.widgets.canvas import Chart
+
+
+class Doors(SessionScreen[Result]):
+    """A screen from which the pages of the field test open."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("c", "door('field')", "Cans"),
+        Binding("w", "door('packages')", "Wind"),
+        Binding("s", "door('spacing')", "Spacing"),
+    ]
+
+    @property
+    def zone_here(self) -> str:
+        """Id of the zone that the screen is about; empty where there is none."""
+        return ""
+
+    def action_door(self, page: str) -> None:
+        self.dashboard.open_page(page, self.zone_here)
+
+
+class Page(Doors[None]):
+    """A page whose pictures may take work; the last good picture stays meanwhile.
+
+    Work is numbered: an answer that is not to the last question is dropped, since a
+    thread that was overtaken still finishes.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "app.pop_screen", "Back"),
+        Binding("x", "words", "Words"),
+    ]
+
+    class Answered(Message):
+        """Some work was done, or refused."""
+
+        def __init__(self, answer: object, number: int) -> None:
+            super().__init__()
+            self.answer, self.number = answer, number
+
+    def __init__(self, zone_id: str) -> None:
+        super().__init__()
+        self._zone_id = zone_id
+        self._number = 0
+        self._in_words = False
+
+    @property
+    def zone_here(self) -> str:
+        return self._zone_id
+
+    def ask(self, question: Callable[[], object]) -> None:
+        """Work something out beside the screen; `answered` gets it."""
+        self._number += 1
+        self._work(question, self._number)
+
+    @work(thread=True, exclusive=True, group="page", exit_on_error=False)
+    def _work(self, question: Callable[[], object], number: int) -> None:
+        try:
+            answer = question()
+        except SchedulerError as refused:
+            answer = refused
+        self.post_message(self.Answered(answer, number))
+
+    def on_page_answered(self, message: Answered) -> None:
+        if message.number == self._number:
+            self.answered(message.answer)
+
+    def answered(self, answer: object) -> None:
+        """Take what was worked out, or the SchedulerError that says why not."""
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        if event.state is WorkerState.ERROR:
+            event.stop()
+            self.notify(
+                f"Not worked out: {event.worker.error!r}. What is shown is as before.",
+                severity="error",
+                markup=False,
+                timeout=30,
+            )
+
+    def action_words(self) -> None:
+        self._in_words = not self._in_words
+        for chart in self.query(Chart):
+            chart.say_in_words(self._in_words)

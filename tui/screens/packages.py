@@ -1,0 +1,204 @@
+"""Packages against wind: lines with bands, the pairs, and the verdict in words."""
+
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container, Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from scheduler.errors import QuantityError, SchedulerError
+from scheduler.units import parsed_quantity, shown, unit_label
+from tui import field_state as state
+from tui.field_state import Packages
+from tui.screens import package_pictures as drawn
+from tui.screens.doors import Page
+from tui.session import Session
+from tui.widgets.bars import Prompt
+from tui.widgets.du_wind import DuWind
+from tui.widgets.zone_table import ZoneTable
+
+if TYPE_CHECKING:
+    from scheduler.field.package_trial import Pair
+
+PICTURES = ("picture", "pairs", "verdict")
+TALL = 30
+NOTHING = (
+    "No package was tested in a known wind. Give a test's package in its test.toml or "
+    "its zone's in zones.toml, and the wind of each run: wind_mph or wind_m_per_s, or "
+    "a [[wind_log]] in site.toml."
+)
+
+
+class PackagesScreen(Page):
+    """Every package of the site against wind."""
+
+    CSS_PATH = "packages.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("a", "ask_wind", "At wind"),
+        Binding("right", "view(1)", "Picture", key_display="← →", priority=True),
+        Binding("left", "view(-1)", "Picture back", show=False, priority=True),
+        Binding("v", "view(1)", show=False),
+        Binding("1", "view_at(0)", show=False),
+        Binding("2", "view_at(1)", show=False),
+        Binding("3", "view_at(2)", show=False),
+        Binding("j", "cursor(1)", show=False),
+        Binding("k", "cursor(-1)", show=False),
+    ]
+
+    def __init__(self, zone_id: str) -> None:
+        super().__init__(zone_id)
+        self._view = 0
+        self._wind_m_per_s: float | None = None
+        self._found: Packages | None = None
+        self._rows: list[drawn.Row] = []
+
+    def body(self) -> ComposeResult:
+        yield Static("", id="head", markup=False)
+        yield Static("", id="tabs", markup=False)
+        with Container(id="middle"):
+            with Vertical(id="picture", classes="pane"):
+                yield Static("", classes="title", markup=False)
+                yield DuWind()
+            with VerticalScroll(id="verdict", classes="pane", can_focus=False):
+                yield Static("", id="said", markup=False)
+        with Vertical(id="pairs", classes="pane"):
+            yield ZoneTable()
+        yield Prompt()
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether there is room for one picture only."""
+        return super().is_narrow or self.app.size.height < TALL
+
+    def show(self, session: Session) -> None:
+        self.set_class(self.is_narrow, "narrow")
+        self._tabs()
+        if session.site_folder is None or session.site_folder.site is None:
+            self.query_one("#head", Static).update(
+                "There is no site; see the findings."
+            )
+            return
+        if self._found is not None:
+            self._draw(session)  # in other units at once, if those have changed
+        self.ask(partial(state.packages, session, self._wind_m_per_s))
+
+    def answered(self, answer: object) -> None:
+        session = self.dashboard.session
+        if isinstance(answer, SchedulerError):
+            self.notify(str(answer), severity="error", markup=False)
+        elif isinstance(answer, Packages) and session is not None:
+            self._found = answer
+            self._draw(session)
+
+    # --- what is drawn ------------------------------------------------------
+    def _draw(self, session: Session) -> None:
+        found = self._found
+        assert found is not None, "drawn only when there is something"
+        with_pairs = found.has_wind and bool(found.trial.pairs)
+        self._rows = drawn.rows(found, session.units, with_pairs=with_pairs)
+        columns = drawn.columns(session.units, with_pairs=with_pairs)
+        table = self.query_one(ZoneTable)
+        table.show(columns, [(one.key, one.cells) for one in self._rows])
+        self._head(session, found)
+        self._selected(session)
+
+    def _head(self, session: Session, found: Packages) -> None:
+        if found.has_wind:
+            wind = shown(found.trial.wind_m_per_s, "m_per_s", session.units)
+            at, why = f"compared at {wind}", found.trial.wind_from
+        else:
+            at, why = "no wind to compare at yet", "press a to type one"
+        self.query_one("#head", Static).update(
+            Content.assemble(
+                ("Packages against wind   ", "bold"),
+                (at, "bold $primary"),
+                (f"   {why}", "$foreground 60%"),
+            )
+        )
+
+    def _selected(self, session: Session) -> None:
+        """Draw the row under the cursor."""
+        found, picked = self._found, self.query_one(ZoneTable).picked
+        if found is None:
+            return
+        row = next((one for one in self._rows if one.key == picked), None)
+        row = row or (self._rows[0] if self._rows else None)
+        names = row.packages if row is not None else ()
+        pair = self._pair(names) if found.has_wind else None
+        units = session.units
+        self.query_one(DuWind).show(
+            drawn.series(found, names, units),
+            drawn.marks(found, pair, names, units),
+            f"wind, {unit_label('m_per_s', units)}",
+            nothing=NOTHING,
+        )
+        title = "DU low quarter against wind: " + " and ".join(names)
+        self.query_one("#picture .title", Static).update(title.rstrip(": "))
+        self._say(session, pair)
+
+    def _pair(self, names: tuple[str, ...]) -> "Pair | None":
+        pairs = self._found.trial.pairs if self._found is not None else ()
+        return next((one for one in pairs if (one.a, one.b) == names), None)
+
+    def _say(self, session: Session, pair: "Pair | None") -> None:
+        found = self._found
+        assert found is not None, "drawn only when there is something"
+        said = drawn.verdict(found, pair, session.units)
+        parts: list[str | tuple[str, str]] = [(said[0], "bold"), "\n\n"]
+        parts += [f"{one}\n" for one in said[1:]]
+        worst = [one for one in found.trial.findings if one.level != "note"]
+        parts += [
+            (f"\n▲ {one.where}: {one.what}", "$text-warning") for one in worst[:4]
+        ]
+        self.query_one("#said", Static).update(Content.assemble(*parts))
+
+    def _tabs(self) -> None:
+        parts: list[str | tuple[str, str]] = []
+        for i, name in enumerate(PICTURES):
+            here = i == self._view
+            label = f"{i + 1} {name}"
+            parts.append(
+                (f"[{label}]" if here else f" {label} ", "bold" if here else "")
+            )
+            self.query_one(f"#{name}").set_class(here, "current")
+        parts.append(("  ↑ ↓ another pair", "$foreground 60%"))
+        self.query_one("#tabs", Static).update(Content.assemble(*parts))
+
+    # --- keys ---------------------------------------------------------------
+    def on_data_table_row_highlighted(self) -> None:
+        if self.dashboard.session is not None:
+            self._selected(self.dashboard.session)
+
+    def action_cursor(self, by: int) -> None:
+        table = self.query_one(ZoneTable)
+        table.move_cursor(row=table.cursor_row + by)
+
+    def action_view(self, by: int) -> None:
+        self.action_view_at((self._view + by) % len(PICTURES))
+
+    def action_view_at(self, view: int) -> None:
+        self._view = view
+        self._tabs()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Leave the arrows to the prompt while it asks."""
+        del parameters
+        return not (action == "view" and isinstance(self.focused, Prompt))
+
+    def action_ask_wind(self) -> None:
+        self.query_one(Prompt).ask("wind", 'wind to compare at, such as "4 mph"')
+
+    def on_prompt_given(self, event: Prompt.Given) -> None:
+        text, session = event.text.strip(), self.dashboard.session
+        self.query_one(ZoneTable).focus()
+        if session is None:
+            return
+        try:
+            self._wind_m_per_s = parsed_quantity(text, to="m_per_s") if text else None
+        except QuantityError as error:
+            self.notify(str(error), severity="error", markup=False)
+            return
+        self.ask(partial(state.packages, session, self._wind_m_per_s))
