@@ -10,7 +10,7 @@ from scheduler.units import System, converted, face_suffix
 # no source: heads reach their neighbours at once the throw).
 NEAREST, FARTHEST = 0.4, 1.7
 MOST = 50
-STEPS = (0.1, 0.2, 0.25, 0.5, 1.0, 2.0, 5.0, 10.0)
+STEPS = (0.1, 0.2, 0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0)
 
 
 def spacing_axis_m(throw_m: float, *, system: System) -> FloatArray:

@@ -41,6 +41,10 @@ class Page(Doors[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "app.pop_screen", "Back"),
         Binding("x", "words", "Words"),
+        # they work here too; the line of keys is short
+        Binding("c", "door('field')", show=False),
+        Binding("w", "door('packages')", show=False),
+        Binding("s", "door('spacing')", show=False),
     ]
 
     class Answered(Message):

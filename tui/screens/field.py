@@ -54,7 +54,7 @@ class FieldScreen(Page):
         yield Static("", id="tabs", markup=False)
         with Container(id="pictures"):
             for name, chart in zip(
-                PICTURES, (BoxPlot(), CanMap(), WindDay()), strict=True
+                PICTURES, (BoxPlot(), CanMap((14, 6)), WindDay()), strict=True
             ):
                 with Vertical(id=name, classes="pane"):
                     yield Static("", classes="title", markup=False)

@@ -29,12 +29,13 @@ def columns(units: System, *, with_pairs: bool) -> list[Column]:
     """Heads of the pairs, or of the packages where none is compared."""
     if with_pairs:
         return [
-            Column("packages", 25, is_right=False),
+            Column("packages", 23, is_right=False),
             Column("DU", 10),
-            Column("apart", 7),
-            Column("range", 15),
-            Column(f"tie {unit_label('m_per_s', units)}", 9),
-            Column("  verdict", 13, is_right=False),
+            Column("apart", 6),
+            Column("range", 14),
+            Column(f"tie {unit_label('m_per_s', units)}", 8),
+            Column(" verdict", 13, is_right=False),
+            Column("days", 5),
         ]
     return [
         Column("package", 16, is_right=False),
@@ -78,7 +79,7 @@ def _pair_row(pair: "Pair", units: System) -> Row:
     found, names = pair.found, f"{pair.a} | {pair.b}"
     key = f"{pair.a}|{pair.b}"
     if found is None:
-        empty = (names, "–", "–", "–", "–", "  no line yet")
+        empty = (names, "–", "–", "–", "–", " no line yet", "–")
         return Row(key, (pair.a, pair.b), empty)
     cells = (
         names,
@@ -86,7 +87,8 @@ def _pair_row(pair: "Pair", units: System) -> Row:
         _signed(found.difference),
         f"{_signed(found.low)} to {_signed(found.high)}",
         shown(pair.tie_wind_m_per_s, "m_per_s", units, with_unit=False),
-        f"  {_verdict(found)}",
+        f" {_verdict(found)}",
+        "–" if pair.days_needed is None else f"+{pair.days_needed}",
     )
     return Row(key, (pair.a, pair.b), cells)
 
@@ -103,7 +105,7 @@ def _signed(value: float) -> str:
 def _verdict(found: "Comparison") -> str:
     if found.verdict == "not proven":
         return "not proven"
-    return "first better" if found.verdict == "better" else "first worse"
+    return "1st better" if found.verdict == "better" else "1st worse"
 
 
 # --- the picture ---------------------------------------------------------------

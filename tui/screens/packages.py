@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 PICTURES = ("picture", "pairs", "verdict")
 TALL = 30
+MOST_SAID = 3  # warnings beside the picture; the findings screen has them all
 NOTHING = (
     "No package was tested in a known wind. Give a test's package in its test.toml or "
     "its zone's in zones.toml, and the wind of each run: wind_mph or wind_m_per_s, or "
@@ -150,9 +151,10 @@ class PackagesScreen(Page):
         parts: list[str | tuple[str, str]] = [(said[0], "bold"), "\n\n"]
         parts += [f"{one}\n" for one in said[1:]]
         worst = [one for one in found.trial.findings if one.level != "note"]
-        parts += [
-            (f"\n▲ {one.where}: {one.what}", "$text-warning") for one in worst[:4]
-        ]
+        told = [f"\n▲ {one.what} ({one.where})" for one in worst[:MOST_SAID]]
+        parts += [(one, "$text-warning") for one in told]
+        if len(worst) > MOST_SAID:
+            parts.append((f"\n{len(worst) - MOST_SAID} more: f", "$foreground 60%"))
         self.query_one("#said", Static).update(Content.assemble(*parts))
 
     def _tabs(self) -> None:

@@ -93,7 +93,7 @@ def _box(
     mark += mark == middle  # never on top of each other
     canvas.write(begin + wide + 1, mark, f"{LOW_MARK} {one.mark_text}", ink.alarm)
     for i, label in enumerate(one.labels):
-        at = x + max(0, (pitch - len(label)) // 2)
+        at = max(frame.left, centre - len(label) // 2)
         shade = ink.text if one.is_chosen and not i else ink.muted
         canvas.write(at, frame.bottom + 2 + i, label[:pitch], shade)
 

@@ -198,6 +198,10 @@ class Canvas:
             self.write(x, bottom - whole, UPWARD[rest] * width, colour)
         return whole + (rest > 0)
 
+    def sign(self, x: int, y: int) -> str:
+        """What was written on one cell; empty where there are at most dots."""
+        return self._glyph[y][x][0].strip()
+
     def glyph(self, x: int, y: int) -> str:
         """Return what one cell shows."""
         sign, dots = self._glyph[y][x][0], self._dots[y][x][0]

@@ -68,6 +68,10 @@ class CanMap(Chart):
     grid: CanGrid | None = None
     nothing = "no can test of this zone"
 
+    def __init__(self, most: tuple[int, int] = (9, 3)) -> None:
+        super().__init__()
+        self.most = most  # columns and rows of one can
+
     def show(self, grid: CanGrid | None, nothing: str = nothing) -> None:
         """Take another grid, or say why there is none."""
         self.grid, self.nothing = grid, nothing
@@ -88,7 +92,7 @@ class CanMap(Chart):
             canvas.write(0, 0, self.nothing, ink.muted)
             return
         grid, head = self.grid, max(len(one) for one in self.grid.rows) + 1
-        wide, high, foot = _pitches(canvas, grid, head)
+        wide, high, foot = _pitches(canvas, grid, head, self.most)
         if wide < grid.text_width or high < 1:
             canvas.write_lines(self.words(), ink.text)
             return
@@ -104,12 +108,14 @@ class CanMap(Chart):
             canvas.write(0, 1 + high * len(grid.cells) + k, line, ink.muted)
 
 
-def _pitches(canvas: Canvas, grid: CanGrid, head: int) -> tuple[int, int, int]:
+def _pitches(
+    canvas: Canvas, grid: CanGrid, head: int, most: tuple[int, int]
+) -> tuple[int, int, int]:
     """Whole-cell pitch of the cans, and the lines left for the legend."""
-    wide = min(9, (canvas.width - head) // max(1, len(grid.columns)))
+    wide = min(most[0], (canvas.width - head) // max(1, len(grid.columns)))
     n_rows, room = max(1, len(grid.rows)), canvas.height - 1
     foot = min(MUST_SAY, len(grid.legend))
-    high = min(3, (room - foot) // n_rows)
+    high = min(most[1], (room - foot) // n_rows)
     if high < 1:  # rather no legend than no cans
         return wide, room // n_rows, 0
     return wide, high, min(len(grid.legend), room - high * n_rows)

@@ -84,9 +84,7 @@ class DuWind(Chart):
             _mark(canvas, ink, frame, mark)
         self._lines(canvas, ink, frame)
         for mark in self.marks:
-            if mark.y is not None and frame.holds(mark.x, mark.y):
-                x, y = frame.cell_x(mark.x), frame.cell_y(mark.y)
-                canvas.write(x, y, TIE, ink.alarm)
+            _tie(canvas, ink, frame, mark)
 
     def _lines(self, canvas: Canvas, ink: Ink, frame: Frame) -> None:
         """Lines, the points upon them, and the names with their signs."""
@@ -156,20 +154,28 @@ def _line(canvas: Canvas, frame: Frame, one: Series, colour: str) -> None:
 
 
 def _mark(canvas: Canvas, ink: Ink, frame: Frame, mark: Mark) -> None:
-    if not frame.x_low <= mark.x <= frame.x_high:
+    """A place on the axis: a dotted line up, its text above."""
+    if mark.y is not None or not frame.x_low <= mark.x <= frame.x_high:
         return
-    x = frame.cell_x(mark.x)
-    if mark.y is None:
-        canvas.dotted_column(x, frame.top, frame.height, ink.alarm)
-        canvas.write(x, frame.bottom + 1, "▼", ink.alarm)
-    elif not frame.holds(mark.x, mark.y):
-        return
-    text, row = (mark.text, 1) if mark.y is None else (mark.text, None)
+    x, text = frame.cell_x(mark.x), mark.text
+    canvas.dotted_column(x, frame.top, frame.height, ink.alarm)
+    canvas.write(x, frame.bottom + 1, "▼", ink.alarm)
     at = min(max(frame.left, x - len(text) // 2), canvas.width - len(text))
-    if row is not None:
-        canvas.write(at, row, text, ink.alarm)
-    else:
-        assert mark.y is not None, "a crossing has a height"
-        y = frame.cell_y(mark.y)
-        canvas.write(min(x + 2, canvas.width - len(text)), max(frame.top, y - 1), text,
-                     ink.alarm)  # fmt: skip
+    canvas.write(at, 1, text, ink.alarm)
+
+
+def _tie(canvas: Canvas, ink: Ink, frame: Frame, mark: Mark) -> None:
+    """Where lines cross, its text where nothing stands; outside it is only said."""
+    if mark.y is None or not frame.holds(mark.x, mark.y):
+        return
+    x, y, size = frame.cell_x(mark.x), frame.cell_y(mark.y), len(mark.text)
+    canvas.write(x, y, TIE, ink.alarm)
+    places = [(at, row) for row in (y - 1, y + 1, y - 2, y + 2)
+              for at in (x + 2, x - size - 1)]  # fmt: skip
+    for at, row in places:
+        is_inside = frame.left <= at and at + size <= canvas.width
+        if not (is_inside and frame.top <= row <= frame.bottom):
+            continue
+        if all(not canvas.sign(one, row) for one in range(at, at + size)):
+            canvas.write(at, row, mark.text, ink.alarm)
+            return

@@ -119,16 +119,19 @@ class _Grid:
 
 
 def _grid(canvas: Canvas, field: Field) -> _Grid:
-    """Every place that fits, or every second, third ... of them."""
+    """Every place that fits, or as many of them as there are cells."""
     left = max(len(one) for one in field.up) + 2
-    across, up = len(field.across), len(field.up)
     room = canvas.width - left
-    by_x = max(1, -(-across * NARROWEST // room))
-    by_y = max(1, -(-up // (canvas.height - HEAD - FOOT)))
-    by_x = max(by_x, min(by_y, 2))
-    columns, rows = tuple(range(0, across, by_x)), tuple(range(0, up, by_y))
+    columns = _spread(len(field.across), room // NARROWEST)
+    rows = _spread(len(field.up), canvas.height - HEAD - FOOT)
     wide = min(WIDEST, max(NARROWEST, room // len(columns)))
     return _Grid(left, wide, columns, rows)
+
+
+def _spread(count: int, room: int) -> tuple[int, ...]:
+    """So many places as there is room for, both ends among them."""
+    n = max(2, min(count, room))
+    return tuple(round(i * (count - 1) / (n - 1)) for i in range(n))
 
 
 def _part(value: float) -> float:
@@ -184,4 +187,4 @@ def _legend(canvas: Canvas, ink: Ink, place: tuple[int, int], target: float) -> 
         canvas.fill(x, y, (4, 1), back)
         canvas.write(x + 1, y, f".{round(10 * value)}", ink.on(back))
         x += 4
-    canvas.write(x + 1, y, f"{CONTOUR} DU {target:.2f}  [] as built", ink.muted)
+    canvas.write(x + 1, y, f"{CONTOUR} {target:.2f}  [] built", ink.muted)

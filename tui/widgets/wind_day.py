@@ -72,14 +72,7 @@ class WindDay(Chart):
         if self.trace is None:
             canvas.write_lines(self.words(), ink.muted)
             return
-        trace, height = self.trace, canvas.height - HEAD - FOOT
-        known = [one for one in (*trace.values, *trace.gusts) if math.isfinite(one)]
-        highest = max(known + [value for value, _ in trace.limits], default=1.0)
-        _, top = round_ends(0.0, highest, most_ticks(height))
-        left = label_width(0.0, top, height)
-        begin, end = self._ends(trace)
-        width = canvas.width - left
-        frame = Frame(left, HEAD, width, height, begin, end, 0.0, top)
+        frame = self._frame(canvas, self.trace)
         for window in self.windows:
             _window(canvas, ink, frame, window)
         draw_axes(canvas, ink, frame)
@@ -87,13 +80,18 @@ class WindDay(Chart):
         canvas.write(0, 0, self.legend[: canvas.width], ink.muted)
         for window in self.windows:
             _under(canvas, ink, frame, window)
-        for minute, gust in zip(trace.minutes, trace.gusts, strict=True):
-            if math.isfinite(gust):
-                frame.line(canvas, [(minute + trace.interval / 2, gust)], ink.muted)
-        for piece in _pieces(trace):
-            frame.line(canvas, piece, ink.text)
-        for value, text in trace.limits:
-            _limit(canvas, ink, frame, (value, text))
+        _rows(canvas, ink, frame, self.trace)
+        for limit in self.trace.limits:
+            _limit(canvas, ink, frame, limit)
+
+    def _frame(self, canvas: Canvas, trace: WindTrace) -> Frame:
+        height = canvas.height - HEAD - FOOT
+        known = [one for one in (*trace.values, *trace.gusts) if math.isfinite(one)]
+        highest = max([*known, *(value for value, _ in trace.limits)], default=1.0)
+        _, top = round_ends(0.0, highest, most_ticks(height))
+        left = label_width(0.0, top, height)
+        begin, end = self._ends(trace)
+        return Frame(left, HEAD, canvas.width - left, height, begin, end, 0.0, top)
 
     def _ends(self, trace: WindTrace) -> tuple[float, float]:
         """Whole hours around the rows and the windows."""
@@ -104,6 +102,17 @@ class WindDay(Chart):
             math.floor(min(starts) / HOUR) * HOUR,
             math.ceil(max(ends) / HOUR) * HOUR,
         )
+
+
+def _rows(canvas: Canvas, ink: Ink, frame: Frame, trace: WindTrace) -> None:
+    """Limits below gusts below the trace: where they meet the last one is seen."""
+    for value, _ in trace.limits:
+        canvas.dotted_row(frame.left, frame.dot_y(value) / 4, frame.width, ink.alarm)
+    for minute, gust in zip(trace.minutes, trace.gusts, strict=True):
+        if math.isfinite(gust):
+            frame.line(canvas, [(minute + trace.interval / 2, gust)], ink.muted)
+    for piece in _pieces(trace):
+        frame.line(canvas, piece, ink.text)
 
 
 def _pieces(trace: WindTrace) -> list[list[tuple[float, float]]]:
@@ -145,7 +154,6 @@ def _under(canvas: Canvas, ink: Ink, frame: Frame, window: Shaded) -> None:
 def _limit(canvas: Canvas, ink: Ink, frame: Frame, limit: tuple[float, str]) -> None:
     value, text = limit
     row = frame.dot_y(value)
-    canvas.dotted_row(frame.left, row / 4, frame.width, ink.alarm)
     at = max(frame.left, canvas.width - len(text))
     for y in (row // 4 - 1, row // 4 + 1):
         is_free = frame.top <= y <= frame.bottom and not any(
@@ -153,7 +161,7 @@ def _limit(canvas: Canvas, ink: Ink, frame: Frame, limit: tuple[float, str]) -> 
         )
         if is_free:
             break
-    canvas.write(at, y, text, ink.alarm)
+    canvas.write(at, y, text, ink.alarm)  # its glyphs cover dots of a full day
 
 
 def _clock_labels(frame: Frame) -> list[tuple[float, str]]:
