@@ -10,6 +10,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from scheduler.reports.cautions import CAUTIONS, DEFER
+from tui.screens.page_help import PAGES, SOURCES
 
 KEYS = (
     ("everywhere", (
@@ -70,8 +71,9 @@ class HelpScreen(ModalScreen[None]):
 
     def compose(self) -> ComposeResult:
         with VerticalScroll(id="sheet"):
-            for subject, keys in KEYS:
+            for subject, keys in (*KEYS, *PAGES):
                 yield Static(_keys(subject, keys), classes="part")
+            yield Static(_sources(), classes="part")
             yield Static(_cautions(), classes="part")
 
     def on_mount(self) -> None:
@@ -82,6 +84,13 @@ def _keys(subject: str, keys: tuple[tuple[str, str], ...]) -> Content:
     parts: list[str | tuple[str, str]] = [(subject, "bold $primary")]
     for key, does in keys:
         parts += [(f"\n  {key:<14}", "bold"), does]
+    return Content.assemble(*parts)
+
+
+def _sources() -> Content:
+    parts: list[str | tuple[str, str]] = [("what is drawn\n", "bold $primary")]
+    for subject, text in SOURCES:
+        parts += [(f"  {subject:<16}", "bold"), f"{text}\n"]
     return Content.assemble(*parts)
 
 

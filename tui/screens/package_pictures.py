@@ -32,7 +32,7 @@ def columns(units: System, *, with_pairs: bool) -> list[Column]:
             Column("packages", 23, is_right=False),
             Column("DU", 10),
             Column("apart", 6),
-            Column("range", 14),
+            Column("range", 13),
             Column(f"tie {unit_label('m_per_s', units)}", 8),
             Column(" verdict", 13, is_right=False),
             Column("days", 5),

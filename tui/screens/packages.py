@@ -166,6 +166,7 @@ class PackagesScreen(Page):
                 (f"[{label}]" if here else f" {label} ", "bold" if here else "")
             )
             self.query_one(f"#{name}").set_class(here, "current")
+            self.set_class(here, f"on-{name}")
         parts.append(("  ↑ ↓ another pair", "$foreground 60%"))
         self.query_one("#tabs", Static).update(Content.assemble(*parts))
 

@@ -85,7 +85,10 @@ def _box(
     canvas.write(centre, high, "┬", ink.muted)
     canvas.write(centre, low, "┴", ink.muted)
     colour = ink.accent if one.is_chosen else ink.shade(0.55)
-    _body(canvas, frame, (begin, wide), (one.three_quarters, one.quarter), colour)
+    top, bottom = frame.cell_y(one.three_quarters), frame.cell_y(one.quarter)
+    for y in range(top, bottom + 1):  # whole cells: whiskers must meet the box
+        canvas.fill(begin, y, (wide, 1), colour)
+        canvas.write(begin, y, "█" * wide, colour)
     middle, mark = frame.cell_y(one.middle), frame.cell_y(one.mark)
     canvas.fill(begin, middle, (wide, 1), colour)
     canvas.write(begin, middle, MIDDLE * wide, ink.on(colour))
@@ -96,21 +99,3 @@ def _box(
         at = max(frame.left, centre - len(label) // 2)
         shade = ink.text if one.is_chosen and not i else ink.muted
         canvas.write(at, frame.bottom + 2 + i, label[:pitch], shade)
-
-
-def _body(
-    canvas: Canvas,
-    frame: Frame,
-    place: tuple[int, int],
-    ends: tuple[float, float],
-    colour: str,
-) -> None:
-    """The box between two quartiles, in half cells; never less than one of them."""
-    begin, wide = place
-    first, last = (frame.dot_y(one) // 2 for one in ends)
-    for half in range(first, max(first, last) + 1):
-        y, is_lower = divmod(half, 2)
-        other = 2 * y if is_lower else 2 * y + 1
-        is_whole = first <= other <= max(first, last)
-        sign = "█" if is_whole else "▄" if is_lower else "▀"
-        canvas.write(begin, y, sign * wide, colour)

@@ -78,7 +78,7 @@ class WindDay(Chart):
         draw_axes(canvas, ink, frame)
         draw_x_labels(canvas, ink, frame, _clock_labels(frame))
         canvas.write(0, 0, self.legend[: canvas.width], ink.muted)
-        for window in self.windows:
+        for window in sorted(self.windows, key=lambda one: not one.is_chosen):
             _under(canvas, ink, frame, window)
         _rows(canvas, ink, frame, self.trace)
         for limit in self.trace.limits:
@@ -146,8 +146,8 @@ def _under(canvas: Canvas, ink: Ink, frame: Frame, window: Shaded) -> None:
     canvas.write(first, frame.bottom + 1, "━" * wide, ink.accent)
     label = window.label
     at = first + (wide - len(label)) // 2 if len(label) <= wide else first
-    if all(not canvas.glyph(x, frame.top).strip() for x in range(at, at + len(label))
-           if x < canvas.width):  # fmt: skip
+    around = range(max(0, at - 1), min(canvas.width, at + len(label) + 1))
+    if not any(canvas.sign(x, frame.top) not in ("", "│", "┤") for x in around):
         canvas.write(at, frame.top, label, ink.text)
 
 

@@ -1,0 +1,49 @@
+"""Keys of the pages of the field test, and the sources of what they draw."""
+
+PAGES = (
+    ("tests and wind", (
+        ("c", "open it, from the zones, a zone or another page"),
+        ("← →", "previous or next run, newest test first"),
+        ("1 2 3", "box, cans, wind, on a narrow terminal; 4 5 the other pages"),
+        ("↑ ↓ n p", "previous or next zone"),
+        ("x", "say every picture in words"),
+    )),
+    ("packages against wind", (
+        ("w", "open it"),
+        ("↑ ↓ j k", "another pair"),
+        ("← → 1 2 3", "picture, pairs, verdict, on a narrow terminal"),
+        ("a", "another wind to compare at; nothing typed: as you water"),
+    )),
+    ("spacing", (
+        ("s", "open it, for a package with a [package.profile]"),
+        ("arrows", "move the heads: along the row, between rows"),
+        ("l", "straight or staggered rows"),
+        ("o", "back to the spacing as built"),
+        ("- +", "another DU for the contour"),
+        ("n p", "another package"),
+    )),
+)  # fmt: skip
+
+SOURCES = (
+    (
+        "Box",
+        "whiskers reach the driest and the wettest can; quartiles: Hyndman and Fan, "
+        "1996, definition 7. DU is the mean of the driest quarter over the mean.",
+    ),
+    (
+        "Wind bands",
+        "calm to 5 mph: audit guidelines 2009, after ASAE S398.1; windy above 4 m/s: "
+        "Yacoubi et al., 2012.",
+    ),
+    (
+        "Band of a line",
+        "days are what repeats: Bell and McCaffrey, 2002. It shows how well the line "
+        "is known, not where the next run will lie.",
+    ),
+    ("Tie", "where two lines cross; its range is Fieller's, 1954."),
+    (
+        "Spacing",
+        "one head's cans laid over each other, straight between cans; still air, full "
+        "circles, heads alike, no edges.",
+    ),
+)
