@@ -46,6 +46,10 @@ class ZoneScreen(Doors[str]):
         Binding("r", "run", "Run", show=False),
         Binding("e", "explain", "Explain"),
         Binding("t", "tests", "Tests"),
+        # they work here too; the line of keys is full at 80 columns
+        Binding("c", "door('field')", show=False),
+        Binding("w", "door('packages')", show=False),
+        Binding("s", "door('spacing')", show=False),
         Binding("pagedown", "page(1)", show=False),
         Binding("pageup", "page(-1)", show=False),
     ]
