@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from scheduler.field.wind.day import DayWind
     from scheduler.field.wind_line import WindLine
     from scheduler.files.package_profiles import PackageProfile
+    from scheduler.record import CanLayout
     from scheduler.site import Package
 
 Answer = TypeVar("Answer")
@@ -70,6 +71,24 @@ def zone_tests(session: Session, zone_id: str) -> "tuple[TestEvaluation, ...]":
         if one.zone.casefold() == zone_id.casefold() and one.runs
     ]
     return tuple(sorted(mine, key=lambda one: one.date, reverse=True))
+
+
+def layout_of(session: Session, test: "TestEvaluation") -> "CanLayout | None":
+    """How the cans of a test stood, as far as it was written down."""
+    tests = session.history.tests if session.history is not None else ()
+    return next((one.layout for one in tests if one.name == test.test), None)
+
+
+def heads_of(
+    layout: "CanLayout | None", run: "RunEvaluation"
+) -> tuple[tuple[float, float], ...]:
+    """Heads as (row, column) in can places, the first can at (0, 0)."""
+    from scheduler.field.basis import head_places
+
+    if layout is None:
+        return ()
+    rows, columns = run.depth_map_mm.shape
+    return tuple(head_places(layout, (rows, columns)))
 
 
 def boxes(test: "TestEvaluation") -> "tuple[FiveNumbers, ...]":

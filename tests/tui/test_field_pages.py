@@ -130,6 +130,17 @@ async def test_the_wind_of_the_day_is_on_the_clock_of_the_site(
         assert "09:00" not in text
 
 
+async def test_a_map_whose_layout_is_known_shows_heads_and_north(
+    demo: Path, screen_text: Text
+) -> None:
+    # the demo's test of Z5 has heads at its corners and rows from west to east
+    async with dashboard(demo) as pilot:
+        await pressed(pilot, "down", "down", "down", "down", "c", "right", "2")
+        text = screen_text(pilot.app)
+        assert text.count("⊕") == 5, "four heads and the legend"
+        assert "north ↑" in text
+
+
 async def test_a_zone_without_a_test_says_how_to_add_one(
     demo: Path, screen_text: Text
 ) -> None:

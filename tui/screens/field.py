@@ -1,5 +1,6 @@
 """Tests and wind of one zone: catches of each run, the cans, the wind of the day."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
@@ -131,8 +132,11 @@ class FieldScreen(Page):
     def _cans(
         self, session: Session, test: "TestEvaluation", run: "RunEvaluation"
     ) -> None:
-        grid = pictures.can_grid(run, session.units)
-        self.query_one(CanMap).show(grid)
+        layout = state.layout_of(session, test)
+        ground = field_pictures.ground_words(layout, run, session.units)
+        grid = pictures.can_grid(run, session.units, about=("", ground))
+        heads = state.heads_of(layout, run)
+        self.query_one(CanMap).show(replace(grid, sprinklers=heads))
         title = pictures.can_title(run, session.units, len(test.runs))
         self._title("cans", title)
 

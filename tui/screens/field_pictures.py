@@ -5,12 +5,15 @@ from typing import TYPE_CHECKING
 from scheduler.units import System, converted, face_suffix, shown, unit_label
 from tui.field_state import DayOfTest
 from tui.widgets.box import LOW_MARK, Box
+from tui.widgets.charts import SPRINKLER
 from tui.widgets.wind_day import Shaded, WindTrace
 
 if TYPE_CHECKING:
     from scheduler.field.evaluation import RunEvaluation, TestEvaluation
     from scheduler.field.five_numbers import FiveNumbers
+    from scheduler.record import CanLayout
 
+ARROWS = "↑↗→↘↓↙←↖"  # clockwise from the top of a map
 BOX_LEGEND = f"━ median   {LOW_MARK} mean of the driest quarter"
 NO_TEST = (
     "No can test of zone {zone} yet. Add a folder tests/DATE-{zone} with test.toml and "
@@ -66,6 +69,31 @@ def _box_wind(run: "RunEvaluation", units: System) -> str:
     if run.wind is None or run.wind.mean_m_per_s is None:
         return "wind ?"
     return shown(run.wind.mean_m_per_s, "m_per_s", units)
+
+
+def ground_words(
+    layout: "CanLayout | None", run: "RunEvaluation", units: System
+) -> str:
+    """What the map shows of the ground: heads, north, where the wind blew to."""
+    if layout is None:
+        return ""
+    said = []
+    if layout.has_corner_heads or layout.heads:
+        said.append(f"{SPRINKLER} head")
+    bearing = layout.row_bearing_deg
+    if bearing is not None:
+        said.append(f"north {arrow(0.0, bearing)}")
+        wind = run.wind.direction_deg if run.wind is not None else None
+        if wind is not None:
+            came = shown(wind, "deg", units)
+            said.append(f"wind {arrow(wind + 180, bearing)} from {came}")
+    return "   ".join(said)
+
+
+def arrow(compass_deg: float, row_bearing_deg: float) -> str:
+    """A compass direction on a map whose rows run to a bearing."""
+    turned = compass_deg - row_bearing_deg + 90  # rows run to the right of the map
+    return ARROWS[round(turned / 45) % 8]
 
 
 def wind_words(run: "RunEvaluation", units: System) -> str:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from tui.widgets.canvas import Canvas, Chart, Ink
 
+SPRINKLER = "⊕"
 MUST_SAY = 2  # lines of a legend that cans may not crowd out
 
 
@@ -24,12 +25,16 @@ class CanCell:
 
 @dataclass(frozen=True, slots=True)
 class CanGrid:
-    """A can map: heads of columns and rows, the cells, and the legend."""
+    """A can map: heads of columns and rows, the cells, and the legend.
+
+    `sprinklers` are (row, column) in can places, the first can at (0, 0).
+    """
 
     columns: tuple[str, ...]
     rows: tuple[str, ...]
     cells: tuple[tuple[CanCell, ...], ...]
     legend: tuple[str, ...] = ()
+    sprinklers: tuple[tuple[float, float], ...] = ()
 
     @property
     def text_width(self) -> int:
@@ -104,6 +109,8 @@ class CanMap(Chart):
             canvas.write(0, middle, grid.rows[j].rjust(head - 1), ink.muted)
             for i, cell in enumerate(row):
                 _can(canvas, ink, (head + i * wide, top, wide, high), cell, grid)
+        for row_place, column_place in grid.sprinklers:
+            _sprinkler(canvas, ink, (head, wide, high), (row_place, column_place), grid)
         for k, line in enumerate(grid.legend[:foot]):
             canvas.write(0, 1 + high * len(grid.cells) + k, line, ink.muted)
 
@@ -112,7 +119,8 @@ def _pitches(
     canvas: Canvas, grid: CanGrid, head: int, most: tuple[int, int]
 ) -> tuple[int, int, int]:
     """Whole-cell pitch of the cans, and the lines left for the legend."""
-    wide = min(most[0], (canvas.width - head) // max(1, len(grid.columns)))
+    side = canvas.width - head - bool(grid.sprinklers)
+    wide = min(most[0], side // max(1, len(grid.columns)))
     n_rows, room = max(1, len(grid.rows)), canvas.height - 1
     foot = min(MUST_SAY, len(grid.legend))
     high = min(most[1], (room - foot) // n_rows)
@@ -140,6 +148,25 @@ def _can(
     # numbers of one column end under each other, whatever their mark
     right = x + (wide + grid.text_width - 1) // 2
     canvas.write(right - len(printed), y + (high - 1) // 2, printed, colour)
+
+
+def _sprinkler(
+    canvas: Canvas,
+    ink: Ink,
+    pitch: tuple[int, int, int],
+    at: tuple[float, float],
+    grid: CanGrid,
+) -> None:
+    """A head between the cans, or beside them; one far outside is not drawn."""
+    left, wide, high = pitch
+    row, column = at
+    if not (-1 <= row <= len(grid.rows) and -1 <= column <= len(grid.columns)):
+        return
+    x = left - 1 if column < 0 else left + round((column + 0.5) * wide)
+    y = 1 + round((row + 0.5) * high)
+    y = min(max(1, y), high * len(grid.rows))
+    back = canvas.back(x, y)
+    canvas.write(x, y, SPRINKLER, ink.on(back) if back else ink.alarm)
 
 
 class CycleBars(Chart):
