@@ -1,15 +1,15 @@
 """Runs of one package in wind in; its line of DU against wind with a band out."""
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
 
 from scheduler.arrays import FloatArray, frozen
-from scheduler.errors import SchedulerError
-from scheduler.field.student import student_factor
-from scheduler.field.trial import LEAST_DAYS, LEVEL, PackageRuns
+from scheduler.field.trial import PackageRuns, expected_du
+from scheduler.field.trial.clustered import clustered_fit, group_sums
+from scheduler.field.trial.runs import line_design, refuse_no_line
 
+LEVEL = 0.95
 POINTS = 49
 
 
@@ -79,15 +79,13 @@ def wind_line(
 
     Notes
     -----
-    The day is what repeats: the variance is the cluster-robust one over days with the
-    bias-reducing adjustment, Student's factor has Satterthwaite's degrees of freedom
-    at each wind. With fewer than three days there is no range. It says how well the
-    line is known, not where the next run will lie.
+    The range at each wind is that of `trial.expected_du`: the day is what repeats. With
+    fewer than three days there is none. It says how well the line is known, not where
+    the next run will lie.
 
     References
     ----------
-    .. [1] Bell and McCaffrey, 2002, Bias reduction in standard errors for linear
-       regression with multi-stage samples, Survey Methodology 28.
+    Source: definition; `trial.clustered_fit` names its own.
 
     Examples
     --------
@@ -96,69 +94,24 @@ def wind_line(
     >>> round(line.at(2.0), 3), round(line.slope_per_m_per_s, 3)
     (0.79, -0.03)
     """
-    wind = runs.wind_m_per_s
-    if wind.size < 2 or np.ptp(wind) < 1e-9:
-        raise SchedulerError(
-            f"package {runs.package}: {wind.size} runs give no line of DU against wind",
-            "test it in at least two different winds",
-        )
-    design = np.column_stack([np.ones(wind.size), wind])
-    bread = np.linalg.inv(design.T @ design)
-    intercept, slope = bread @ design.T @ runs.du_lq
-    ends = [float(wind.min()), float(wind.max())]
-    if with_m_per_s is not None:
-        ends.append(with_m_per_s)
+    refuse_no_line(runs)
+    fit = clustered_fit(*group_sums(line_design(runs), runs.du_lq, runs.day))
+    intercept, slope = (float(fit.value(np.array(one))) for one in ((1.0, 0), (0, 1.0)))
+    tested = float(runs.wind_m_per_s.min()), float(runs.wind_m_per_s.max())
+    ends = [*tested, tested[0] if with_m_per_s is None else with_m_per_s]
     at = np.linspace(min(ends), max(ends), POINTS)
-    line = intercept + slope * at
-    low = high = None
-    if np.unique(runs.day).size >= LEAST_DAYS:
-        half = _half_width(runs, design, bread, at, level)
-        low = frozen(np.clip(line - half, 0.0, 1.0))
-        high = frozen(np.clip(line + half, 0.0, 1.0))
+    found = [expected_du(runs, wind_m_per_s=float(one), level=level) for one in at]
+    low = np.array([one.low for one in found if one.low is not None])
+    high = np.array([one.high for one in found if one.high is not None])
     return WindLine(
         package=runs.package,
         wind_m_per_s=frozen(at),
-        du_lq=frozen(line),
-        low=low,
-        high=high,
-        tested_low_m_per_s=ends[0],
-        tested_high_m_per_s=ends[1],
-        intercept=float(intercept),
-        slope_per_m_per_s=float(slope),
+        du_lq=frozen(intercept + slope * at),
+        low=frozen(low) if low.size else None,
+        high=frozen(high) if high.size else None,
+        tested_low_m_per_s=tested[0],
+        tested_high_m_per_s=tested[1],
+        intercept=intercept,
+        slope_per_m_per_s=slope,
         level=level,
     )
-
-
-def _half_width(
-    runs: PackageRuns,
-    design: FloatArray,
-    bread: FloatArray,
-    at: FloatArray,
-    level: float,
-) -> FloatArray:
-    """Half of the range of the line at each wind."""
-    maker = np.eye(runs.du_lq.size) - design @ bread @ design.T
-    left = maker @ runs.du_lq
-    pulls, makers = [], []
-    for number in np.unique(runs.day):
-        own = runs.day == number
-        values, vectors = np.linalg.eigh(maker[np.ix_(own, own)])
-        # directions that the day fits by itself say nothing of it
-        root = np.where(values > 1e-10, 1 / np.sqrt(np.maximum(values, 1e-10)), 0.0)
-        lever = (vectors * root) @ vectors.T @ design[own] @ bread
-        pulls.append(left[own] @ lever)
-        makers.append(maker[:, own] @ lever)
-    contrast = np.column_stack([np.ones(at.size), at])
-    variance = ((np.array(pulls) @ contrast.T) ** 2).sum(axis=0)
-    half = [
-        student_factor(_degrees(np.array(makers) @ one), level) * math.sqrt(spread)
-        for one, spread in zip(contrast, variance, strict=True)
-    ]
-    return np.array(half)
-
-
-def _degrees(parts: FloatArray) -> float:
-    """Satterthwaite degrees of freedom, at least 1."""
-    inner = parts @ parts.T
-    square = float((inner**2).sum())
-    return max(float(np.trace(inner)) ** 2 / square if square > 0 else 1.0, 1.0)

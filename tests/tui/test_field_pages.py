@@ -9,7 +9,17 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Static
 
-from tests.tui.pilots import NARROW, SIZES, WIDE, Text, dashboard, pressed, settled
+from scheduler.units import shown
+from tests.tui.pilots import (
+    NARROW,
+    SIZES,
+    WIDE,
+    Text,
+    dashboard,
+    pressed,
+    session_of,
+    settled,
+)
 from tui import field_state
 from tui.screens.field import FieldScreen
 from tui.screens.packages import PackagesScreen
@@ -152,11 +162,7 @@ async def test_a_zone_without_a_test_says_how_to_add_one(
 async def test_a_site_without_a_wind_log_says_how_to_add_one(
     own_demo: Path, screen_text: Text
 ) -> None:
-    toml = own_demo / "site.toml"
-    text = toml.read_text(encoding="utf-8")
-    begin = text.index("[[wind_log]]")
-    toml.write_text(text[:begin] + text[text.index("[[window]]") :], encoding="utf-8")
-    async with dashboard(own_demo) as pilot:
+    async with dashboard(without_wind_logs(own_demo)) as pilot:
         await pressed(pilot, "c", "3")
         assert "[[wind_log]]" in screen_text(pilot.app)
 
@@ -179,15 +185,35 @@ async def test_words_take_the_place_of_pictures_and_back(
 # --- packages against wind --------------------------------------------------------
 
 
+def without_wind_logs(folder: Path) -> Path:
+    toml = folder / "site.toml"
+    text = toml.read_text(encoding="utf-8")
+    begin, end = text.index("[[wind_log]]"), text.index("[[window]]")
+    toml.write_text(text[:begin] + text[end:], encoding="utf-8")
+    return folder
+
+
 async def test_an_unknown_wind_is_asked_for_and_the_runs_are_drawn(
-    demo: Path, screen_text: Text
+    own_demo: Path, screen_text: Text
 ) -> None:
-    async with dashboard(demo, WIDE) as pilot:
+    async with dashboard(without_wind_logs(own_demo), WIDE) as pilot:
         await pressed(pilot, "w")
         text = screen_text(pilot.app)
         assert "Not compared" in text
         assert "Press a" in text
         assert "●" in text
+
+
+async def test_without_a_typed_wind_it_is_that_of_the_irrigation_hours(
+    demo: Path, screen_text: Text
+) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "w")
+        text = screen_text(pilot.app)
+        assert "irrigation hours" in text
+        found = field_state.packages(session_of(pilot), None)
+        wind = shown(found.trial.wind_m_per_s, "m_per_s", "us")
+        assert f"▼ {wind}" in text
 
 
 async def test_a_typed_wind_compares_the_pairs(demo: Path, screen_text: Text) -> None:
@@ -227,7 +253,7 @@ async def test_another_pair_is_drawn_when_it_is_picked(demo: Path) -> None:
 
 @pytest.mark.parametrize(
     ("times", "words"),
-    [(0, "against wind:"), (1, "range tie mph"), (2, "Not compared")],
+    [(0, "against wind:"), (1, "range tie mph"), (2, "not proven at")],
 )
 async def test_a_narrow_packages_page_shows_one_thing_at_a_time(
     demo: Path, times: int, words: str, screen_text: Text

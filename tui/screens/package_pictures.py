@@ -1,7 +1,7 @@
 """Packages against wind in; series, marks, rows of the table and the verdict out."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -11,7 +11,8 @@ from tui.widgets.du_wind import Mark, Series
 from tui.widgets.zone_table import Column
 
 if TYPE_CHECKING:
-    from scheduler.field.package_trial import PackageTests, Pair
+    from scheduler.field.package_tests import PackageTests
+    from scheduler.field.package_trial import Pair
     from scheduler.field.trial import Comparison
     from scheduler.field.wind_line import WindLine
 
@@ -85,7 +86,7 @@ def _pair_row(pair: "Pair", units: System) -> Row:
         names,
         f"{_du(found.du_a)} {_du(found.du_b)}",
         _signed(found.difference),
-        f"{_signed(found.low)} to {_signed(found.high)}",
+        _range(found),
         shown(pair.tie_wind_m_per_s, "m_per_s", units, with_unit=False),
         f" {_verdict(found)}",
         "–" if pair.days_needed is None else f"+{pair.days_needed}",
@@ -100,6 +101,13 @@ def _du(value: float) -> str:
 def _signed(value: float) -> str:
     text = shown(abs(value), "", "metric").removeprefix("0")
     return f"+{text}" if value >= 0 else f"−{text}"
+
+
+def _range(found: "Comparison") -> str:
+    """Range of the difference; a package of one day leaves it open."""
+    if not math.isfinite(found.high - found.low):
+        return "not known"
+    return f"{_signed(found.low)} to {_signed(found.high)}"
 
 
 def _verdict(found: "Comparison") -> str:
@@ -209,9 +217,6 @@ def _compared(
     packages: Packages, pair: "Pair", found: "Comparison", units: System
 ) -> list[str]:
     wind = shown(packages.trial.wind_m_per_s, "m_per_s", units)
-    apart = (
-        f"{_signed(found.difference)} ({_signed(found.low)} to {_signed(found.high)})"
-    )
     if found.verdict == "not proven":
         head = f"{pair.a} or {pair.b}: not proven at {wind}: {pair.why}."
     else:
@@ -219,18 +224,39 @@ def _compared(
         head = f"{pair.a} is {how} uniform than {pair.b} at {wind}."
     said = [
         head,
-        f"DU {_du(found.du_a)} against {_du(found.du_b)}, apart by {apart}.",
+        f"DU {_du(found.du_a)} against {_du(found.du_b)}, apart by "
+        f"{_signed(found.difference)} (range {_range(found)}).",
+        *_expected(packages, (pair.a, pair.b), units),
     ]
     if found.verdict == "not proven":
         said.append(_needed(pair))
     if pair.tie_wind_m_per_s is not None:
         tie = shown(pair.tie_wind_m_per_s, "m_per_s", units)
         said.append(f"Their lines cross at {tie}{_tie_range(pair, units)}.")
+    return [*said, *_remarks(pair, found)]
+
+
+def _expected(packages: Packages, names: Sequence[str], units: System) -> Iterator[str]:
+    """What to expect of each package in that wind, with its range."""
+    for one in packages.trial.expected:
+        at = one.at_wind
+        if one.package in names and at is not None:
+            low, high = shown(at.low, "", units), shown(at.high, "", units)
+            sure = "no range yet" if at.low is None else f"{low} to {high}"
+            yield f"Expect DU {shown(at.du_lq, '', units)} of {one.package} ({sure})."
+
+
+def _remarks(pair: "Pair", found: "Comparison") -> Iterator[str]:
+    if found.hangs_on:
+        yield f"The answer hangs on {found.hangs_on}."
+    if found.is_small:
+        yield "The difference is too little to matter in the field."
     if found.is_extrapolated:
-        said.append("Extrapolated: nobody tested both in that wind.")
+        yield "Extrapolated: nobody tested both in that wind."
     if found.is_confounded:
-        said.append("Never tested on the same day, so the days may be what differs.")
-    return said
+        yield "Never tested on the same day, so the days may be what differs."
+    if pair.is_apart:
+        yield "They never stood in the same zone, so the ground may be what differs."
 
 
 def _needed(pair: "Pair") -> str:
