@@ -263,4 +263,7 @@ def _needed(pair: "Pair") -> str:
     if pair.days_needed is None:
         return "More days would hardly settle it: choose by cost."
     days = "1 more day" if pair.days_needed == 1 else f"{pair.days_needed} more days"
-    return f"About {days} of runs of both would settle it ({pair.runs_needed} runs)."
+    runs = f"({pair.runs_needed} runs)"
+    if pair.found is not None and pair.found.is_too_short:
+        return f"At least {days} of runs of both are needed {runs}."
+    return f"About {days} of runs of both would settle it {runs}."
