@@ -32,6 +32,7 @@ from tui.screens.field import FieldScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.help import HelpScreen
 from tui.screens.packages import PackagesScreen
+from tui.screens.season import SeasonScreen
 from tui.screens.spacing import SpacingScreen
 from tui.screens.tests import TestsScreen
 from tui.screens.zone import ZoneScreen
@@ -46,6 +47,7 @@ PAGES: dict[str, type[Page]] = {
     "field": FieldScreen,
     "packages": PackagesScreen,
     "spacing": SpacingScreen,
+    "season": SeasonScreen,
 }
 
 
@@ -127,6 +129,7 @@ class Dashboard(App[int]):
             ("Tests and wind", "Catches, cans and wind of a zone", "field"),
             ("Packages against wind", "DU against wind, the tie, verdicts", "packages"),
             ("Spacing", "DU over both spacings of a sprinkler", "spacing"),
+            ("Season", "A year of a zone, quarter by quarter", "season"),
         ):
             yield SystemCommand(name, about, partial(self._open_from, screen, page))
         yield SystemCommand("Units", "US or metric", self.action_units)

@@ -30,7 +30,7 @@ KEPT = 12  # answers; a site has a handful of packages and one trial
 _kept: list[tuple[object, tuple[object, ...], Any]] = []
 
 
-def _once(owner: object, key: tuple[object, ...], work: Callable[[], Answer]) -> Answer:
+def once(owner: object, key: tuple[object, ...], work: Callable[[], Answer]) -> Answer:
     """Answer of a slow question about one reading of a folder, worked out once."""
     for one, known, answer in _kept:
         if one is owner and known == key:
@@ -163,7 +163,7 @@ def packages(session: Session, wind_m_per_s: float | None) -> Packages:
         If there is no site, or the wind is out of range.
     """
     key = ("packages", wind_m_per_s)
-    return _once(session.site_folder, key, lambda: _packages(session, wind_m_per_s))
+    return once(session.site_folder, key, lambda: _packages(session, wind_m_per_s))
 
 
 def _packages(session: Session, wind_m_per_s: float | None) -> Packages:
@@ -224,7 +224,7 @@ def axis_m(session: Session, package_id: str) -> "FloatArray":
 def spacing_map(session: Session, package_id: str, layout: "Layout") -> SpacingMap:
     """Sweep over both spacings; a second of work the first time."""
     key = ("spacing", package_id, layout, session.units)
-    return _once(
+    return once(
         session.site_folder, key, lambda: _spacing_map(session, package_id, layout)
     )
 

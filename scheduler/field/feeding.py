@@ -176,13 +176,13 @@ def in_band(runs: Sequence[CanRun], wind: SiteWind | None, where: str) -> InBand
         return _usual_unknown(every, bands, wind, where)
     asked = wind.band(wind.usual_m_per_s)
     usual = f"{shown(wind.usual_m_per_s, 'm_per_s', wind.system)}, {asked}"
-    chosen = tuple(i for i in every if bands[i] == asked)
-    if chosen:
+    if asked in bands:
+        # a run of unknown wind may be the newest there is: it is not put aside unseen
+        chosen = tuple(i for i in every if bands[i] in (asked, "unknown"))
         left = [f"{runs[i].name} ({bands[i]})" for i in every if i not in chosen]
         out = f"; other wind, not used: {', '.join(left)}" if left else ""
-        return InBand(
-            chosen, f"runs in the wind of the irrigation hours ({usual}){out}"
-        )
+        why = f"runs in the wind of the irrigation hours ({usual}){out}"
+        return InBand(chosen, why, _unknown_wind(runs, bands, where))
     seen = ", ".join(dict.fromkeys(bands))
     what = (
         f"no run was met by the wind of the irrigation hours ({usual}), but {seen}: "
@@ -192,6 +192,20 @@ def in_band(runs: Sequence[CanRun], wind: SiteWind | None, where: str) -> InBand
     if set(bands) == {"unknown"}:
         fix = "write start and minutes of each run, and log or enter its wind"
     return InBand(every, what, (Finding("warning", where, what, fix),))
+
+
+def _unknown_wind(
+    runs: Sequence[CanRun], bands: Sequence[str], where: str
+) -> tuple[Finding, ...]:
+    """Runs of unknown wind that are pooled with those of known wind."""
+    names = [
+        run.name for run, band in zip(runs, bands, strict=True) if band == "unknown"
+    ]
+    if not names:
+        return ()
+    what = f"the wind of {', '.join(names)} is not known: used like the others"
+    fix = "write start and minutes of each run, and log or enter its wind"
+    return (Finding("note", where, what, fix),)
 
 
 def _usual_unknown(

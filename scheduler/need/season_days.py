@@ -149,7 +149,7 @@ def _of_typical_year(
         what = f"rain of {int(np.isnan(one.rain_mm).sum())} days is not known: none"
         said.append(Finding("warning", f"weather: {one.name}", what, "add rain"))
     days = SeasonDays(
-        f"{TYPICAL_YEAR} {one.name}",
+        one.name if TYPICAL_YEAR in one.name else f"{TYPICAL_YEAR} {one.name}",
         one.date,
         frozen(eto),
         frozen(np.nan_to_num(one.rain_mm)),

@@ -20,6 +20,7 @@ class Doors(SessionScreen[Result]):
         Binding("c", "door('field')", "Cans"),
         Binding("w", "door('packages')", "Wind"),
         Binding("s", "door('spacing')", "Spacing"),
+        Binding("y", "door('season')", "Year", show=False),
     ]
 
     @property
@@ -45,6 +46,7 @@ class Page(Doors[None]):
         Binding("c", "door('field')", show=False),
         Binding("w", "door('packages')", show=False),
         Binding("s", "door('spacing')", show=False),
+        Binding("y", "door('season')", show=False),
     ]
 
     class Answered(Message):

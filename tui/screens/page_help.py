@@ -22,6 +22,12 @@ PAGES = (
         ("- +", "another DU for the contour"),
         ("n p", "another package"),
     )),
+    ("season of a zone", (
+        ("y", "open it: what each quarter gets, drains and lacks in a year"),
+        ("← →", "previous or next zone"),
+        ("1 2 3 4", "try another run-time rule; the season is run again"),
+        ("- +", "another DU to hold beside it"),
+    )),
 )  # fmt: skip
 
 SOURCES = (
@@ -45,5 +51,10 @@ SOURCES = (
         "Spacing",
         "one head's cans laid over each other, straight between cans; still air, full "
         "circles, heads alike, no edges.",
+    ),
+    (
+        "Season",
+        "FAO-56 chapter 8 at every can place, water early in the day (example 38); "
+        "each watering draws one of the tested runs.",
     ),
 )

@@ -82,6 +82,13 @@ def test_runs_of_unknown_wind_ask_for_it() -> None:
     assert "log or enter its wind" in found.findings[0].fix
 
 
+def test_a_run_of_unknown_wind_is_kept_beside_those_of_the_band_and_said() -> None:
+    runs = [in_wind("breeze", 3.2), in_wind("gale", 6.0), in_wind("new", None)]
+    found = in_band(runs, BREEZY, "tests/t")
+    assert found.chosen == (0, 2)
+    assert "the wind of new is not known" in found.findings[0].what
+
+
 def test_an_unknown_irrigation_wind_is_said_where_it_would_matter() -> None:
     mixed = in_band([in_wind("a", 1.0), in_wind("b", 3.0)], NOT_ASKED, "tests/t")
     assert [one.level for one in mixed.findings] == ["note"]

@@ -14,7 +14,7 @@ YEAR = np.full(365, 3.0)
 
 def _typical(rain: Any = 2.0) -> Any:
     return station(
-        "1990-01-01", YEAR, name="typical", is_typical_year=True,
+        "1990-01-01", YEAR, name="airport", is_typical_year=True,
         rain_mm=np.full(365, rain),
     )  # fmt: skip
 
@@ -43,7 +43,7 @@ def test_a_leap_year_has_its_day() -> None:
 
 def test_without_a_full_year_the_typical_one_is_used_and_said() -> None:
     found, said = _days(_typical())
-    assert found.name == "typical year typical"
+    assert found.name == "typical year airport"
     assert "how years differ" in said[0].what
 
 

@@ -1,0 +1,57 @@
+"""The page of a season under a pilot."""
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Static
+
+from tests.tui.pilots import NARROW, SIZES, WIDE, Text, dashboard, pressed, settled
+from tui.screens.season import SeasonScreen
+from tui.widgets.season_lines import SeasonLines
+
+
+def numbers(pilot: Pilot[int]) -> str:
+    return str(pilot.app.screen.query_one("#numbers", Static).content)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_quarters_are_there_at_every_size(
+    demo: Path, size: tuple[int, int], screen_text: Text
+) -> None:
+    async with dashboard(demo, size) as pilot:
+        await pressed(pilot, "y")
+        await settled(pilot)
+        assert isinstance(pilot.app.screen, SeasonScreen)
+        assert "driest" in screen_text(pilot.app)
+        assert "water put on" in screen_text(pilot.app)
+
+
+async def test_another_rule_stands_beside_the_one_before(demo: Path) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "y", "1")
+        await settled(pilot)
+        assert "was" in numbers(pilot)
+
+
+async def test_another_du_is_tried_by_a_key(demo: Path) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "y", "plus")
+        await settled(pilot)
+        note = str(pilot.app.screen.query_one("#notes", Static).content)
+        assert "At DU 0.90" in note
+
+
+async def test_the_next_zone_is_a_key_away(demo: Path) -> None:
+    async with dashboard(demo, NARROW) as pilot:
+        await pressed(pilot, "y", "right")
+        await settled(pilot)
+        head = str(pilot.app.screen.query_one("#head", Static).content)
+        assert head.startswith("Z2")
+
+
+async def test_a_zone_that_cannot_be_run_says_why(demo: Path) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "y", "left")  # Z9, whose test cannot be true
+        await settled(pilot)
+        assert "no season can be run" in pilot.app.screen.query_one(SeasonLines).nothing

@@ -1,0 +1,125 @@
+"""A zone through a year: what each quarter gets, drains and lacks."""
+
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from scheduler.errors import SchedulerError
+from scheduler.site import RULES
+from tui import season_state as state
+from tui.screens import season_words as words
+from tui.screens.doors import Page
+from tui.season_state import ZoneYear
+from tui.session import Edit, Session
+from tui.widgets.season_lines import SeasonLines
+
+if TYPE_CHECKING:
+    from scheduler.season import ZoneSeason
+
+FIRST_DU, STEP, LEAST, MOST = 85, 5, 50, 95
+
+
+class SeasonScreen(Page):
+    """What-ifs on rule, coefficient and nights redraw it; - and + try another DU."""
+
+    CSS_PATH = "season.tcss"
+    AUTO_FOCUS = ""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("right", "zone(1)", "Zone", key_display="← →"),
+        Binding("left", "zone(-1)", show=False),
+        Binding("1", "rule(1)", "Rule", key_display="1-4"),
+        Binding("2", "rule(2)", show=False),
+        Binding("3", "rule(3)", show=False),
+        Binding("4", "rule(4)", show=False),
+        Binding("minus", "du(-1)", "Other DU", key_display="- +"),
+        Binding("plus,equals_sign", "du(1)", show=False),
+    ]
+
+    def __init__(self, zone_id: str) -> None:
+        super().__init__(zone_id)
+        self._du = FIRST_DU
+
+    def body(self) -> ComposeResult:
+        yield Static("", id="head", markup=False)
+        with Horizontal(id="middle"):
+            yield SeasonLines()
+            with VerticalScroll(id="side", can_focus=False):
+                yield Static("", id="numbers", markup=False)
+                yield Static("", id="notes", markup=False)
+
+    def show(self, session: Session) -> None:
+        ids = state.season_zones(session)
+        if not ids:
+            self.query_one("#head", Static).update(
+                "Season: no zone follows the weather"
+            )
+            return
+        if self._zone_id.casefold() not in {one.casefold() for one in ids}:
+            self._zone_id = ids[0]
+        self.query_one("#head", Static).update(f"{self._zone_id}  running the season …")
+        self.ask(partial(state.zone_year, session, self._zone_id, self._du / 100))
+
+    def answered(self, answer: object) -> None:
+        if isinstance(answer, SchedulerError):
+            self.query_one("#head", Static).update("Season")
+            self.query_one(SeasonLines).show(None, str(answer))
+        elif isinstance(answer, ZoneYear):
+            self._draw(answer)
+
+    def _draw(self, found: ZoneYear) -> None:
+        session = self.dashboard.session
+        if session is None:
+            return
+        units, one = session.units, found.now
+        name = found.plan.days.name if found.plan.days is not None else "no weather"
+        self.query_one("#head", Static).update(
+            Content.assemble(
+                (f"{one.zone.id}  {one.zone.name}  ", "bold"),
+                (f"season of {name}", "bold $primary"),
+                (f"   rule {one.zone.chosen_rule}", "$foreground 60%"),
+            )
+        )
+        lines = words.year_lines(one, found.plan, units)
+        why = "; ".join(said.what for said in one.findings) or "no weather for a season"
+        self.query_one(SeasonLines).show(lines, why)
+        self._numbers(found, one)
+
+    def _numbers(self, found: ZoneYear, one: "ZoneSeason") -> None:
+        assert self.dashboard.session is not None, "drawn only with a session"
+        units = self.dashboard.session.units
+        if not one.quarters:
+            self.query_one("#numbers", Static).update("")
+            self.query_one("#notes", Static).update("")
+            return
+        table = words.quarter_lines(one, found.before, units)
+        sums = words.totals(one, found.before, units)
+        self.query_one("#numbers", Static).update("\n".join([*table, "", *sums]))
+        said = [words.bound(one)]
+        if found.other is not None:
+            said.insert(0, words.sentence(found.other, units))
+        self.query_one("#notes", Static).update("\n".join(said))
+
+    def action_zone(self, by: int) -> None:
+        session = self.dashboard.session
+        ids = state.season_zones(session) if session is not None else ()
+        if session is None or len(ids) < 2:
+            return
+        at = [one.casefold() for one in ids].index(self._zone_id.casefold())
+        self._zone_id = ids[(at + by) % len(ids)]
+        self.show(session)
+
+    def action_rule(self, key: int) -> None:
+        session = self.dashboard.session
+        zone = session.site.zone(self._zone_id) if session and session.site else None
+        if zone is not None and zone.chosen_rule != RULES[key - 1]:
+            self.dashboard.request_edit(Edit("rule", RULES[key - 1], zone.id))
+
+    def action_du(self, by: int) -> None:
+        self._du = min(MOST, max(LEAST, self._du + by * STEP))
+        if self.dashboard.session is not None:
+            self.show(self.dashboard.session)

@@ -1,0 +1,81 @@
+"""Lines over the days of a year, a limit across them, marks along the foot."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tui.widgets.axes import (
+    Frame,
+    draw_axes,
+    draw_x_labels,
+    label_width,
+    most_ticks,
+    round_ends,
+)
+from tui.widgets.canvas import Canvas, Chart, Ink
+
+HEAD, FOOT = 1, 2
+
+
+@dataclass(frozen=True, slots=True)
+class YearLines:
+    """What a picture of a year shows; all lines have a value a day.
+
+    Attributes
+    ----------
+    main, other : tuple of float
+        The line that matters, and one to hold beside it.
+    limit : float
+        Drawn across; a line above it is in trouble.
+    marks : tuple of int
+        Days that carry a mark on the foot.
+    labels : tuple of (day, text)
+        Of the horizontal axis.
+    words : tuple of str
+        The picture in sentences.
+    """
+
+    main: tuple[float, ...]
+    other: tuple[float, ...]
+    limit: float
+    marks: tuple[int, ...]
+    labels: tuple[tuple[int, str], ...]
+    legend: str
+    words: tuple[str, ...]
+
+
+class SeasonLines(Chart):
+    """Two lines of a year against a limit."""
+
+    year: YearLines | None = None
+    nothing = "no season"
+
+    def show(self, year: YearLines | None, nothing: str = nothing) -> None:
+        """Take another year, or say why there is none."""
+        self.year, self.nothing = year, nothing
+        self._repaint()
+
+    def words(self) -> Sequence[str]:
+        return [self.nothing] if self.year is None else self.year.words
+
+    def draw(self, canvas: Canvas, ink: Ink) -> None:
+        year = self.year
+        if year is None:
+            canvas.write_lines(self.words(), ink.muted)
+            return
+        height = canvas.height - HEAD - FOOT
+        known = [one for one in (*year.main, *year.other) if math.isfinite(one)]
+        highest = max([*known, year.limit, 1.0])
+        _, top = round_ends(0.0, highest, most_ticks(height))
+        left = label_width(0.0, top, height)
+        days = max(len(year.main), 2)
+        frame = Frame(left, HEAD, canvas.width - left, height, 0.0, days, 0.0, top)
+        draw_axes(canvas, ink, frame)
+        draw_x_labels(canvas, ink, frame, [(float(d), t) for d, t in year.labels])
+        canvas.write(0, 0, year.legend[: canvas.width], ink.muted)
+        row = frame.dot_y(year.limit) / 4
+        canvas.dotted_row(frame.left, row, frame.width, ink.alarm)
+        frame.line(canvas, list(enumerate(year.other)), ink.muted)
+        frame.line(canvas, list(enumerate(year.main)), ink.accent)
+        for day in year.marks:
+            canvas.write(frame.cell_x(day), frame.bottom + 1, "┷", ink.accent)
