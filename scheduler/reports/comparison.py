@@ -153,9 +153,11 @@ def trial_text(trial: PackageTrial, units: System) -> str:
     """What was tested, what to expect, then each pair in plain words."""
     wind = shown(trial.wind_m_per_s, "m_per_s", units)
     parts = [_wrapped(f"packages at a wind of {wind} ({trial.wind_from})")]
-    columns = ("package", "condition", "runs", "days", "winds", "DU", f"at {wind}", "")
+    columns = ("package", "condition", "runs", "days", "winds", "DU", f"at {wind} ")
     both = zip(trial.packages, trial.expected, strict=True)
     parts.append(table(columns, [_package_row(*one, units) for one in both], left=2))
+    if any(one.at_wind and one.at_wind.is_extrapolated for one in trial.expected):
+        parts.append("* extrapolated: that package was never tested in such wind")
     parts += _months_texts(trial, units)
     parts += [
         _pair_text(one, one.found, wind, units) for one in trial.pairs if one.found
@@ -185,8 +187,7 @@ def _package_row(package: PackageTests, expected: Expected, units: System) -> li
         _span([shown(one, "", units) for one in (du.min(), du.max())])
         if du.size
         else "–",
-        _expected_text(at_wind) if at_wind else "no line",
-        "extrapolated" if at_wind and at_wind.is_extrapolated else "",
+        _marked(at_wind) if at_wind else "no line ",
     ]
 
 

@@ -112,7 +112,7 @@ def _line(one: ZoneSeason, units: System) -> tuple[str, ...]:
     assert one.catch is not None, "a zone that was run has a catch"
     return (
         one.zone.id,
-        shorten(one.zone.name, 13),
+        shorten(one.zone.name, 12),
         f"{'≥' if one.is_upper_bound else ''}{one.catch.du_lq:.2f}",
         f"{one.factor:.2f}",
         depth(one.applied_mm),

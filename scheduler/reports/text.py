@@ -142,7 +142,7 @@ def rules_text(plan: ZonePlan) -> str:
     return table(head, rows)
 
 
-def trace_line(trace: Trace, units: System) -> str:
+def trace_line(trace: Trace, units: System, before: str = "") -> str:
     """One number of the chain: name, value, unit, formula, source."""
     name, _, days = trace.name.partition("[")
     stem, suffix = split_suffix(name)
@@ -157,13 +157,19 @@ def trace_line(trace: Trace, units: System) -> str:
     head = f"{stem.replace('_', ' ')}{when} = {value}{' ' + unit if unit else ''}"
     tail = f"{trace.formula} [{trace.source}]"
     note = f" ({trace.note})" if trace.note else ""
-    return fill(f"{head}: {tail}{note}", WIDTH, subsequent_indent="      ")
+    return fill(
+        f"{head}: {tail}{note}",
+        WIDTH,
+        initial_indent=before,
+        subsequent_indent="      ",
+    )
 
 
 def explain_text(trace: Trace, units: System) -> str:
     """The chain that one number rests on, from the cans to the minutes."""
-    lines = [trace_line(one, units) for one in trace.chain()]
-    return "\n".join(f"{i:>3}  {line}" for i, line in enumerate(lines, 1))
+    return "\n".join(
+        trace_line(one, units, f"{i:>3}  ") for i, one in enumerate(trace.chain(), 1)
+    )
 
 
 def _measures(run: RunEvaluation, units: System) -> list[tuple[str, str]]:
@@ -172,7 +178,7 @@ def _measures(run: RunEvaluation, units: System) -> list[tuple[str, str]]:
     du = f"{measured.du_lq:.2f}"
     if ranges:
         low, high = ranges.du_lq.low, ranges.du_lq.high
-        du += f"  ({low:.2f}–{high:.2f} for this cell, right {level} of the time)"
+        du += f"  ({low:.2f}–{high:.2f} for this cell, {level} sure)"
     rate = shown(caught.net_rate_mm_per_h, "mm_per_h", units)
     if run.net_low is not None and run.net_high is not None:
         low_rate = shown(run.net_low, "mm_per_h", units, with_unit=False)
@@ -213,9 +219,18 @@ def wind_text(wind: WindDuring, units: System) -> str:
     return f"{', '.join(parts)}: {wind.band} ({source})"
 
 
+def _measure(name: str, value: str) -> str:
+    """A name and what was measured, wrapped under itself."""
+    head = f"{name:<26} "
+    return (
+        fill(value, WIDTH - 4, initial_indent=head, subsequent_indent=" " * len(head))
+        or head.rstrip()
+    )
+
+
 def run_text(run: RunEvaluation, units: System) -> str:
     """One run: measures, then the cans as they stood."""
-    lines = [f"{name:<26} {value}" for name, value in _measures(run, units)]
+    lines = [_measure(name, value) for name, value in _measures(run, units)]
     if run.as_kept is not None:
         kept = f"{run.as_kept.du_lq:.2f} from {run.as_kept.n_cans} cans"
         lines.append(f"{'DU with excluded cans kept':<26} {kept}")
