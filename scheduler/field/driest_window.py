@@ -164,7 +164,8 @@ def driest_windows(depth_mm: FloatArray) -> tuple[DriestWindow, ...]:
     Notes
     -----
     A window is at most twice as long as wide and holds no missing can. Cans are
-    taken to stand at equal distances.
+    taken to stand at equal distances. A single row or column is a list: it does not
+    tell who stood beside whom, so only single cans are looked at.
 
     References
     ----------
@@ -178,7 +179,8 @@ def driest_windows(depth_mm: FloatArray) -> tuple[DriestWindow, ...]:
     [(1, 1), (1, 2)]
     """
     grid = np.asarray(depth_mm, dtype=np.float64)
-    found = [_of_share(grid, share) for share in SHARES]
+    shares = SHARES if min(grid.shape) > 1 else (0.0,)
+    found = [_of_share(grid, share) for share in shares]
     kept: dict[tuple[int, int], DriestWindow] = {}
     for one in found:
         if one is not None:

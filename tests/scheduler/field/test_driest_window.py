@@ -129,3 +129,8 @@ def test_a_window_larger_than_the_grid_is_refused() -> None:
 def test_a_grid_without_water_is_refused() -> None:
     with pytest.raises(ReadingsError, match="no water caught"):
         driest_windows(np.zeros((2, 3)))
+
+
+def test_a_list_of_cans_has_windows_of_one_can_only() -> None:
+    found = driest_windows(np.arange(1.0, 41.0)[None])
+    assert [(one.window_rows, one.window_columns) for one in found] == [(1, 1)]
