@@ -10,7 +10,6 @@ from textual.content import Content
 from textual.widgets import Static
 
 from scheduler.errors import SchedulerError
-from scheduler.site import RULES
 from tui import season_state as state
 from tui.screens import season_words as words
 from tui.screens.doors import Page
@@ -114,6 +113,10 @@ class SeasonScreen(Page):
         self.show(session)
 
     def action_rule(self, key: int) -> None:
+        from scheduler.site import (
+            RULES,
+        )  # brings numpy, which the first paint is spared
+
         session = self.dashboard.session
         zone = session.site.zone(self._zone_id) if session and session.site else None
         if zone is not None and zone.chosen_rule != RULES[key - 1]:
