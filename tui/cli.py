@@ -4,13 +4,72 @@ Exit codes: 0 done; 1 done or refused with a stop finding; 2 usage; 3 bad input 
 """
 
 import sys
+from importlib import import_module
 
 import click
 
-from tui.commands import folder, report, season, spacing, tests, week, wind
+# name: module under tui.commands, attribute, and what it does in a line. A command is
+# loaded when it is asked for: the help of all of them needs none.
+COMMANDS = {
+    "cans": ("tests", "cans", "Answer at the tailgate, from a list of readings."),
+    "compare": ("tests", "compare", "Compare packages at the wind you water in."),
+    "demo": ("folder", "demo", "Copy a demo site and open its dashboard."),
+    "evaluate": ("tests", "evaluate", "Work up every catch-can test."),
+    "explain": ("week", "explain", "Show where a number came from."),
+    "inspect": ("folder", "inspect", "Print everything wrong with a site folder."),
+    "new": ("folder", "new", "Write a commented site folder to fill in."),
+    "open": ("folder", "open_site", "Open the dashboard of a site."),
+    "report": ("report", "report", "Print a report of a site, such as field sheets."),
+    "season": ("season", "season", "Run a season at every catch position."),
+    "spacing": ("spacing", "spacing", "Try one sprinkler at other spacings."),
+    "week": ("week", "week", "Plan this week's run times for every zone."),
+    "wind": ("wind", "wind", "Show the usual wind by hour and month."),
+}
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+class Commands(click.Group):
+    """A group whose commands are loaded one by one."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Names, in alphabetical order."""
+        return sorted({*COMMANDS, *super().list_commands(ctx)})
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Load a command by name; None where there is none."""
+        if cmd_name not in COMMANDS:
+            return super().get_command(ctx, cmd_name)
+        module, attribute, _ = COMMANDS[cmd_name]
+        found = getattr(import_module(f"tui.commands.{module}"), attribute)
+        assert isinstance(found, click.Command), "the table names commands"
+        return found
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command; a slip is answered with the names that are near."""
+        try:
+            return super().resolve_command(ctx, args)
+        except click.UsageError as slip:
+            from difflib import get_close_matches
+
+            near = get_close_matches(str(args[0]), self.list_commands(ctx), n=1)
+            if near and "Did you mean" not in slip.message:
+                slip.message += f" Did you mean {near[0]!r}?"
+            raise
+
+    def format_commands(
+        self, ctx: click.Context, formatter: click.HelpFormatter
+    ) -> None:
+        """Write a line a command, from the table."""
+        rows = []
+        for name in self.list_commands(ctx):
+            own = self.commands.get(name)
+            rows.append((name, own.get_short_help_str() if own else COMMANDS[name][2]))
+        with formatter.section("Commands"):
+            formatter.write_dl(rows)
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="lowquarter", prog_name="lowquarter")
 @click.option("--debug", is_flag=True, help="Show the traceback of an error.")
 def main(debug: bool) -> None:
@@ -23,14 +82,6 @@ def main(debug: bool) -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
-
-
-for command in (
-    folder.demo, folder.new, folder.inspect, folder.open_site,
-    tests.cans, tests.evaluate, tests.compare, week.week, week.explain,
-    spacing.spacing, report.report, season.season, wind.wind,
-):  # fmt: skip
-    main.add_command(command)
 
 
 @main.command()

@@ -8,11 +8,12 @@ import sys
 from pathlib import Path
 from typing import Any
 
+import click
 import pytest
 from click.testing import CliRunner, Result
 
 from scheduler.files.demo import demo_source
-from tui.cli import main
+from tui.cli import COMMANDS, main
 
 FIRST_VISIT = (
     "41 52 60 48 66 71 58 39 | 55 63 74 69 47 36 59 68 | 50 44 62 57 33 53 65 70"
@@ -370,3 +371,16 @@ def test_a_demo_on_a_full_disk_says_it_once(
     assert done.exit_code == 1
     assert "(No space left on device)" in done.stderr
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("name", sorted(COMMANDS))
+def test_every_command_of_the_table_is_there_under_its_name(name: str) -> None:
+    command = main.get_command(click.Context(main), name)
+    assert command is not None
+    assert command.name == name
+
+
+def test_a_slip_in_a_name_is_answered_with_the_near_one() -> None:
+    slip = CliRunner().invoke(main, ["wek", "somewhere"])
+    assert slip.exit_code == 2
+    assert "Did you mean 'week'?" in slip.output
