@@ -53,9 +53,10 @@ class Commands(click.Group):
             from difflib import get_close_matches
 
             near = get_close_matches(str(args[0]), self.list_commands(ctx), n=1)
-            if near and "Did you mean" not in slip.message:
-                slip.message += f" Did you mean {near[0]!r}?"
-            raise
+            if not near or "Did you mean" in slip.message:
+                raise
+            said = f"{slip.message} Did you mean {near[0]!r}?"
+            raise click.UsageError(said, ctx) from None
 
     def format_commands(
         self, ctx: click.Context, formatter: click.HelpFormatter
