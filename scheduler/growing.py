@@ -5,7 +5,16 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, field_validator, model_validator
 
-from scheduler.noun import Fraction, NotNegative, Noun, PartOf, Positive
+from scheduler.errors import SchedulerError
+from scheduler.noun import (
+    Conductivity,
+    Fraction,
+    NotNegative,
+    Noun,
+    PartOf,
+    Positive,
+)
+from scheduler.tables.salt import salt_row
 
 Basis = Literal["bed", "canopy", "pot top"]
 Texture = Literal[
@@ -65,6 +74,14 @@ class Pots(Noun):
     container_capacity: PartOf | None = None
     unavailable_water: PartOf | None = None
     allowed_depletion: PartOf | None = None
+    leachate_ec_ds_per_m: Conductivity | None = None
+    leaching_target: float | None = Field(default=None, ge=0, le=0.5)
+
+    @model_validator(mode="after")
+    def _one_leaching_target(self) -> Self:
+        if self.leachate_ec_ds_per_m is not None and self.leaching_target is not None:
+            raise ValueError("give leaching_target or leachate_ec, not both")
+        return self
 
     @model_validator(mode="after")
     def _capacity_above_unavailable(self) -> Self:
@@ -85,6 +102,24 @@ class Soil(Noun):
     allowed_depletion: PartOf | None = None
     slope: Fraction | None = None
     cover: Literal["cover", "bare"] = "bare"
+    target_ec_ds_per_m: Conductivity | None = None
+    salt_crop: str | None = None
+
+    @field_validator("salt_crop")
+    @classmethod
+    def _known_salt_crop(cls, crop: str | None) -> str | None:
+        if crop is None:
+            return None
+        try:
+            return salt_row(crop)["crop"]
+        except SchedulerError as unknown:
+            raise ValueError(f"{unknown.what}; {unknown.fix}") from None
+
+    @model_validator(mode="after")
+    def _one_target_ec(self) -> Self:
+        if self.target_ec_ds_per_m is not None and self.salt_crop is not None:
+            raise ValueError("give target_ec or salt_crop, not both")
+        return self
 
     @model_validator(mode="after")
     def _water_is_known(self) -> Self:

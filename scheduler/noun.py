@@ -10,6 +10,9 @@ Positive = Annotated[float, Field(gt=0)]
 NotNegative = Annotated[float, Field(ge=0)]
 Fraction = Annotated[float, Field(ge=0, le=1)]
 PartOf = Annotated[float, Field(gt=0, le=1)]
+# No piped water is purer than 0.005 dS/m, none that waters plants is above 20: a slip
+# between uS/cm and mS/cm (common practice, no source)
+Conductivity = Annotated[float, Field(ge=0.005, le=20)]
 Days = Annotated[tuple[Weekday, ...], Field(strict=False, min_length=1)]
 
 

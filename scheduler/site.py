@@ -26,6 +26,7 @@ from scheduler.growing import (
 )
 from scheduler.noun import (
     WEEKDAYS,
+    Conductivity,
     Days,
     Fraction,
     NotNegative,
@@ -74,7 +75,10 @@ __all__ = [
 
 FORMAT = 1
 
-Rule = Literal["average", "low half", "low quarter", "share served"]
+Rule = Literal[
+    "average", "low half", "low quarter", "share served", "low quarter, leached"
+]
+# The four that need nothing but the catch; the leached one needs salt as well.
 RULES: tuple[Rule, ...] = ("average", "low half", "low quarter", "share served")
 Watered = Literal["when due", "every allowed day", "fixed minutes", "off"]
 
@@ -140,6 +144,7 @@ class Supply(Noun):
     flow_l_per_min: Positive | None = None
     head_m: Positive | None = None
     pumping_efficiency: PartOf | None = None
+    water_ec_ds_per_m: Conductivity | None = None
 
 
 class Window(Noun):
@@ -267,6 +272,10 @@ class Zone(Noun):
             raise ValueError("pots are not soil: give [zone.pots], not [zone.soil]")
         if self.grown_in == "soil" and self.pots is not None:
             raise ValueError("grown_in = 'soil' has no [zone.pots]")
+        if self.grown_in == "pots" and self.rule == "low quarter, leached":
+            raise ValueError(
+                "rule 'low quarter, leached' is for soil; pots have leaching_target"
+            )
         return self
 
     @property

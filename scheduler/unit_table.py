@@ -84,6 +84,10 @@ UNITS: dict[str, Unit] = {
     "mj_per_m2_day": Unit("MJ/m²/day", "radiation", 1.0, 1),
     "w_per_m2": Unit("W/m²", "radiation", 0.0864, 0),
     "langley_per_day": Unit("ly/day", "radiation", 0.04184, 0),
+    # electrical conductivity of water, for salt; base is decisiemens per metre
+    "ds_per_m": Unit("dS/m", "conductivity", 1.0, 2),
+    "ms_per_cm": Unit("mS/cm", "conductivity", 1.0, 2),
+    "us_per_cm": Unit("µS/cm", "conductivity", 1e-3, 0),
     # angle
     "deg": Unit("°", "angle", 1.0, 0),
     # prices of water and energy, in the site's currency
@@ -133,4 +137,9 @@ SPELLINGS = {
     "mj/m²/day": "mj_per_m2_day", "mj/m2": "mj_per_m2_day", "w/m2": "w_per_m2",
     "w/m²": "w_per_m2", "ly": "langley_per_day", "ly/day": "langley_per_day",
     "langley": "langley_per_day",
+    "ds/m": "ds_per_m", "dsm-1": "ds_per_m", "ms/cm": "ms_per_cm",
+    "mmho/cm": "ms_per_cm", "mmhos/cm": "ms_per_cm", "us/cm": "us_per_cm",
+    # the micro sign and the Greek letter look alike
+    "\u00b5s/cm": "us_per_cm", "\u03bcs/cm": "us_per_cm", "umho/cm": "us_per_cm",
+    "umhos/cm": "us_per_cm",
 }  # fmt: skip

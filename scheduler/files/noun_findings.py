@@ -10,7 +10,7 @@ from scheduler.files.noun_fields import WANTED, NounField, fields_of, wants
 from scheduler.files.toml_scan import Path
 from scheduler.files.toml_text import TomlText
 from scheduler.site import Noun
-from scheduler.units import converted
+from scheduler.units import UNITS, alternatives, converted
 
 Loc = tuple[str | int, ...]
 
@@ -150,8 +150,20 @@ def _out_of_bounds(error: Mapping[str, Any], one: Typed, shown: str) -> tuple[st
     if is_share and 2.0 <= size <= 100.0:
         fix = f"write {plain(size / 100)} if {plain(size)} % is meant"
     else:
-        fix = f"write {one.key} {limit}"
+        fix = _other_conductivity(one, size) or f"write {one.key} {limit}"
     return f"is {shown}; " + (taught or f"it must be {limit}"), fix
+
+
+def _other_conductivity(one: Typed, size: float) -> str:
+    """The key that was meant, where µS/cm and mS/cm were taken for each other."""
+    if one.suffix not in alternatives("ds_per_m") or size <= 0:
+        return ""
+    typed = converted(size, one.field.suffix, to=one.suffix)
+    other = "ms_per_cm" if one.suffix == "us_per_cm" else "us_per_cm"
+    if (other == "us_per_cm") != (size > 1.0):
+        return ""
+    key = f"{one.field.stem}_{other}"
+    return f"write {key} = {plain(typed)} if {UNITS[other].label} is meant"
 
 
 def _no_choice(one: Typed, value: object, shown: str) -> tuple[str, str]:

@@ -6,7 +6,7 @@ efficiency divides it again.
 
 import math
 from dataclasses import dataclass
-from statistics import NormalDist
+from typing import Literal
 
 import numpy as np
 
@@ -23,14 +23,16 @@ from scheduler.site import RULES, Rule
 MIN_PER_H = 60.0
 # A position counts as served when rounding alone keeps it below its need.
 ROUND_OFF = 1e-9
-NORMAL = NormalDist()
 
 RULE_SOURCE: dict[Rule, str] = {
     "average": "definition",
     "low half": "Mecham 2010, ASABE IRR10-10040 (low-half basis)",
     "low quarter": "general textbooks: water until the driest quarter's mean is met",
     "share served": "definition, on the measured catches",
+    "low quarter, leached": "FAO-29 Rev. 1 (1985) sec. 2.4.2, on the driest quarter",
 }
+# A row beside the rules: pots whose leaching target asks for more than their rule.
+RowName = Literal[Rule, "leaching target"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +42,7 @@ class RuleOutcome:
     Attributes
     ----------
     rule : str
-        Name of the rule.
+        Name of the rule, or `leaching target`.
     factor : float
         Mean depth over need; infinite where nothing serves the rule. [-]
     gross_depth_mm : float
@@ -57,7 +59,7 @@ class RuleOutcome:
         Part of the positions that stay below their need. [-]
     """
 
-    rule: Rule
+    rule: RowName
     factor: float
     gross_depth_mm: float
     minutes_exact: float
@@ -74,19 +76,22 @@ def rule_factor(
     share_served: float = 0.9,
     du_lq: float | None = None,
     du_lh: float | None = None,
+    leaching: float | None = None,
 ) -> float:
     """Mean depth over need that a rule asks for.
 
     Parameters
     ----------
     rule : str
-        `average`, `low half`, `low quarter` or `share served`.
+        `average`, `low half`, `low quarter`, `share served` or `low quarter, leached`.
     share : array of shape (n_positions,), optional
         Catch at each position over the mean catch; None when no cans exist. [-]
     share_served : float
         Part of the positions that `share served` must serve. [-]
     du_lq, du_lh : float, optional
         Uniformity of the driest quarter and half, where it is known already. [-]
+    leaching : float, optional
+        Leaching requirement, for `low quarter, leached` only. [-]
 
     Returns
     -------
@@ -114,8 +119,21 @@ def rule_factor(
     ...  for rule in ("average", "low half", "low quarter")]
     [1.0, 1.32, 1.67]
     """
-    served = _served_part(rule, share, (share_served, du_lq, du_lh))
+    if rule == "low quarter, leached":
+        served = _served_part("low quarter", share, (share_served, du_lq, du_lh))
+        served *= 1.0 - _known_leaching(leaching)
+    else:
+        served = _served_part(rule, share, (share_served, du_lq, du_lh))
     return math.inf if served <= 0 else 1.0 / served
+
+
+def _known_leaching(leaching: float | None) -> float:
+    if leaching is None or not 0 <= leaching < 1:
+        raise SchedulerError(
+            f"the rule 'low quarter, leached' got a leaching requirement of {leaching}",
+            "give the salt of the water and of the soil, or choose another rule",
+        )
+    return leaching
 
 
 def _served_part(
@@ -256,142 +274,83 @@ def rule_outcomes(  # noqa: PLR0913  # a table's columns, each its own input
         raise SchedulerError(
             f"the net rate is {net_rate_mm_per_h:g} mm/h", "measure it with cans"
         )
-    quarter = [float(one) for one in quarter_means(share)]
-    outcomes = []
-    for rule in RULES:
-        factor = rule_factor(
+    factors = {
+        rule: rule_factor(
             rule, share, share_served=share_served, du_lq=du_lq, du_lh=du_lh
         )
-        gross = need_mm * factor if need_mm > 0 else 0.0
-        minutes = gross / net_rate_mm_per_h * MIN_PER_H
-        finite = math.isfinite(factor)
-        outcomes.append(
-            RuleOutcome(
-                rule=rule,
-                factor=factor,
-                gross_depth_mm=gross,
-                minutes_exact=minutes,
-                minutes_per_day=minutes / n_events if n_events else 0.0,
-                quarters=_four(quarter, factor),
-                above_need=_above_need(factor, share) if finite else math.nan,
-                short_share=_short(factor, share) if finite else math.nan,
-            )
+        for rule in RULES
+    }
+    return tuple(
+        outcome_of(
+            rule,
+            factor,
+            need_mm=need_mm,
+            share=share,
+            net_rate_mm_per_h=net_rate_mm_per_h,
+            n_events=n_events,
         )
-    return tuple(outcomes)
+        for rule, factor in factors.items()
+    )
+
+
+def outcome_of(
+    rule: RowName,
+    factor: float,
+    *,
+    need_mm: float,
+    share: FloatArray,
+    net_rate_mm_per_h: float,
+    n_events: int,
+) -> RuleOutcome:
+    """What one factor asks of the clock, and what the zone then gets.
+
+    Parameters
+    ----------
+    rule : str
+        Name of the row.
+    factor : float
+        Mean depth over need. [-]
+    need_mm : float
+        Depth that must be stored in the week. [mm]
+    share : array of shape (n_positions,)
+        Catch at each position over the mean catch. [-]
+    net_rate_mm_per_h : float
+        Mean net precipitation rate, above 0. [mm/h]
+    n_events : int
+        Waterings of the week.
+
+    Returns
+    -------
+    RuleOutcome
+        The row.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> outcome_of("average", 1.0, need_mm=12.0, share=np.ones(8),
+    ...            net_rate_mm_per_h=12.0, n_events=3).minutes_per_day
+    20.0
+    """
+    quarter = [float(one) for one in quarter_means(share)]
+    gross = need_mm * factor if need_mm > 0 else 0.0
+    minutes = gross / net_rate_mm_per_h * MIN_PER_H
+    finite = math.isfinite(factor)
+    return RuleOutcome(
+        rule=rule,
+        factor=factor,
+        gross_depth_mm=gross,
+        minutes_exact=minutes,
+        minutes_per_day=minutes / n_events if n_events else 0.0,
+        quarters=_four(quarter, factor),
+        above_need=_above_need(factor, share) if finite else math.nan,
+        short_share=_short(factor, share) if finite else math.nan,
+    )
 
 
 def _four(quarter: list[float], factor: float) -> tuple[float, float, float, float]:
     # nothing times infinity: the dry quarter of a rule that has no factor gets nothing
     a, b, c, d = (one * factor if one > 0 else 0.0 for one in quarter)
     return a, b, c, d
-
-
-def normal_factor(cv: float, *, share_served: float) -> float:
-    """Mean depth over need that serves a part of a bell-shaped catch.
-
-    Parameters
-    ----------
-    cv : float
-        Coefficient of variation of the catch. [-]
-    share_served : float
-        Part of the area that must get its need. [-]
-
-    Returns
-    -------
-    float
-        1 / (1 - z CV); infinite where the bell has no water left. [-]
-
-    References
-    ----------
-    .. [1] Normal theory, after Hart and Reynolds, 1965.
-
-    Examples
-    --------
-    >>> round(normal_factor(0.2, share_served=0.9), 3)
-    1.345
-    """
-    served = 1.0 - NORMAL.inv_cdf(share_served) * cv
-    return math.inf if served <= 0 else 1.0 / served
-
-
-def normal_served(factor: float, *, cv: float) -> float:
-    """Part of a bell-shaped catch that gets its need.
-
-    Parameters
-    ----------
-    factor : float
-        Mean depth over need. [-]
-    cv : float
-        Coefficient of variation of the catch, above 0. [-]
-
-    Returns
-    -------
-    float
-        0 to 1. [-]
-
-    References
-    ----------
-    .. [1] Normal theory, after Hart and Reynolds, 1965.
-
-    Examples
-    --------
-    >>> round(normal_served(1.341, cv=0.2), 2)
-    0.9
-    """
-    return NORMAL.cdf((factor - 1.0) / (factor * cv))
-
-
-def normal_deficit(factor: float, *, cv: float) -> float:
-    """Mean depth that a bell-shaped catch stays below the need, over the need.
-
-    Parameters
-    ----------
-    factor : float
-        Mean depth over need, M. [-]
-    cv : float
-        Coefficient of variation of the catch, above 0. [-]
-
-    Returns
-    -------
-    float
-        (1 - M) Phi(a) + M CV phi(a) with a = (1 - M) / (M CV). [-]
-
-    References
-    ----------
-    .. [1] Normal theory, after Hart and Reynolds, 1965.
-
-    Examples
-    --------
-    >>> round(normal_deficit(1.0, cv=0.2), 3)
-    0.08
-    """
-    spread = factor * cv
-    a = (1.0 - factor) / spread
-    return (1.0 - factor) * NORMAL.cdf(a) + spread * NORMAL.pdf(a)
-
-
-def normal_excess(factor: float, *, cv: float) -> float:
-    """Mean depth that a bell-shaped catch goes above the need, over the need.
-
-    Parameters
-    ----------
-    factor : float
-        Mean depth over need. [-]
-    cv : float
-        Coefficient of variation of the catch, above 0. [-]
-
-    Returns
-    -------
-    float
-        factor - 1 + deficit. [-]
-
-    References
-    ----------
-    .. [1] Normal theory, after Hart and Reynolds, 1965.
-
-    Examples
-    --------
-    >>> round(normal_excess(1.0, cv=0.2), 3)
-    0.08
-    """
-    return factor - 1.0 + normal_deficit(factor, cv=cv)

@@ -23,6 +23,7 @@ from scheduler.root_zone.storage import Storage, zone_storage
 from scheduler.site import Place, Plant, Pots, Soil, Zone
 from scheduler.trace import Trace
 from scheduler.units import MM_PER_INCH
+from tests.checks.salt_computed import SALT
 
 Inputs = dict[str, Any]
 Computed = Callable[[Inputs], Any]
@@ -377,6 +378,7 @@ COMPUTED: dict[str, Computed] = {
     "*_ex38_d1_DP": lambda i: _wet_down(i, 1).percolation_mm,
     "*_ex38_d10_irrigation": _refill,
     "*_ex39_*_nosalt": _ks,
+    **SALT,
     "scs_sf_*": lambda i: rain.scs_storage_factor(i["d_in"] * MM_PER_INCH),
     "scs_pe_*": _scs_month,
     "scs_simple_*": lambda i: rain.scs_simplified_month_rain_mm(i["p_mm"]),

@@ -19,6 +19,7 @@ from scheduler.field.uniformity import (
     low_quarter_uniformity,
     uniformity,
 )
+from scheduler.need import leaching
 from scheduler.record import CanRun, CanUnit, Code
 from scheduler.units import L_PER_US_GALLON, MM_PER_INCH, converted
 from tests.checks.intake_computed import INTAKE
@@ -118,7 +119,7 @@ def _normal_du(cv: float) -> float:
 
 def _normal_deviation(cv: float) -> float:
     """Mean absolute deviation of a bell-shaped catch: below the mean and above it."""
-    from scheduler.watering.run_time import normal_deficit, normal_excess
+    from scheduler.watering.bell_shaped import normal_deficit, normal_excess
 
     return normal_deficit(1.0, cv=cv) + normal_excess(1.0, cv=cv)
 
@@ -175,13 +176,14 @@ def _minutes_per_day(i: Inputs) -> float:
 
 
 def _adequacy(i: Inputs) -> float:
-    from scheduler.watering.run_time import normal_factor
+    from scheduler.watering.bell_shaped import normal_factor
 
     return normal_factor(i["CV"], share_served=i["adequacy"])
 
 
 def _served_by_low_quarter(i: Inputs) -> float:
-    from scheduler.watering.run_time import normal_served, rule_factor
+    from scheduler.watering.bell_shaped import normal_served
+    from scheduler.watering.run_time import rule_factor
 
     factor = rule_factor("low quarter", du_lq=_normal_du(i["CV"]))
     return normal_served(factor, cv=i["CV"])
@@ -189,9 +191,9 @@ def _served_by_low_quarter(i: Inputs) -> float:
 
 def _normal_loss(name: str) -> Computed:
     def computed(i: Inputs) -> float:
-        from scheduler.watering import run_time
+        from scheduler.watering import bell_shaped
 
-        loss: float = getattr(run_time, name)(i["M"], cv=i["CV"])
+        loss: float = getattr(bell_shaped, name)(i["M"], cv=i["CV"])
         return loss
 
     return computed
@@ -315,6 +317,13 @@ COMPUTED: dict[str, Computed] = {
     "ADEQ-DP": _normal_loss("normal_excess"),
     "COST-1": _extra_gallons("low half"),
     "COST-2": _extra_gallons("low quarter"),
+    "LF-1": lambda i: leaching.leaching_fraction(i["leachate_mL"], i["retained_mL"]),
+    "LF-2": lambda i: leaching.minutes_for_target(
+        i["old_min"], leaching=i["LF"], target=i["LF_target"]
+    ),
+    "CF-1": lambda i: leaching.measured_capture_factor(
+        i["with_plant_mL"], i["empty_mL"]
+    ),
     "PUB-INT-1": _interval_days,
     "PUB-IE-1x": _pots_on_feet,
     "IE-SQ": lambda i: _interception(1000 * i["d"], i["Sx"], i["Sy"]),

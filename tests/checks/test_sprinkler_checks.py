@@ -15,8 +15,6 @@ from tests.checks.sprinkler_computed import COMPUTED, ROWS
 QUOTED = "a quoted result without its readings: nothing to compute"
 NOT_COMPUTED = {
     "PUB-SC-2": "need over mean times a factor: no code of ours",
-    "LF-*": "comes with the room leaching",
-    "CF-*": "comes with the room leaching, which measures a capture factor",
     "PUB-CYC-[12]": QUOTED,
     "PUB-FIELD-*": QUOTED,
     "PUB-UNC-*": QUOTED,

@@ -51,3 +51,21 @@ def test_a_pot_that_no_bed_can_hold_is_refused(size: float) -> None:
 def test_an_intake_that_does_not_fall_is_refused() -> None:
     with pytest.raises(ValidationError, match="below the initial"):
         HortonIntake(initial_mm_per_h=10.0, final_mm_per_h=10.0, decay_per_h=2.0)
+
+
+def test_leaching_is_told_in_one_way() -> None:
+    with pytest.raises(ValidationError, match="not both"):
+        Pots(top_diameter_mm=200.0, leaching_target=0.15, leachate_ec_ds_per_m=2.0)
+    with pytest.raises(ValidationError, match="not both"):
+        Soil(texture="loam", target_ec_ds_per_m=2.0, salt_crop="bean")
+
+
+def test_a_crop_outside_the_salt_table_is_refused_with_the_nearest() -> None:
+    with pytest.raises(ValidationError, match="did you mean bean"):
+        Soil(texture="loam", salt_crop="beans")
+
+
+@pytest.mark.parametrize("slip", [0.0009, 850.0])
+def test_a_slip_between_micro_and_milli_siemens_is_refused(slip: float) -> None:
+    with pytest.raises(ValidationError):
+        Pots(top_diameter_mm=200.0, leachate_ec_ds_per_m=slip)

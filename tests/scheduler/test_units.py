@@ -131,3 +131,10 @@ def test_a_bare_number_has_no_label() -> None:
 def test_a_decimal_comma_is_named_and_not_taken_for_a_unit() -> None:
     with pytest.raises(QuantityError, match=r"has a comma; write '4\.25 in'"):
         parsed_quantity("4,25 in", to="mm")
+
+
+@pytest.mark.parametrize("text", ["900 µS/cm", "900 μS/cm", "0.9 mS/cm", "0.9 dS/m",
+                                  "900 umhos/cm"])  # fmt: skip
+def test_conductivity_is_read_in_every_spelling_of_its_meters(text: str) -> None:
+    # micro sign and Greek mu; 1 mmho = 1 mS by definition
+    assert parsed_quantity(text, to="ds_per_m") == pytest.approx(0.9)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from scheduler.arrays import BoolArray, FloatArray
+from scheduler.need.zone_leaching import ZoneLeaching
 from scheduler.root_zone.intake import IntakeModel
 from scheduler.root_zone.rain import counted_rain_mm
 from scheduler.root_zone.storage import Storage
@@ -28,6 +29,8 @@ class ZoneWeekInput:
         Depletion on the morning of the first day, after the night before. [mm]
     allowed_day : array of shape (n_days,)
         Nights on which watering may begin.
+    leaching : ZoneLeaching or None
+        Requirement of a soil or target of pots.
     dates : tuple of date
         The days, so that findings can name them; may be empty.
     """
@@ -46,6 +49,7 @@ class ZoneWeekInput:
     rounding: Rounding
     max_cycles: int | None
     dates: tuple[dt.date, ...] = ()
+    leaching: ZoneLeaching | None = None
 
     @property
     def where(self) -> str:

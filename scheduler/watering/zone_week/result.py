@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 from scheduler.arrays import FloatArray
 from scheduler.errors import Finding
-from scheduler.site import Rule
 from scheduler.trace import Trace
 from scheduler.watering.cycles import Split
-from scheduler.watering.run_time import RuleOutcome
+from scheduler.watering.leached import WeekLeaching
+from scheduler.watering.run_time import RowName, RuleOutcome
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -32,6 +32,8 @@ class ZoneWeek:
         At the position that the rule serves, each evening; empty without balance. [mm]
     depletion_mm : array of shape (n_days, n_positions)
         The same at every position. [mm]
+    leaching : WeekLeaching or None
+        What each quarter leaches; None for fixed minutes.
     traces : dict of str to Trace
         By name; `minutes_per_day` reaches everything above it.
     """
@@ -39,7 +41,7 @@ class ZoneWeek:
     etc_mm: float
     effective_rain_mm: float
     need_mm: float
-    rule: Rule
+    rule: RowName
     factor: float
     rules: tuple[RuleOutcome, ...]
     gross_depth_mm: float
@@ -55,6 +57,7 @@ class ZoneWeek:
     depletion_mm: FloatArray
     findings: tuple[Finding, ...]
     traces: dict[str, Trace]
+    leaching: WeekLeaching | None = None
 
 
 @dataclass(frozen=True, slots=True)

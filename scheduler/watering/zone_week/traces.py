@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from scheduler.trace import Trace, entered
 from scheduler.watering.cycles import Split
+from scheduler.watering.leached import Adequacy, served_rule
 from scheduler.watering.run_time import RULE_SOURCE, RuleOutcome
 from scheduler.watering.zone_week.inputs import ZoneWeekInput
 from scheduler.watering.zone_week.nights import Demand
@@ -13,7 +14,7 @@ from scheduler.watering.zone_week.result import Given
 def week_traces(
     inputs: ZoneWeekInput,
     given: Given,
-    chosen: RuleOutcome,
+    ruled: tuple[Adequacy, RuleOutcome],
     water: tuple[Demand, float],
     clock: tuple[Split, float, float],
 ) -> dict[str, Trace]:
@@ -25,8 +26,8 @@ def week_traces(
         The week's input.
     given : Given
         Traces of rate, uniformity, use and start.
-    chosen : RuleOutcome
-        Outcome of the zone's rule.
+    ruled : tuple of Adequacy and RuleOutcome
+        The factor that rules, and what it gives.
     water : tuple of Demand and float
         Nights and need, and the rain that counted. [mm]
     clock : tuple of Split, float, float
@@ -42,10 +43,11 @@ def week_traces(
     ----------
     Source: definition; each trace names its own.
     """
+    adequate, chosen = ruled
     demand, rain_mm = water
     cut, wet_mm_per_h, realised_mm = clock
     need = _need_trace(inputs, given, demand, rain_mm)
-    factor = _factor_trace(inputs, given, chosen)
+    factor = _factor_trace(inputs, given, adequate)
     gross = Trace(
         "gross_depth_mm",
         chosen.gross_depth_mm,
@@ -125,8 +127,41 @@ def _need_trace(
     )
 
 
-def _factor_trace(inputs: ZoneWeekInput, given: Given, chosen: RuleOutcome) -> Trace:
-    rule = chosen.rule
+def _factor_trace(inputs: ZoneWeekInput, given: Given, adequate: Adequacy) -> Trace:
+    """The one factor: of the rule alone, leached, or the larger of two."""
+    rule, leaching = inputs.zone.chosen_rule, inputs.leaching
+    own = _rule_trace(inputs, given, adequate.served_factor)
+    if rule == "low quarter, leached" and leaching is not None:
+        return Trace(
+            "factor",
+            adequate.factor,
+            "rule_factor / (1 - leaching_requirement)",
+            RULE_SOURCE[rule],
+            (replace(own, name="rule_factor"), leaching.trace),
+            "the driest quarter leaches the requirement, the others more",
+        )
+    if leaching is None or not leaching.is_target:
+        return own
+    wanted = Trace(
+        "leaching_factor",
+        leaching.factor,
+        "1 / (1 - leaching_target)",
+        "balance of water",
+        (leaching.trace,),
+    )
+    who = "the leaching target" if adequate.ruled_by != rule else f"the rule {rule!r}"
+    return Trace(
+        "factor",
+        adequate.factor,
+        "the larger of rule_factor and leaching_factor, never both",
+        "definition",
+        (replace(own, name="rule_factor"), wanted),
+        f"{who} rules",
+    )
+
+
+def _rule_trace(inputs: ZoneWeekInput, given: Given, factor: float) -> Trace:
+    rule = inputs.zone.chosen_rule
     named = entered("rule", rule, "zones.toml")
     if inputs.zone.rule is None:
         usual = "low quarter in pots, else low half"
@@ -148,8 +183,9 @@ def _factor_trace(inputs: ZoneWeekInput, given: Given, chosen: RuleOutcome) -> T
             "1 / share of the mean that share_served of the positions reach",
             (served, given.du),
         ),
-    }[rule]
-    return Trace("factor", chosen.factor, formula, RULE_SOURCE[rule], (named, *below))
+    }[served_rule(rule)]
+    source = RULE_SOURCE[served_rule(rule)]
+    return Trace("factor", factor, formula, source, (named, *below))
 
 
 def fixed_traces(inputs: ZoneWeekInput, minutes: int) -> dict[str, Trace]:

@@ -12,12 +12,14 @@ from scheduler.root_zone.intake import longest_cycle_min
 from scheduler.root_zone.storage import Storage
 from scheduler.trace import Trace
 from scheduler.watering.cycles import Split, split, wet_rate_mm_per_h, whole_minutes
-from scheduler.watering.run_time import (
-    MIN_PER_H,
-    RuleOutcome,
-    rule_factor,
-    rule_outcomes,
+from scheduler.watering.leached import (
+    Adequacy,
+    adequacy,
+    leaching_findings,
+    served_rule,
+    week_leaching,
 )
+from scheduler.watering.run_time import MIN_PER_H, RuleOutcome, rule_factor
 from scheduler.watering.zone_week.inputs import ZoneWeekInput, depth_text
 from scheduler.watering.zone_week.nights import (
     Demand,
@@ -27,6 +29,7 @@ from scheduler.watering.zone_week.nights import (
     replaced_use,
 )
 from scheduler.watering.zone_week.result import Given, ZoneWeek
+from scheduler.watering.zone_week.rows import rule_rows
 from scheduler.watering.zone_week.traces import fixed_traces, week_traces
 
 # depletion past the allowed one that is worth a warning, as part of the allowed one;
@@ -67,11 +70,11 @@ def zone_week(
     Notes
     -----
     When due: an allowed night waters when the position that the rule serves (share
-    1 / factor) would otherwise pass its allowed depletion before the next allowed
+    1 / its factor) would otherwise pass its allowed depletion before the next allowed
     night; days beyond the week use the week's mean, without rain. Each event fills that
     position. The clock holds one setting, so all events get the mean of their minutes;
     the week is then run again with whole minutes. Without storage, or every allowed
-    day: all allowed nights share the need.
+    day: all allowed nights share the need. Leaching adds depth, never nights.
 
     References
     ----------
@@ -98,24 +101,17 @@ def zone_week(
     zone = inputs.zone
     if zone.watered == "fixed minutes":
         return _fixed_week(inputs)
-    factor = rule_factor(
-        zone.chosen_rule,
+    served = rule_factor(
+        served_rule(zone.chosen_rule),
         inputs.share,
         share_served=zone.share_served,
         du_lq=inputs.du_lq,
         du_lh=inputs.du_lh,
     )
-    demand = _demand(inputs, factor)
-    rules = rule_outcomes(
-        need_mm=demand.need_mm,
-        share=inputs.share,
-        net_rate_mm_per_h=inputs.net_rate_mm_per_h,
-        n_events=len(demand.nights),
-        share_served=zone.share_served,
-        du_lq=inputs.du_lq,
-        du_lh=inputs.du_lh,
-    )
-    chosen = next(one for one in rules if one.rule == zone.chosen_rule)
+    demand = _demand(inputs, served)
+    adequate = adequacy(zone.chosen_rule, served, inputs.leaching)
+    rules = rule_rows(inputs, demand)
+    chosen = next(one for one in rules if one.rule == adequate.ruled_by)
     cut = split(
         chosen.minutes_per_day,
         model=inputs.intake,
@@ -124,7 +120,7 @@ def zone_week(
         rounding=inputs.rounding,
         max_cycles=inputs.max_cycles,
     )
-    return _realised(inputs, given, demand, rules, cut)
+    return _realised(inputs, given, demand, (adequate, rules), cut)
 
 
 def _demand(inputs: ZoneWeekInput, factor: float) -> Demand:
@@ -144,20 +140,33 @@ def _realised(
     inputs: ZoneWeekInput,
     given: Given,
     demand: Demand,
-    rules: tuple[RuleOutcome, ...],
+    ruled: tuple[Adequacy, tuple[RuleOutcome, ...]],
     cut: Split,
 ) -> ZoneWeek:
     """The week as the whole minutes make it."""
-    chosen = next(one for one in rules if one.rule == inputs.zone.chosen_rule)
+    adequate, rules = ruled
+    chosen = next(one for one in rules if one.rule == adequate.ruled_by)
     n_nights, need = len(demand.nights), demand.need_mm
     one_mm = inputs.net_rate_mm_per_h * cut.minutes / MIN_PER_H
     depth = one_mm * n_nights
     is_watered = n_nights > 0 and chosen.gross_depth_mm > 0
     error = depth / chosen.gross_depth_mm - 1.0 if is_watered else 0.0
     quarter = quarter_means(inputs.share) * depth
-    rain, served, positions, about = _balance_results(inputs, demand, chosen, one_mm)
-    traces = week_traces(
-        inputs, given, chosen, (demand, rain), (cut, _wet_rate_mm_per_h(inputs), depth)
+    quarters = tuple((quarter / need).tolist()) if is_watered else ()
+    rain, served, positions, about = _balance_results(inputs, demand, adequate, one_mm)
+    clock = (cut, _wet_rate_mm_per_h(inputs), depth)
+    traces = week_traces(inputs, given, (adequate, chosen), (demand, rain), clock)
+    leaching = week_leaching(
+        adequate,
+        inputs.leaching,
+        quarters,
+        (traces["need_mm"], traces["realised_depth_mm"]),
+    )
+    about += leaching_findings(
+        inputs.where,
+        inputs.leaching,
+        by_rule=chosen.quarters,
+        leached=leaching.quarters,
     )
     return ZoneWeek(
         etc_mm=float(inputs.etc_mm_per_day.sum()),
@@ -174,11 +183,12 @@ def _realised(
         split=cut,
         realised_depth_mm=depth,
         realised_error=error,
-        quarters=tuple((quarter / need).tolist()) if is_watered else (),
+        quarters=quarters,
         served_depletion_mm=served,
         depletion_mm=positions,
         findings=(*demand.findings, *cut.findings, *_error_note(inputs, error), *about),
         traces=traces,
+        leaching=leaching,
     )
 
 
@@ -196,17 +206,17 @@ def _error_note(inputs: ZoneWeekInput, error: float) -> tuple[Finding, ...]:
 
 
 def _balance_results(
-    inputs: ZoneWeekInput, demand: Demand, chosen: RuleOutcome, one_mm: float
+    inputs: ZoneWeekInput, demand: Demand, adequate: Adequacy, one_mm: float
 ) -> tuple[float, FloatArray, FloatArray, tuple[Finding, ...]]:
     """Stored rain, depletion at the served and at all positions, and warnings."""
     if inputs.storage is None or demand.rain_mm is not None:
         none = frozen(np.zeros(0))
         every = frozen(np.zeros((0, inputs.share.size)))
         return float(demand.rain_mm or 0.0), none, every, ()
-    run = _run(inputs, inputs.storage, demand, chosen, one_mm)
+    run = _run(inputs, inputs.storage, demand, adequate, one_mm)
     served = frozen(run.depletion_mm[:, 0])
     rain = float(run.stored_rain_mm[:, 1].sum())
-    begun = inputs.start_at_mm(1.0 / chosen.factor)
+    begun = inputs.start_at_mm(1.0 / adequate.served_factor)
     about = _passed_findings(inputs, inputs.storage, served, begun)
     return rain, served, frozen(run.depletion_mm[:, 2:]), about
 
@@ -215,11 +225,11 @@ def _run(
     inputs: ZoneWeekInput,
     storage: Storage,
     demand: Demand,
-    chosen: RuleOutcome,
+    adequate: Adequacy,
     one_mm: float,
 ) -> Balance:
     """Balance of the served position, the mean position, and every position."""
-    served = 1.0 / chosen.factor
+    served = 1.0 / adequate.served_factor
     share = np.concatenate([[served, 1.0], inputs.share])
     each = np.broadcast_to(inputs.start_depletion_mm, inputs.share.shape)
     start = np.concatenate([[inputs.start_at_mm(served), each.mean()], each])

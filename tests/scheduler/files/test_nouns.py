@@ -20,6 +20,7 @@ from scheduler.site import (
     Site,
     Soil,
     StageCurve,
+    Supply,
     Window,
     Zone,
 )
@@ -266,3 +267,41 @@ def test_the_site_itself_is_a_noun_of_these() -> None:
     back, said = read(text, Site)
     assert said == []
     assert same(back.model_dump(), kept.model_dump())
+
+
+@pytest.mark.parametrize(
+    ("typed", "ec"),
+    [
+        ("water_ec_ds_per_m = 0.9", 0.9),
+        ("water_ec_ms_per_cm = 0.9", 0.9),
+        ("water_ec_us_per_cm = 900", 0.9),
+    ],
+)
+def test_salt_of_the_water_is_read_in_each_unit_of_its_meter(
+    typed: str, ec: float
+) -> None:
+    # 1 dS/m = 1 mS/cm = 1000 uS/cm by definition
+    noun, _ = read(f'source = "well"\n{typed}\n', Supply)
+    assert noun.water_ec_ds_per_m == pytest.approx(ec)
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("water_ec_ds_per_m = 900", "write water_ec_us_per_cm = 900 if µS/cm is meant"),
+        ("water_ec_ms_per_cm = 900", "write water_ec_us_per_cm = 900"),
+        ("water_ec_us_per_cm = 0.9", "write water_ec_ms_per_cm = 0.9 if mS/cm"),
+    ],
+)
+def test_micro_and_milli_siemens_taken_for_each_other_name_the_other_key(
+    typed: str, meant: str
+) -> None:
+    noun, [said] = read(f'source = "well"\n{typed}\n', Supply)
+    assert noun is None
+    assert meant in said
+
+
+def test_a_conductivity_that_no_slip_explains_names_its_limit() -> None:
+    _, [said] = read('source = "well"\nwater_ec_us_per_cm = 90000\n', Supply)
+    assert "at most 20000" in said
+    assert "is meant" not in said

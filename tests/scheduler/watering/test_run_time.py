@@ -16,10 +16,6 @@ from scheduler.site import RULES, Rule
 from scheduler.units import L_PER_US_GALLON, MM_PER_INCH
 from scheduler.watering.run_time import (
     RuleOutcome,
-    normal_deficit,
-    normal_excess,
-    normal_factor,
-    normal_served,
     rule_factor,
     rule_outcomes,
     served_share,
@@ -142,36 +138,10 @@ def test_minutes_a_day_of_the_worked_week_are_as_printed(
     assert made[rule].minutes_per_day == pytest.approx(minutes, abs=0.05)
 
 
-# normal theory after Hart and Reynolds 1965, CV 0.20
-@pytest.mark.parametrize(
-    ("served", "factor"),
-    [(0.75, 1.155933), (0.80, 1.202392), (0.90, 1.344647), (0.95, 1.490248)],
-)
-def test_adequacy_of_a_bell_shaped_catch_comes_out(
-    served: float, factor: float
-) -> None:
-    assert normal_factor(0.2, share_served=served) == pytest.approx(factor, abs=1e-5)
-
-
-def test_the_low_quarter_rule_serves_nine_tenths_of_a_bell() -> None:
-    factor = rule_factor("low quarter", du_lq=1 - NORMAL_SLOPE * 0.2)
-    assert normal_served(factor, cv=0.2) == pytest.approx(0.89815, abs=1e-5)
-
-
 def test_positions_of_a_bell_shaped_catch_agree_with_the_theory() -> None:
     share = normal_shares(1 - NORMAL_SLOPE * 0.2, n=4000)
     served = 1 - outcomes(share)["low quarter"].short_share
     assert served == pytest.approx(0.898, abs=0.003)
-
-
-def test_deficit_and_excess_of_a_bell_come_out() -> None:
-    factor = 1.340880269013477
-    assert normal_deficit(factor, cv=0.2) == pytest.approx(0.01297900, abs=1e-6)
-    assert normal_excess(factor, cv=0.2) == pytest.approx(0.35385927, abs=1e-6)
-
-
-def test_a_bell_wider_than_its_mean_serves_nobody_for_sure() -> None:
-    assert normal_factor(1.0, share_served=0.9) == math.inf
 
 
 # Gallons per 1000 ft2 and inch of need that DU 0.60 costs over 0.75; definition
@@ -259,6 +229,20 @@ def test_a_dry_quarter_has_no_factor() -> None:
 def test_a_rule_without_any_catch_is_refused(rule: Rule) -> None:
     with pytest.raises(SchedulerError, match=f"rule '{rule}' needs the catch"):
         rule_factor(rule)
+
+
+def test_the_leached_rule_is_the_low_quarter_over_what_stays() -> None:
+    # FAO-29: 1 / (DU (1 - LR)), DU 0.8 and LR 0.2
+    factor = rule_factor("low quarter, leached", du_lq=0.8, leaching=0.2)
+    assert factor == pytest.approx(1 / 0.64)
+
+
+@pytest.mark.parametrize("leaching", [None, 1.0, -0.1, float("nan")])
+def test_the_leached_rule_without_a_requirement_is_refused(
+    leaching: float | None,
+) -> None:
+    with pytest.raises(SchedulerError, match="'low quarter, leached' got"):
+        rule_factor("low quarter, leached", du_lq=0.8, leaching=leaching)
 
 
 @pytest.mark.parametrize("rate", [0.0, -1.0, float("nan")])
