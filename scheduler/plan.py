@@ -20,6 +20,7 @@ from scheduler.field.wind_during import SiteWind
 from scheduler.need.outlook import Outlook, outlook
 from scheduler.need.reference_et import ReferenceET
 from scheduler.need.stations import stations_et
+from scheduler.need.zone_leaching import zone_leaching
 from scheduler.need.zone_use import ZoneUse, zone_use
 from scheduler.record import CanTest, History
 from scheduler.root_zone.intake import intake_model
@@ -27,6 +28,7 @@ from scheduler.root_zone.storage import Storage, zone_storage
 from scheduler.site import Site, Zone, open_nights
 from scheduler.trace import Trace, entered
 from scheduler.watering.clock import clock_findings, was_minutes
+from scheduler.watering.leached import WeekLeaching
 from scheduler.watering.run_time import RuleOutcome
 from scheduler.watering.start import DaysBehind, rain_of_week, start_depletion
 from scheduler.watering.zone_week import ZoneWeek, ZoneWeekInput, zone_week
@@ -74,6 +76,7 @@ class ZonePlan:
     quarters: tuple[float, ...] = ()
     served_depletion_mm: tuple[float, ...] = ()
     allowed_mm: float | None = None
+    leaching: WeekLeaching | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -224,7 +227,10 @@ def _computed(
     etc_trace = _etc_trace(week, need, float(etc.sum()))
     storage, about_storage = zone_storage(zone) if need else (None, ())
     intake, about_intake = intake_model(zone)
-    findings += [*about_storage, *about_intake]
+    leaching, about_salt = zone_leaching(zone, week.site.supply) if need else (None, ())
+    findings += [*about_storage, *about_intake, *about_salt]
+    if any(one.level == "stop" for one in about_salt):
+        return _blocked(zone, week, findings)
     begun, start_trace, about_start = start_depletion(
         zone, storage, _days_behind(week, evidence, need)
     )
@@ -251,6 +257,7 @@ def _computed(
         rounding=week.site.rounding,
         max_cycles=week.site.controller.max_starts_per_day,
         dates=week.days,
+        leaching=leaching,
     )
     unknown = entered("net_rate_mm_per_h", None, "no test needed for fixed minutes")
     result = zone_week(
@@ -309,6 +316,7 @@ def _as_plan(
         quarters=result.quarters if need else (),
         served_depletion_mm=tuple(result.served_depletion_mm) if need else (),
         allowed_mm=storage.allowed_mm if storage else None,
+        leaching=result.leaching,
     )
 
 

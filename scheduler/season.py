@@ -20,6 +20,7 @@ from scheduler.field.uniformity import quarters_in_order
 from scheduler.field.wind_during import SiteWind
 from scheduler.need.season_days import SeasonDays, season_days
 from scheduler.need.stations import stations_et
+from scheduler.need.zone_leaching import zone_leaching
 from scheduler.need.zone_use import ZoneUse, zone_use
 from scheduler.record import History
 from scheduler.root_zone.intake import intake_model, longest_cycle_min
@@ -28,6 +29,7 @@ from scheduler.root_zone.storage import Storage, zone_storage
 from scheduler.site import Site, Zone, open_nights
 from scheduler.trace import Trace, entered
 from scheduler.watering.cycles import wet_rate_mm_per_h
+from scheduler.watering.leached import adequacy, served_rule
 from scheduler.watering.run_time import rule_factor
 from scheduler.watering.season_run import SeasonInput, SeasonResult, season_run
 
@@ -196,8 +198,10 @@ def _zone_season(zone: Zone, asked: _Asked, days: SeasonDays) -> ZoneSeason:
     catch, said = zone_catch(zone, package, tests, asked.today, site_wind=asked.wind)
     use, about_use = zone_use(zone, days.date)
     storage, about_storage = zone_storage(zone)
-    findings = [*said, *about_use, *about_storage]
-    if catch is None or use is None or storage is None:
+    _, about_salt = zone_leaching(zone, site.supply)
+    findings = [*said, *about_use, *about_storage, *about_salt]
+    is_stopped = any(one.level == "stop" for one in about_salt)
+    if catch is None or use is None or storage is None or is_stopped:
         what = "no season can be run: rate, plant or the water it holds is not known"
         fix = "see the other findings of the zone"
         findings.append(Finding("warning", f"zone {zone.id}: season", what, fix))
@@ -264,13 +268,16 @@ def season_input(
     """
     catch, use, storage = parts
     rain = 1.0 if zone.rain_counted is None else zone.rain_counted
-    factor = rule_factor(
-        zone.chosen_rule,
+    served = rule_factor(
+        served_rule(zone.chosen_rule),
         catch.share,
         share_served=zone.share_served,
         du_lq=catch.du_lq,
         du_lh=catch.du_lh,
     )
+    # the position that catches 1 / factor gets its need, all others leach
+    leaching, _ = zone_leaching(zone, site.supply)
+    factor = adequacy(zone.chosen_rule, served, leaching).factor
     model, _ = intake_model(zone)
     wet = wet_rate_mm_per_h(catch.net_rate_mm_per_h, catch.share, zone.intake.wet_share)
     fixed = np.nan

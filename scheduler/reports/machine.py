@@ -10,6 +10,7 @@ import numpy as np
 
 from scheduler.field.range_words import ONE_RUN
 from scheduler.reports.hydraulics import hydraulics_json
+from scheduler.reports.leaching import leaching_json
 from scheduler.reports.shape import shape_json
 
 if TYPE_CHECKING:
@@ -249,6 +250,7 @@ def zone_json(plan: ZonePlan) -> Json:
         "quarters": list(plan.quarters),
         "served_depletion_mm": list(plan.served_depletion_mm),
         "allowed_depletion_mm": plan.allowed_mm,
+        "leaching": leaching_json(plan.leaching),
         "evidence": plan.evidence.basis if plan.evidence else None,
         "findings": findings_json(plan.findings),
     }

@@ -337,3 +337,22 @@ def test_rain_that_nobody_wrote_down_before_the_week_is_said() -> None:
     (said,) = (one for one in plan.findings if "rain of" in one.what)
     assert said.level == "warning"
     assert "none is counted" in said.what
+
+
+def test_the_leached_rule_without_salt_blocks_the_zone() -> None:
+    soil = Soil(texture="loam", root_depth_m=0.4, slope=0.01)
+    bay = zone(grown_in="soil", soil=soil, rule="low quarter, leached")
+    plan = planned(bay, can_test())
+    assert plan.status == "blocked"
+    assert any(one.level == "stop" and "rule" in one.where for one in plan.findings)
+
+
+def test_pots_with_a_leaching_target_say_what_each_quarter_leaches() -> None:
+    pots = Pots(top_diameter_mm=254.0, spacing_m=0.4, leaching_target=0.15)
+    plan = planned(zone(pots=pots), can_test())
+    assert plan.leaching is not None
+    assert plan.leaching.target == 0.15
+    # the worked catch, DU 0.72, under low quarter: 100, 132, 153, 175 % of the need
+    expected = (0.0, 1 - 1 / 1.32, 1 - 1 / 1.53, 1 - 1 / 1.75)
+    assert plan.leaching.quarters == pytest.approx(expected, abs=0.015)
+    assert plan.rule == "low quarter"

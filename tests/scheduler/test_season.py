@@ -9,7 +9,7 @@ import pytest
 
 from scheduler.record import CanLayout, DailySeries, History
 from scheduler.season import SeasonPlan, run_season
-from scheduler.site import Plant, Site, Soil, Window, Zone
+from scheduler.site import Plant, Site, Soil, Supply, Window, Zone
 from tests.scheduler.need.made import series
 from tests.scheduler.test_plan import PACKAGE, PLACE, can_test
 
@@ -41,6 +41,7 @@ def season(
     site = Site(
         name="Tern Hollow", units="us", place=PLACE, zones=zones, packages=(PACKAGE,),
         windows=(Window(start=dt.time(22), end=dt.time(4, 30)),),
+        supply=given.pop("supply", None),
     )  # fmt: skip
     tests = given.pop("tests", (can_test(),))
     history = History(tests=tests, weather=(weather or year_of_weather(),))
@@ -149,3 +150,25 @@ def test_roots_that_spread_even_out_what_quarters_get() -> None:
 def test_roots_cannot_spread_over_unknown_distances() -> None:
     one = _spread(3.0).zones[0]
     assert any("roots cannot be spread" in f.what for f in one.findings)
+
+
+def test_the_leached_rule_puts_on_its_leaching_through_the_season() -> None:
+    soil = Soil(
+        texture="loam", root_depth_m=0.4, slope=0.01, target_ec_ds_per_m=1.0
+    )  # LR 0.9 / (5 - 0.9) = 0.22, FAO-29
+    water = Supply(source="well", water_ec_ds_per_m=0.9)
+    plain = season(zone(rule="low quarter", soil=soil), supply=water).zones[0]
+    leached = season(zone(rule="low quarter, leached", soil=soil), supply=water)
+    salty = leached.zones[0]
+    assert salty.factor == pytest.approx((plain.factor or 0.0) * 4.1 / 3.2)
+    # every watering is that much deeper, up to its whole minutes
+    assert salty.applied_mm == pytest.approx(
+        (plain.applied_mm or 0.0) * 4.1 / 3.2, rel=0.02
+    )
+    assert salty.quarters[0].deep_percolation_mm > plain.quarters[0].deep_percolation_mm
+
+
+def test_the_leached_rule_without_salt_runs_no_season() -> None:
+    [one] = season(zone(rule="low quarter, leached")).zones
+    assert one.input is None
+    assert any(f.level == "stop" for f in one.findings)

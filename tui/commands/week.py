@@ -62,6 +62,7 @@ def explain(
     as_json: bool,
 ) -> None:
     """Show where a number came from: the chain from the cans to the minutes."""
+    from scheduler.reports.leaching import leaching_text
     from scheduler.reports.machine import trace_json
     from scheduler.reports.text import explain_text, findings_text, rules_text
 
@@ -70,9 +71,11 @@ def explain(
     begin = start.date() if start else None
     whole = edge.week_of(found, edge.today_of(edge.site_of(found), today), begin)
     plan = next(p for p in whole.zones if p.zone.id.casefold() == zone.casefold())
-    trace = plan.trace if quantity is None else plan.trace.find(quantity)
+    chains = [plan.trace, *([plan.leaching.trace] if plan.leaching else [])]
+    every = {one.name: one for chain in chains for one in chain.chain()}
+    trace = plan.trace if quantity is None else every.get(quantity)
     if trace is None:
-        known = ", ".join(one.name for one in plan.trace.chain())
+        known = ", ".join(every)
         raise QuantityError(f"{quantity!r} is not in the chain", f"it holds {known}")
     findings = plan.findings
     if plan.status == "blocked":  # by the zone itself, or by what all zones rest on
@@ -85,5 +88,7 @@ def explain(
         edge.show(explain_text(trace, face))
         if quantity is None and plan.rules:
             edge.show("\n" + rules_text(plan))
+            if leached := leaching_text(plan):
+                edge.show(leached)
         edge.show("\n" + findings_text(findings))
     edge.leave(edge.exit_code((), findings))

@@ -41,6 +41,7 @@ class ZoneScreen(Doors[str]):
         Binding("2", "rule(2)", show=False),
         Binding("3", "rule(3)", show=False),
         Binding("4", "rule(4)", show=False),
+        Binding("5", "rule(5)", show=False),
         Binding("k", "ask('kc')", "Kc", show=False),
         Binding("d", "ask('days')", "Days", show=False),
         Binding("r", "run", "Run", show=False),
@@ -212,7 +213,9 @@ class ZoneScreen(Doors[str]):
             self.notify("this zone has no run-time rule", severity="warning")
             return
         rule = plan.rules[key - 1].rule
-        if rule != plan.rule:
+        if rule == "leaching target":
+            self.notify("it rules by itself where it is the larger", severity="warning")
+        elif rule not in (plan.rule, plan.zone.chosen_rule):
             self.dashboard.request_edit(Edit("rule", rule, self.zone_id))
 
     def action_ask(self, what: Literal["kc", "days"]) -> None:
