@@ -2,16 +2,14 @@
 
 import datetime as dt
 import io
+import zipfile
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
+from xml.sax.saxutils import escape, quoteattr
 
 import xlsxwriter
 import xlwt
-from odf.opendocument import OpenDocumentSpreadsheet
-from odf.style import Style, TableProperties
-from odf.table import CoveredTableCell, Table, TableCell, TableRow
-from odf.text import P
 
 Rows = Sequence[Any]
 KINDS = ("xlsx", "xls", "ods")
@@ -96,42 +94,72 @@ def _put_xls(sheet: Any, at: tuple[int, int], value: Any, day: Any) -> None:
         sheet.write(i, j, value)
 
 
+# ODF 1.3 part 3: a package is a zip whose first member, uncompressed, is its type
+ODS = "application/vnd.oasis.opendocument.spreadsheet"
+_NAMES = "urn:oasis:names:tc:opendocument:xmlns:"
+_HEAD = (
+    f'<office:document-content xmlns:office="{_NAMES}office:1.0" '
+    f'xmlns:style="{_NAMES}style:1.0" xmlns:table="{_NAMES}table:1.0" '
+    f'xmlns:text="{_NAMES}text:1.0" office:version="1.3"><office:automatic-styles>'
+    '<style:style style:name="hidden" style:family="table">'
+    '<style:table-properties table:display="false"/></style:style>'
+    "</office:automatic-styles><office:body><office:spreadsheet>"
+)
+_TAIL = "</office:spreadsheet></office:body></office:document-content>"
+_MANIFEST = (
+    f'<manifest:manifest xmlns:manifest="{_NAMES}manifest:1.0" '
+    f'manifest:version="1.3"><manifest:file-entry manifest:full-path="/" '
+    f'manifest:media-type="{ODS}"/><manifest:file-entry '
+    'manifest:full-path="content.xml" manifest:media-type="text/xml"/>'
+    "</manifest:manifest>"
+)
+
+
 def _ods(sheets: Mapping[str, Rows], hidden: Sequence[str]) -> bytes:
-    book = OpenDocumentSpreadsheet()
-    style = Style(name="hidden", family="table")
-    style.addElement(TableProperties(display="false"))
-    book.automaticstyles.addElement(style)
+    tables = []
     for name, rows in sheets.items():
-        more = {"stylename": "hidden"} if name in hidden else {}
-        table = Table(name=name, **more)
-        for row in rows:
-            line = TableRow()
-            for value in row:
-                for cell in _ods_cells(value):
-                    line.addElement(cell)
-            table.addElement(line)
-        book.spreadsheet.addElement(table)
+        style = ' table:style-name="hidden"' if name in hidden else ""
+        lines = "".join(
+            f"<table:table-row>{''.join(map(_ods_cell, row))}</table:table-row>"
+            for row in rows
+        )
+        head = f"<table:table table:name={quoteattr(name)}{style}>"
+        tables.append(f"{head}{lines}</table:table>")
     file = io.BytesIO()
-    book.save(file)
+    with zipfile.ZipFile(file, "w") as package:
+        package.writestr("mimetype", ODS)
+        package.writestr("content.xml", _HEAD + "".join(tables) + _TAIL)
+        package.writestr("META-INF/manifest.xml", _MANIFEST)
     return file.getvalue()
 
 
-def _ods_cells(value: Any) -> list[Any]:
+def _ods_cell(value: Any) -> str:
     if value is None or value == "":
-        return [TableCell()]
+        return "<table:table-cell/>"
     if isinstance(value, Merged):
-        first = TableCell(valuetype="string", numbercolumnsspanned=value.width)
-        first.addElement(P(text=value.text))
-        return [first, *(CoveredTableCell() for _ in range(value.width - 1))]
+        wide = f' table:number-columns-spanned="{value.width}"'
+        covered = "<table:covered-table-cell/>" * (value.width - 1)
+        return _ods_text(value.text, wide) + covered
     if isinstance(value, Formula):
-        return [TableCell(valuetype="float", value=f"{value.value!r}",
-                          formula=f"of:{value.text}")]  # fmt: skip
+        formula = f" table:formula={quoteattr('of:' + value.text)}"
+        return _ods_value("float", "value", repr(value.value), formula)
     if isinstance(value, str):
-        cell = TableCell(valuetype="string")
-        cell.addElement(P(text=value))
-        return [cell]
+        return _ods_text(value)
     if isinstance(value, bool):
-        return [TableCell(valuetype="boolean", booleanvalue=str(value).lower())]
+        return _ods_value("boolean", "boolean-value", str(value).lower())
     if isinstance(value, float | int):
-        return [TableCell(valuetype="float", value=f"{value!r}")]
-    return [TableCell(valuetype="date", datevalue=value.isoformat()[:10])]
+        return _ods_value("float", "value", repr(value))
+    return _ods_value("date", "date-value", value.isoformat()[:10])
+
+
+def _ods_text(text: str, more: str = "") -> str:
+    return (
+        f'<table:table-cell office:value-type="string"{more}>'
+        f"<text:p>{escape(text)}</text:p></table:table-cell>"
+    )
+
+
+def _ods_value(kind: str, name: str, value: str, more: str = "") -> str:
+    return (
+        f'<table:table-cell office:value-type="{kind}" office:{name}="{value}"{more}/>'
+    )
