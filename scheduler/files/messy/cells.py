@@ -17,6 +17,8 @@ _SIZE = r"[+-]?(?:\d[\d.,']*|[.,]\d+)"
 _FRACTION = r"(?:\d+\s+)?\d+\s*/\s*[1-9]\d*|\d*\s*[¼½¾⅛⅜⅝⅞⅓⅔]"
 # a number, and perhaps its unit behind it
 _NUMBER = re.compile(rf"({_FRACTION}|{_SIZE})\s*([A-Za-z][A-Za-z. ]*)?$")
+# what people put between readings that they write into one cell
+_BETWEEN = re.compile(r"[ /;|]+")
 _SPACED = re.compile(r"\d{1,3}(?: \d{3})+(?:[.,]\d+)?$")
 # codes written out; anything else that is no number is asked about
 _SPELLED: dict[str, Code] = {
@@ -108,6 +110,20 @@ def _holds_two(text: str) -> bool:
     """Whether a text is figures and marks alone, or a name with a number behind it."""
     if not any(one.isalpha() for one in text):
         return text != "#"  # which heads a column of numbers
+    if _is_run_together(text):
+        return True
     *before, last = text.split()
     named = any(one.isdigit() for token in before for one in token)
     return named and last[-1].isdigit() and not last[0].isalpha()
+
+
+def _is_run_together(text: str) -> bool:
+    """Whether nothing but readings, their units and codes stands in one cell."""
+    n_readings = 0
+    for token in _BETWEEN.split(text):
+        found = _NUMBER.match(token)
+        if found and (found[2] is None or spelled_unit(found[2])):
+            n_readings += 1
+        elif code_of(token) is None and spelled_unit(token) is None:
+            return False
+    return n_readings > 1
