@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from scheduler.errors import Finding
+from scheduler.errors import Finding, SchedulerError
 from scheduler.need.zone_leaching import ZoneLeaching
 from scheduler.site import Rule
 from scheduler.trace import Trace
@@ -78,6 +78,11 @@ def adequacy(
     Adequacy
         The factor and who rules.
 
+    Raises
+    ------
+    SchedulerError
+        If the rule leaches the low quarter and no requirement of a soil is known.
+
     Notes
     -----
     In pots an uneven catch leaches most pots already, so that the target is compared
@@ -97,6 +102,13 @@ def adequacy(
     >>> adequacy("low quarter", 1.4, wanted).factor
     1.4
     """
+    if rule == "low quarter, leached" and (leaching is None or leaching.is_target):
+        raise SchedulerError(
+            "the rule 'low quarter, leached' needs the leaching requirement of a soil, "
+            "and none is known",
+            "enter water_ec_ds_per_m under [supply] and target_ec_ds_per_m or salt_crop "
+            "under [zone.soil], or choose another rule",
+        )
     if leaching is None:
         return Adequacy(rule, served_factor, served_factor)
     if rule == "low quarter, leached":

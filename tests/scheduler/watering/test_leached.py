@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduler.errors import Finding
+from scheduler.errors import Finding, SchedulerError
 from scheduler.need.zone_leaching import ZoneLeaching
 from scheduler.trace import entered
 from scheduler.watering.leached import (
@@ -41,6 +41,16 @@ def test_soil_adds_leaching_only_under_the_leached_rule() -> None:
     made = adequacy("low quarter, leached", 1.25, required(0.2))
     assert made.factor == pytest.approx(1.25 / 0.8)
     assert served_rule("low quarter, leached") == "low quarter"
+
+
+@pytest.mark.parametrize("asked", [None, target(0.15)])
+def test_the_leached_rule_without_a_requirement_is_refused(
+    asked: ZoneLeaching | None,
+) -> None:
+    with pytest.raises(
+        SchedulerError, match="needs the leaching requirement of a soil"
+    ):
+        adequacy("low quarter, leached", 1.25, asked)
 
 
 @given(factor=st.floats(1.0, 5.0), fraction=st.floats(0.0, 0.5))
