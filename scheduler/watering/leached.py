@@ -106,8 +106,8 @@ def adequacy(
         raise SchedulerError(
             "the rule 'low quarter, leached' needs the leaching requirement of a soil, "
             "and none is known",
-            "enter water_ec_ds_per_m under [supply] and target_ec_ds_per_m or salt_crop "
-            "under [zone.soil], or choose another rule",
+            "enter water_ec_ds_per_m under [supply] and target_ec_ds_per_m or "
+            "salt_crop under [zone.soil], or choose another rule",
         )
     if leaching is None:
         return Adequacy(rule, served_factor, served_factor)
