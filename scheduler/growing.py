@@ -36,6 +36,15 @@ class StageCurve(Noun):
     kc_end: Positive
 
 
+class WeighedUse(Noun):
+    """Water that pots lost in a day, by weighing, and the reference ET of that day."""
+
+    daily_loss_ml: Positive
+    eto_mm: Positive
+    on: dt.date | None = None
+    pots_weighed: int | None = Field(default=None, ge=1)
+
+
 class Plant(Noun):
     """What grows there and how much water it uses, on a stated area."""
 
@@ -46,28 +55,65 @@ class Plant(Noun):
         Field(strict=False, min_length=12, max_length=12),
     ] = None
     stages: StageCurve | None = None
+    weighed: WeighedUse | None = None
     kc_area: Basis
     kc_from: str = ""
     canopy_width_m: Positive | None = None
 
     @model_validator(mode="after")
     def _one_kc(self) -> Self:
-        given = [self.kc, self.kc_by_month, self.stages]
+        given = [self.kc, self.kc_by_month, self.stages, self.weighed]
         if sum(one is not None for one in given) != 1:
             raise ValueError(
-                "give exactly one of kc, kc_by_month or [zone.plant.stages]"
+                "give exactly one of kc, kc_by_month, [zone.plant.stages] or "
+                "[zone.plant.weighed]"
             )
+        if self.weighed is not None and self.kc_area != "pot top":
+            raise ValueError("[zone.plant.weighed] needs kc_area = 'pot top'")
         return self
 
 
-class Pots(Noun):
+Pattern = Literal["square", "offset"]
+
+
+class _Standing(Noun):
+    """How pots stand: from centre to centre, or rim to rim."""
+
+    spacing_m: Positive | None = None
+    row_spacing_m: Positive | None = None
+    gap_m: NotNegative | None = None
+    pattern: Pattern = "square"
+
+    @model_validator(mode="after")
+    def _one_spacing(self) -> Self:
+        if self.gap_m is not None and self.spacing_m is not None:
+            raise ValueError(
+                "give spacing (centre to centre) or gap (rim to rim), not both"
+            )
+        if self.row_spacing_m is not None and self.spacing_m is None:
+            raise ValueError("row_spacing needs spacing beside it")
+        return self
+
+
+class PotMove(_Standing):
+    """Pots moved apart or together on a day, and how they stand since."""
+
+    on: dt.date
+
+    @model_validator(mode="after")
+    def _is_whole(self) -> Self:
+        if self.spacing_m is None and self.gap_m is None:
+            raise ValueError("give the new spacing or gap")
+        return self
+
+
+class Pots(_Standing):
     """Containers: their top, how far apart they stand, and what they hold."""
 
     # outside these no pot stands on a bed: a slip of unit or of a digit
     top_diameter_mm: float = Field(ge=10, le=5000)
-    spacing_m: Positive | None = None
-    row_spacing_m: Positive | None = None
-    pattern: Literal["square", "offset"] = "square"
+    moved: Annotated[tuple[PotMove, ...], Field(strict=False)] = ()
+    canopy: Literal["none", "upright", "rounded", "spreading"] | None = None
     capture_factor: float | None = Field(default=None, ge=0.1, le=6)
     available_water_ml: Positive | None = None
     substrate_volume_ml: Positive | None = None
@@ -89,6 +135,14 @@ class Pots(Noun):
         if cc is not None and gone is not None and gone >= cc:
             raise ValueError("unavailable_water must be below container_capacity")
         return self
+
+
+class PlantGroup(Noun):
+    """More plants under the same valve; pots as the zone's own if none are given."""
+
+    name: str = Field(min_length=1)
+    plant: Plant
+    pots: Pots | None = None
 
 
 class Soil(Noun):

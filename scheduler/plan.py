@@ -5,7 +5,7 @@
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 import numpy as np
@@ -17,7 +17,9 @@ from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
 from scheduler.field.irrigation_wind import site_wind
 from scheduler.field.wind_during import SiteWind
+from scheduler.need.groups import ruling_zone
 from scheduler.need.outlook import Outlook, outlook
+from scheduler.need.pot_moves import zone_on
 from scheduler.need.reference_et import ReferenceET
 from scheduler.need.stations import stations_et
 from scheduler.need.zone_leaching import zone_leaching
@@ -28,7 +30,9 @@ from scheduler.root_zone.storage import Storage, zone_storage
 from scheduler.site import Site, Zone, open_nights
 from scheduler.trace import Trace, entered
 from scheduler.watering.clock import clock_findings, was_minutes
+from scheduler.watering.group_outcomes import GroupOutcome, group_outcomes
 from scheduler.watering.leached import WeekLeaching
+from scheduler.watering.pot_water import PotWater, pots_beside
 from scheduler.watering.run_time import RuleOutcome
 from scheduler.watering.start import DaysBehind, rain_of_week, start_depletion
 from scheduler.watering.zone_week import ZoneWeek, ZoneWeekInput, zone_week
@@ -77,6 +81,8 @@ class ZonePlan:
     served_depletion_mm: tuple[float, ...] = ()
     allowed_mm: float | None = None
     leaching: WeekLeaching | None = None
+    pot_water: PotWater | None = None
+    groups: tuple[GroupOutcome, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -193,6 +199,21 @@ def _week_demand(
 
 
 def _zone_plan(zone: Zone, week: _Week) -> ZonePlan:
+    """Plan one zone as its pots stand, for the plants that rule in it."""
+    eto = week.ahead.eto_mm_per_day if week.ahead else np.zeros(week.dates.size)
+    stands = zone_on(zone, week.days[0])
+    stands, uses, said = ruling_zone(stands, week.dates, eto)
+    plan = _ruling_plan(stands, week)
+    beside, about = group_outcomes(uses, plan.zone, plan.days)
+    pots, about_pots = pots_beside(
+        (zone, stands), week.days, plan.evidence, minutes=plan.minutes_per_day,
+        trace=plan.trace, units=week.site.units,
+    )  # fmt: skip
+    findings = (*plan.findings, *said, *about, *about_pots)
+    return replace(plan, groups=beside, pot_water=pots, findings=findings)
+
+
+def _ruling_plan(zone: Zone, week: _Week) -> ZonePlan:
     """Plan one zone: dispatch on how it is watered."""
     if zone.watered == "off":
         trace = entered("minutes_per_day", None, "zones.toml: watered = 'off'")

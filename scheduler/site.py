@@ -19,10 +19,13 @@ from scheduler.growing import (
     Intake,
     KostiakovIntake,
     Plant,
+    PlantGroup,
+    PotMove,
     Pots,
     Soil,
     StageCurve,
     Texture,
+    WeighedUse,
 )
 from scheduler.noun import (
     WEEKDAYS,
@@ -56,7 +59,9 @@ __all__ = [
     "PartOf",
     "Place",
     "Plant",
+    "PlantGroup",
     "Positive",
+    "PotMove",
     "Pots",
     "Rule",
     "Site",
@@ -68,6 +73,7 @@ __all__ = [
     "Texture",
     "Watered",
     "Weekday",
+    "WeighedUse",
     "WindFile",
     "Window",
     "Zone",
@@ -257,6 +263,8 @@ class Zone(Noun):
     plant: Plant | None = None
     pots: Pots | None = None
     soil: Soil | None = None
+    group: Annotated[tuple[PlantGroup, ...], Field(strict=False)] = ()
+    group_rules: str = "thirstiest"
     intake: Intake = Intake()
     as_found: AsFound | None = None
 
@@ -272,11 +280,33 @@ class Zone(Noun):
             raise ValueError("pots are not soil: give [zone.pots], not [zone.soil]")
         if self.grown_in == "soil" and self.pots is not None:
             raise ValueError("grown_in = 'soil' has no [zone.pots]")
+        plants = ((self.plant, self.pots), *((g.plant, g.pots) for g in self.group))
+        if any(one and one.weighed and not (p or self.pots) for one, p in plants):
+            raise ValueError("weighed use needs [zone.pots]")
+        self._check_groups()
         if self.grown_in == "pots" and self.rule == "low quarter, leached":
             raise ValueError(
                 "rule 'low quarter, leached' is for soil; pots have leaching_target"
             )
         return self
+
+    def _check_groups(self) -> None:
+        if self.group and self.plant is None:
+            raise ValueError(
+                "[[zone.group]] holds more plants: give [zone.plant] first"
+            )
+        names = [self.plant.name if self.plant else "", *(g.name for g in self.group)]
+        if len({one.casefold() for one in names}) < len(names):
+            raise ValueError(
+                "each [[zone.group]] and the plant need a name of their own"
+            )
+        if self.grown_in == "soil" and any(one.pots for one in self.group):
+            raise ValueError("grown_in = 'soil' has no pots in a [[zone.group]]")
+        if self.group_rules not in ("thirstiest", *names):
+            raise ValueError(
+                f'group_rules is "{self.group_rules}": write thirstiest, or one of '
+                + ", ".join(names)
+            )
 
     @property
     def chosen_rule(self) -> Rule:

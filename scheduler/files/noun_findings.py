@@ -91,6 +91,8 @@ def _missing(
     table, fields = path, fields_of(model)
     for i in range(1, len(loc)):
         table = typed[loc[:i]].path if loc[:i] in typed else table
+        if isinstance(loc[i - 1], int):
+            continue  # a table of a list: its fields are those of the list
         inner = fields[str(loc[i - 1])].noun
         fields = fields_of(inner) if inner else fields
     field = fields[str(loc[-1])]

@@ -166,6 +166,8 @@ def _value(place: Typed, value: Any, loc: Loc, reading: _Reading) -> Any:
     one = place.field
     if one.noun is not None and isinstance(value, Mapping):
         return _values(one.noun, value, place.path, loc, reading)
+    if one.noun is not None and isinstance(value, list):
+        return [_item(place, i, each, loc, reading) for i, each in enumerate(value)]
     if isinstance(value, (int, float)) and not isinstance(value, bool):
         return _number(value, place)
     if isinstance(value, str):
@@ -173,6 +175,15 @@ def _value(place: Typed, value: Any, loc: Loc, reading: _Reading) -> Any:
     if isinstance(value, list) and one.choices:
         return [_meant(v, one) if isinstance(v, str) else v for v in value]
     return value
+
+
+def _item(place: Typed, i: int, value: Any, loc: Loc, reading: _Reading) -> Any:
+    """One table of a list of tables."""
+    noun, path = place.field.noun, (*place.path, i)
+    reading.typed[*loc, i] = Typed(path, place.key, place.field, "")
+    if noun is None or not isinstance(value, Mapping):
+        return value
+    return _values(noun, value, path, (*loc, i), reading)
 
 
 def _number(value: float, place: Typed) -> float:

@@ -4,110 +4,18 @@ import math
 from dataclasses import dataclass
 
 from scheduler.errors import Finding
+from scheduler.need.capture import capture_of
+from scheduler.need.pot_layout import (
+    CM2_PER_M2,
+    crowded,
+    pot_top_area_cm2,
+    pots_per_m2,
+)
 from scheduler.site import Plant, Pots, Zone
 from scheduler.trace import Trace, entered
 
-CM2_PER_M2 = 1e4
 # 1 mm on 1 cm2 is 0.1 mL
 ML_PER_MM_CM2 = 0.1
-# A capture factor of 1 means no canopy effect: rain and sprinkler water reach the pot
-# as if nothing grew in it (Million and Yeager, 2015, HortScience: 1 to 4 by species).
-NO_CANOPY_EFFECT = 1.0
-
-
-def pot_top_area_cm2(pots: Pots) -> float:
-    """Area of the open top of one pot.
-
-    Parameters
-    ----------
-    pots : Pots
-        With the top diameter, inside the rim.
-
-    Returns
-    -------
-    float
-        Area. [cm2]
-
-    References
-    ----------
-    Source: geometry of the circle.
-
-    Examples
-    --------
-    >>> from scheduler.site import Pots
-    >>> round(pot_top_area_cm2(Pots(top_diameter_mm=254.0)), 1)
-    506.7
-    """
-    return math.pi / 4.0 * (pots.top_diameter_mm / 10.0) ** 2
-
-
-def _row_spacing_m(pots: Pots) -> float | None:
-    if pots.row_spacing_m is not None or pots.spacing_m is None:
-        return pots.row_spacing_m
-    # offset rows without a stated distance are taken as equilateral
-    return pots.spacing_m * (math.sqrt(3.0) / 2.0 if pots.pattern == "offset" else 1.0)
-
-
-def pots_per_m2(pots: Pots) -> float | None:
-    """Pots on a square metre of bed, gaps included.
-
-    Parameters
-    ----------
-    pots : Pots
-        With the spacing from centre to centre, along and between rows.
-
-    Returns
-    -------
-    float or None
-        Pots per area; None when no spacing was entered. [per m2]
-
-    References
-    ----------
-    Source: geometry; offset rows without a row spacing are equilateral.
-
-    Examples
-    --------
-    >>> from scheduler.site import Pots
-    >>> pots_per_m2(Pots(top_diameter_mm=254.0, spacing_m=0.5, row_spacing_m=0.4))
-    5.0
-    """
-    rows = _row_spacing_m(pots)
-    if pots.spacing_m is None or rows is None:
-        return None
-    return 1.0 / (pots.spacing_m * rows)
-
-
-def interception_share(pots: Pots) -> float | None:
-    """Share of the bed that is open pot top.
-
-    Parameters
-    ----------
-    pots : Pots
-        With diameter and spacing.
-
-    Returns
-    -------
-    float or None
-        0 to 0.907; None when no spacing was entered. [-]
-
-    Notes
-    -----
-    Touching round pots reach 0.785 in a square and 0.907 offset; more is impossible.
-
-    References
-    ----------
-    Source: geometry; worked for 10 in pots on 1 x 2 ft (0.27) in the University of
-    Maryland nursery irrigation course, p. 4.4.1.
-
-    Examples
-    --------
-    >>> from scheduler.site import Pots
-    >>> touching = Pots(top_diameter_mm=200.0, spacing_m=0.2, pattern="offset")
-    >>> round(interception_share(touching), 3)
-    0.907
-    """
-    density = pots_per_m2(pots)
-    return None if density is None else density * pot_top_area_cm2(pots) / CM2_PER_M2
 
 
 def held_ml(pots: Pots) -> float | None:
@@ -154,7 +62,7 @@ def pot_volume_ml(bed_depth_mm: float, pots: Pots) -> float:
     bed_depth_mm : float
         Depth on the bed, as cans at the same height would catch it. [mm]
     pots : Pots
-        With diameter and capture factor; without one, 1 is taken.
+        With diameter, and what makes its capture factor.
 
     Returns
     -------
@@ -173,7 +81,7 @@ def pot_volume_ml(bed_depth_mm: float, pots: Pots) -> float:
     >>> round(pot_volume_ml(10.0, pots), 1)
     1013.4
     """
-    capture = pots.capture_factor or NO_CANOPY_EFFECT
+    capture = capture_of(pots).factor
     return bed_depth_mm * pot_top_area_cm2(pots) * ML_PER_MM_CM2 * capture
 
 
@@ -247,35 +155,14 @@ def _stopped(zone: Zone, what: str, fix: str) -> tuple[None, tuple[Finding, ...]
     return None, (Finding("stop", f"zone {zone.id}: kc_area", what, fix),)
 
 
-def _capture(zone: Zone, pots: Pots) -> tuple[float, Trace, tuple[Finding, ...]]:
-    if pots.capture_factor is not None:
-        capture = pots.capture_factor
-        return capture, entered("capture_factor", capture, "[zone.pots]"), ()
-    assumed = Trace(
-        "capture_factor",
-        NO_CANOPY_EFFECT,
-        "1 assumed: as if no leaves led water into the pot or past it",
-        "common practice, no source",
-        (),
-        "weigh a few pots before and after a watering to replace it",
-    )
-    finding = Finding(
-        "warning",
-        f"zone {zone.id}: capture_factor",
-        "not known; 1 is assumed (published values run from 1 to 4)",
-        "weigh pots before and after a watering beside cans, and enter the ratio",
-    )
-    return NO_CANOPY_EFFECT, assumed, (finding,)
-
-
 def _pot_top_factor(
     zone: Zone, pots: Pots
 ) -> tuple[BedFactor | None, tuple[Finding, ...]]:
-    capture, trace, findings = _capture(zone, pots)
-    factor = 1.0 / capture
+    capture = capture_of(pots, zone.id)
+    factor = 1.0 / capture.factor
     source = "Million and Yeager 2015, HortScience (capture factor)"
-    made = Trace("bed_factor", factor, "1 / capture_factor", source, (trace,))
-    return BedFactor(factor, made), (*findings, *_crowded(zone, pots))
+    made = Trace("bed_factor", factor, "1 / capture_factor", source, (capture.trace,))
+    return BedFactor(factor, made), (*capture.findings, *crowded(zone.id, pots))
 
 
 def _canopy_factor(
@@ -289,10 +176,10 @@ def _canopy_factor(
             "is not known",
             "enter canopy_width and spacing, or give kc for kc_area = 'pot top'",
         )
-    capture, capture_trace, findings = _capture(zone, pots)
+    capture = capture_of(pots, zone.id)
     canopy_m2 = min(math.pi / 4.0 * plant.canopy_width_m**2, 1.0 / density)
     top_cm2 = pot_top_area_cm2(pots)
-    factor = canopy_m2 * CM2_PER_M2 / (top_cm2 * capture)
+    factor = canopy_m2 * CM2_PER_M2 / (top_cm2 * capture.factor)
     canopy = Trace(
         "canopy_area_m2",
         canopy_m2,
@@ -315,29 +202,6 @@ def _canopy_factor(
         factor,
         "canopy area / (pot top area x capture_factor)",
         "geometry; Million and Yeager 2015, HortScience (capture factor)",
-        (canopy, top, capture_trace),
+        (canopy, top, capture.trace),
     )
-    return BedFactor(factor, made), (*findings, *_crowded(zone, pots))
-
-
-def _crowded(zone: Zone, pots: Pots) -> tuple[Finding, ...]:
-    """Pots that would overlap: the spacing was entered from edge to edge."""
-    rows = _row_spacing_m(pots)
-    if pots.spacing_m is None or rows is None:
-        return ()
-    across = rows
-    if pots.pattern == "offset":
-        across = math.hypot(pots.spacing_m / 2.0, rows)
-    nearest_mm = 1000.0 * min(pots.spacing_m, across)
-    # a tenth of a percent for numbers that were rounded or converted
-    if nearest_mm >= pots.top_diameter_mm * 0.999:
-        return ()
-    return (
-        Finding(
-            "warning",
-            f"zone {zone.id}: spacing",
-            f"pots of {pots.top_diameter_mm:g} mm cannot stand {nearest_mm:.0f} mm "
-            "apart",
-            "enter the spacing from centre to centre, not from rim to rim",
-        ),
-    )
+    return BedFactor(factor, made), (*capture.findings, *crowded(zone.id, pots))

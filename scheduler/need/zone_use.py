@@ -6,6 +6,7 @@ from scheduler.arrays import DateArray, FloatArray
 from scheduler.errors import Finding
 from scheduler.need.container import bed_factor
 from scheduler.need.crop import kc_findings, kc_on
+from scheduler.need.weighed import weighed_plant
 from scheduler.site import Plant, Zone
 from scheduler.trace import Trace, entered
 
@@ -74,12 +75,14 @@ def zone_use(
     >>> zone_use(zone, day)[0].etc_mm_per_day(np.array([5.0]), day).tolist()
     [4.0]
     """
-    if zone.plant is None:
+    plant = weighed_plant(zone)
+    if plant is None:
         return None, ()
+    zone = zone.model_copy(update={"plant": plant}) if plant != zone.plant else zone
     factor, about_bed = bed_factor(zone)
     findings = (*about_bed, *kc_findings(zone, dates))
     if factor is None:
         return None, findings
     shade = entered("structure_factor", zone.structure_factor, "shade or structure")
     on_bed = zone.structure_factor * factor.factor
-    return ZoneUse(zone.plant, on_bed, factor.trace, shade), findings
+    return ZoneUse(plant, on_bed, factor.trace, shade), findings

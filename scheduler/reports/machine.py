@@ -11,6 +11,7 @@ import numpy as np
 from scheduler.field.range_words import ONE_RUN
 from scheduler.reports.hydraulics import hydraulics_json
 from scheduler.reports.leaching import leaching_json
+from scheduler.reports.pots import groups_json, pots_json
 from scheduler.reports.shape import shape_json
 
 if TYPE_CHECKING:
@@ -251,6 +252,8 @@ def zone_json(plan: ZonePlan) -> Json:
         "served_depletion_mm": list(plan.served_depletion_mm),
         "allowed_depletion_mm": plan.allowed_mm,
         "leaching": leaching_json(plan.leaching),
+        "pot_water": pots_json(plan.pot_water),
+        "groups": groups_json(plan.groups),
         "evidence": plan.evidence.basis if plan.evidence else None,
         "findings": findings_json(plan.findings),
     }

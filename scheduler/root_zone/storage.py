@@ -3,10 +3,12 @@
 Depths are on the bed, so that they can be set against rain and sprinkler water.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scheduler.errors import Finding
-from scheduler.need.container import held_ml, pot_top_area_cm2
+from scheduler.need.capture import capture_of
+from scheduler.need.container import held_ml
+from scheduler.need.pot_layout import pot_top_area_cm2
 from scheduler.site import Pots, Soil, Zone
 from scheduler.tables import is_from_memory, soil_row
 from scheduler.trace import Trace, entered
@@ -18,7 +20,6 @@ MM_PER_ML_CM2 = 10.0
 USUAL_ALLOWED_IN_SOIL = 0.5
 # common practice, no source: pots are watered again when 30 % of their water is gone
 USUAL_ALLOWED_IN_POTS = 0.3
-NO_CANOPY_EFFECT = 1.0
 SOIL_SOURCE = "FAO-56 (1998) eq. 82"
 
 
@@ -191,10 +192,9 @@ def _pot_storage(
             "weigh a drained pot and a dry one; enter available_water_ml in "
             "[zone.pots]",
         )
-    capture, about_capture = _capture(zone, pots)
+    capture, factor, about_capture = _capture(zone, pots)
     top_cm2 = pot_top_area_cm2(pots)
-    assert isinstance(capture.value, float), "made here"
-    total_mm = MM_PER_ML_CM2 * held / (top_cm2 * capture.value)
+    total_mm = MM_PER_ML_CM2 * held / (top_cm2 * factor)
     total = Trace(
         "total_available_water_mm",
         total_mm,
@@ -215,24 +215,11 @@ def _pot_storage(
     return _storage(total_mm, total, allowed), (*about_capture, *about_allowed)
 
 
-def _capture(zone: Zone, pots: Pots) -> tuple[Trace, tuple[Finding, ...]]:
-    if pots.capture_factor is not None:
-        return entered("capture_factor", pots.capture_factor, "[zone.pots]"), ()
-    fix = "weigh pots before and after a watering beside cans, and enter the ratio"
-    trace = Trace(
-        "capture_factor",
-        NO_CANOPY_EFFECT,
-        "1 assumed: as if no leaves led water into the pot or past it",
-        "common practice, no source",
-        (),
-        fix,
-    )
+def _capture(zone: Zone, pots: Pots) -> tuple[Trace, float, tuple[Finding, ...]]:
+    found = capture_of(pots, zone.id)
     if zone.plant is not None and zone.plant.kc_area != "bed":
-        return trace, ()  # the depth on the bed rests on it too and has said so
-    said = Finding(
-        "note",
-        f"zone {zone.id}: capture_factor",
-        "not entered: 1 is assumed for what the pots catch (published: 1 to 4)",
-        fix,
-    )
-    return trace, (said,)
+        # the depth on the bed rests on it too and has said so
+        return found.trace, found.factor, ()
+    # here a guess moves nights, not water
+    said = tuple(replace(one, level="note") for one in found.findings)
+    return found.trace, found.factor, said

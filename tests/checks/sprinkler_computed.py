@@ -237,7 +237,7 @@ def _interval_days(i: Inputs) -> float:
 def _interception(
     diameter_mm: float, spacing_m: float, row_m: float | None, pattern: Any = "square"
 ) -> float:
-    from scheduler.need.container import interception_share
+    from scheduler.need.pot_layout import interception_share
     from scheduler.site import Pots
 
     pots = Pots(

@@ -64,6 +64,7 @@ def explain(
     """Show where a number came from: the chain from the cans to the minutes."""
     from scheduler.reports.leaching import leaching_text
     from scheduler.reports.machine import trace_json
+    from scheduler.reports.pots import groups_text, pots_text
     from scheduler.reports.text import explain_text, findings_text, rules_text
 
     found = edge.read_site(site)
@@ -71,7 +72,8 @@ def explain(
     begin = start.date() if start else None
     whole = edge.week_of(found, edge.today_of(edge.site_of(found), today), begin)
     plan = next(p for p in whole.zones if p.zone.id.casefold() == zone.casefold())
-    chains = [plan.trace, *([plan.leaching.trace] if plan.leaching else [])]
+    chains = [plan.trace, *(one.trace for one in plan.groups)]
+    chains += [one.trace for one in (plan.leaching, plan.pot_water) if one]
     every = {one.name: one for chain in chains for one in chain.chain()}
     trace = plan.trace if quantity is None else every.get(quantity)
     if trace is None:
@@ -88,7 +90,8 @@ def explain(
         edge.show(explain_text(trace, face))
         if quantity is None and plan.rules:
             edge.show("\n" + rules_text(plan))
-            if leached := leaching_text(plan):
-                edge.show(leached)
+            told = (leaching_text(plan), pots_text(plan), groups_text(plan, face))
+            for text in filter(None, told):
+                edge.show(text)
         edge.show("\n" + findings_text(findings))
     edge.leave(edge.exit_code((), findings))

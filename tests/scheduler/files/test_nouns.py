@@ -258,6 +258,51 @@ def test_write_then_read_gives_the_same_noun(
     assert same(back.model_dump(), noun.model_dump())
 
 
+GROUPS = """
+[plant]
+name = "box"
+kc = 0.6
+kc_area = "bed"
+[pots]
+top_diameter_in = 10
+gap_in = 0
+[[pots.moved]]
+on = 2026-06-02
+gap_in = 12
+[[group]]
+name = "fern"
+[group.plant]
+name = "fern"
+kc = 0.9
+kc_area = "bed"
+"""
+
+
+def test_lists_of_tables_inside_a_table_are_read_with_their_units() -> None:
+    noun, said = read(ZONE + GROUPS)
+    assert said == []
+    assert noun.pots.moved[0].gap_m == pytest.approx(0.3048)
+    assert noun.group[0].plant.kc == 0.9
+
+
+@pytest.mark.parametrize(
+    ("good", "bad", "told"),
+    [
+        ("kc = 0.9", "kc = -1", "zones.toml:21: kc: is -1"),
+        ("gap_in = 12", "gap_in = -2", "zones.toml:16: gap_in: is -2"),
+        ("gap_in = 12", "", "give the new spacing or gap"),
+        ('name = "fern"\n[', "[", "zones.toml:17: name is missing"),
+        ("gap_in = 12", "gap = 12", "zones.toml:16: gap: gap = 12 has no"),
+    ],
+)
+def test_a_slip_inside_a_list_of_tables_is_said_at_its_line(
+    good: str, bad: str, told: str
+) -> None:
+    noun, said = read((ZONE + GROUPS).replace(good, bad))
+    assert noun is None
+    assert told in " | ".join(said)
+
+
 def test_the_site_itself_is_a_noun_of_these() -> None:
     place = Place(
         latitude_deg=38.0, longitude_deg=0.0, elevation_m=3.0, time_zone="UTC"

@@ -4,14 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduler.need.container import (
-    bed_factor,
-    held_ml,
-    interception_share,
-    pot_top_area_cm2,
-    pot_volume_ml,
-    pots_per_m2,
-)
+from scheduler.need.container import bed_factor, held_ml, pot_volume_ml
+from scheduler.need.pot_layout import pot_top_area_cm2
 from scheduler.site import Basis, Plant, Pots, Zone
 
 
@@ -31,41 +25,6 @@ def _zone(kc_area: Basis, *, pots: Pots | None = None, **plant: Any) -> Zone:
         plant=Plant(**(given | plant)),
         pots=pots,
     )
-
-
-# --- areas -------------------------------------------------------------------
-
-
-def test_published_pots_on_one_by_two_feet_intercept_27_per_cent() -> None:
-    # University of Maryland nursery irrigation course, p. 4.4.1; unrounded 0.27271
-    pots = _pots(spacing_m=0.3048, row_spacing_m=0.6096)
-    assert interception_share(pots) == pytest.approx(0.2727076956, abs=1e-5)
-
-
-def test_touching_pots_in_a_square_intercept_pi_over_4() -> None:
-    # geometry
-    assert interception_share(_pots(spacing_m=0.254)) == pytest.approx(0.7853981634)
-
-
-def test_touching_offset_pots_intercept_the_densest_packing() -> None:
-    # geometry: pi / (2 sqrt 3)
-    pots = _pots(spacing_m=0.254, pattern="offset")
-    assert interception_share(pots) == pytest.approx(0.9068996821)
-
-
-def test_offset_pots_of_16_cm_on_30_cm_intercept_a_quarter() -> None:
-    # geometry
-    pots = _pots(top_diameter_mm=160.0, spacing_m=0.30, pattern="offset")
-    assert interception_share(pots) == pytest.approx(0.2579625762)
-
-
-def test_a_stated_row_spacing_wins_over_the_pattern() -> None:
-    assert pots_per_m2(_pots(pattern="offset", row_spacing_m=0.5)) == pytest.approx(5.0)
-
-
-def test_without_spacing_the_share_is_not_known() -> None:
-    assert interception_share(_pots(spacing_m=None)) is None
-    assert pots_per_m2(_pots(spacing_m=None)) is None
 
 
 # --- water in the pot ----------------------------------------------------------------

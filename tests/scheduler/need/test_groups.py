@@ -1,0 +1,75 @@
+"""Several plants under one valve: which of them rules."""
+
+import numpy as np
+import pytest
+from pydantic import ValidationError
+
+from scheduler.need.groups import ruling_zone
+from scheduler.site import Basis, Plant, PlantGroup, Pots, Zone
+
+WEEK = np.arange("2026-06-08", "2026-06-15", dtype="datetime64[D]")
+ETO = np.full(7, 5.0)
+WIDE = Pots(top_diameter_mm=254.0, capture_factor=2.0)
+
+
+def plant(name: str, kc: float, kc_area: Basis = "bed") -> Plant:
+    return Plant(name=name, kc=kc, kc_area=kc_area, kc_from="weighed")
+
+
+def yard(*groups: PlantGroup, rules: str = "thirstiest") -> Zone:
+    return Zone(
+        id="Z4", name="yard", area_m2=9.0, grown_in="pots", plant=plant("box", 0.6),
+        pots=WIDE, group=groups, group_rules=rules,
+    )  # fmt: skip
+
+
+FERN = PlantGroup(name="fern", plant=plant("fern", 0.9))
+
+
+def test_the_thirstiest_group_rules() -> None:
+    zone, uses, _ = ruling_zone(yard(FERN), WEEK, ETO)
+    assert zone.plant is not None
+    assert zone.plant.name == "fern"
+    assert [one.etc_mm for one in uses] == pytest.approx([31.5, 21.0])
+
+
+def test_a_pot_that_catches_little_rules_over_a_thirstier_one_that_catches_much() -> (
+    None
+):
+    # Kc 3 through a capture of 2 is 1.5 on the bed; Kc 2 through 1 is 2
+    lean = PlantGroup(
+        name="lean", plant=plant("lean", 2.0, "pot top"),
+        pots=Pots(top_diameter_mm=254.0, capture_factor=1.0),
+    )  # fmt: skip
+    wide = PlantGroup(name="wide", plant=plant("wide", 3.0, "pot top"))
+    zone, _, _ = ruling_zone(yard(lean, wide), WEEK, ETO)
+    assert zone.plant is not None
+    assert zone.plant.name == "lean"
+
+
+def test_a_named_group_rules_whatever_the_others_use() -> None:
+    zone, _, _ = ruling_zone(yard(FERN, rules="box"), WEEK, ETO)
+    assert zone.plant is not None
+    assert zone.plant.name == "box"
+
+
+def test_the_order_of_the_groups_does_not_matter() -> None:
+    moss = PlantGroup(name="moss", plant=plant("moss", 0.3))
+    one = ruling_zone(yard(FERN, moss), WEEK, ETO)
+    other = ruling_zone(yard(moss, FERN), WEEK, ETO)
+    assert [use.name for use in one[1]] == [use.name for use in other[1]]
+
+
+def test_a_zone_without_groups_is_itself() -> None:
+    zone = yard()
+    assert ruling_zone(zone, WEEK, ETO) == (zone, (), ())
+
+
+def test_an_unknown_ruler_is_refused_with_the_names() -> None:
+    with pytest.raises(ValidationError, match="thirstiest, or one of box, fern"):
+        yard(FERN, rules="moss")
+
+
+def test_two_groups_of_one_name_are_refused() -> None:
+    with pytest.raises(ValidationError, match="a name of their own"):
+        yard(FERN, FERN)
