@@ -29,7 +29,6 @@ from scheduler.growing import (
 )
 from scheduler.noun import (
     WEEKDAYS,
-    Conductivity,
     Days,
     Fraction,
     NotNegative,
@@ -38,9 +37,10 @@ from scheduler.noun import (
     Positive,
     Weekday,
 )
+from scheduler.supply import Controller, Shortage, Supply, Tariff, Window
 from scheduler.units import System
 
-# the nouns of growing are nouns of the site: one import brings them all
+# the nouns of growing and of water are nouns of the site: one import brings them all
 __all__ = [
     "FORMAT",
     "RULES",
@@ -64,6 +64,7 @@ __all__ = [
     "PotMove",
     "Pots",
     "Rule",
+    "Shortage",
     "Site",
     "Soil",
     "StageCurve",
@@ -141,48 +142,6 @@ class WindFile(Noun):
                 " utc, or an offset such as +01:00"
             )
         return clock
-
-
-class Supply(Noun):
-    """The water source and the pump."""
-
-    source: Literal["well", "pond or river", "bought", "recycled"]
-    flow_l_per_min: Positive | None = None
-    head_m: Positive | None = None
-    pumping_efficiency: PartOf | None = None
-    water_ec_ds_per_m: Conductivity | None = None
-
-
-class Window(Noun):
-    """Hours in which watering is allowed; may cross midnight."""
-
-    start: dt.time
-    end: dt.time
-    days: Days = WEEKDAYS
-
-    @property
-    def minutes(self) -> int:
-        """Minutes from start to end."""
-        start = self.start.hour * 60 + self.start.minute
-        end = self.end.hour * 60 + self.end.minute
-        return (end - start) % 1440 or 1440
-
-
-class Controller(Noun):
-    """What the clock can hold."""
-
-    name: str = "clock"
-    max_starts_per_day: int | None = Field(default=None, ge=1)
-    max_valves_at_once: int | None = Field(default=None, ge=1)
-    percent_adjust: int = Field(default=100, ge=1, le=300)
-
-
-class Tariff(Noun):
-    """Prices, only those the user entered."""
-
-    currency: str = Field(min_length=1, max_length=8)
-    water_price_money_per_m3: NotNegative | None = None
-    energy_price_money_per_kwh: NotNegative | None = None
 
 
 class ProfileFile(Noun):
@@ -265,6 +224,8 @@ class Zone(Noun):
     soil: Soil | None = None
     group: Annotated[tuple[PlantGroup, ...], Field(strict=False)] = ()
     group_rules: str = "thirstiest"
+    # when water is short: 1 keeps its water longest, 9 gives it up first
+    priority: int = Field(default=5, ge=1, le=9)
     intake: Intake = Intake()
     as_found: AsFound | None = None
 
@@ -330,6 +291,7 @@ class Site(Noun):
     supply: Supply | None = None
     controller: Controller = Controller()
     tariff: Tariff | None = None
+    shortage: Shortage | None = None
     demand_from: Literal["week ahead", "last week"] = "week ahead"
     rounding: Literal["nearest", "up"] = "nearest"
     test_every_months: int = Field(default=12, ge=1)
@@ -351,7 +313,7 @@ class Site(Noun):
 
 
 def open_nights(site: Site, zone: Zone, dates: DateArray) -> BoolArray:
-    """Nights on which the zone and at least one window may water.
+    """Nights on which the zone, a window and any restriction allow watering.
 
     Parameters
     ----------
@@ -385,4 +347,12 @@ def open_nights(site: Site, zone: Zone, dates: DateArray) -> BoolArray:
     open_days = {day for window in site.windows for day in window.days}
     allowed = set(zone.days) & (open_days or set(WEEKDAYS))
     days: list[dt.date] = dates.astype("datetime64[D]").tolist()
-    return np.array([WEEKDAYS[day.weekday()] in allowed for day in days], dtype=bool)
+    short = site.shortage
+
+    def is_open(day: dt.date) -> bool:
+        name = WEEKDAYS[day.weekday()]
+        if short is not None and short.days is not None and short.is_on(day):
+            return name in allowed and name in short.days
+        return name in allowed
+
+    return np.array([is_open(day) for day in days], dtype=bool)

@@ -15,6 +15,7 @@ from scheduler.site import (
     Noun,
     Package,
     Place,
+    Shortage,
     Site,
     Station,
     Supply,
@@ -30,6 +31,7 @@ _TABLES: dict[str, type[Noun]] = {
     "supply": Supply,
     "controller": Controller,
     "tariff": Tariff,
+    "shortage": Shortage,
 }
 _LISTS = ("station", "wind_log", "window")
 _ELSEWHERE = ("zones", "packages", "stations", "wind_logs", "windows", *_TABLES)

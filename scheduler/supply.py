@@ -1,0 +1,85 @@
+"""The nouns of water: source and pump, hours, clock, prices, and shortage."""
+
+import datetime as dt
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from scheduler.noun import (
+    WEEKDAYS,
+    Conductivity,
+    Days,
+    NotNegative,
+    Noun,
+    PartOf,
+    Positive,
+)
+
+
+class Supply(Noun):
+    """The water source and the pump."""
+
+    source: Literal["well", "pond or river", "bought", "recycled"]
+    flow_l_per_min: Positive | None = None
+    head_m: Positive | None = None
+    pumping_efficiency: PartOf | None = None
+    water_ec_ds_per_m: Conductivity | None = None
+
+
+class Window(Noun):
+    """Hours in which watering is allowed; may cross midnight."""
+
+    start: dt.time
+    end: dt.time
+    days: Days = WEEKDAYS
+
+    @property
+    def minutes(self) -> int:
+        """Minutes from start to end."""
+        start = self.start.hour * 60 + self.start.minute
+        end = self.end.hour * 60 + self.end.minute
+        return (end - start) % 1440 or 1440
+
+
+class Controller(Noun):
+    """What the clock can hold."""
+
+    name: str = "clock"
+    max_starts_per_day: int | None = Field(default=None, ge=1)
+    max_valves_at_once: int | None = Field(default=None, ge=1)
+    percent_adjust: int = Field(default=100, ge=1, le=300)
+
+
+class Tariff(Noun):
+    """Prices, only those the user entered."""
+
+    currency: str = Field(min_length=1, max_length=8)
+    water_price_money_per_m3: NotNegative | None = None
+    energy_price_money_per_kwh: NotNegative | None = None
+
+
+class Shortage(Noun):
+    """Less water than the plants ask for: a volume, a cut, or fewer days."""
+
+    volume_m3: NotNegative | None = None
+    cut: float | None = Field(default=None, gt=0, le=1)
+    days: Annotated[Days | None, Field(min_length=1)] = None
+    start: dt.date | None = None
+    end: dt.date | None = None
+    reason: str = ""
+
+    @model_validator(mode="after")
+    def _says_what(self) -> Self:
+        if self.volume_m3 is not None and self.cut is not None:
+            raise ValueError(
+                "give volume (of a week) or cut (part of the plan), not both"
+            )
+        if self.volume_m3 is None and self.cut is None and self.days is None:
+            raise ValueError("give volume (of a week), cut (0 to 1) or days")
+        if self.start and self.end and self.end < self.start:
+            raise ValueError("the shortage ends before it starts")
+        return self
+
+    def is_on(self, day: dt.date) -> bool:
+        """Whether it is in force on that day."""
+        return (self.start or day) <= day <= (self.end or day)
