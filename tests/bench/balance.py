@@ -1,4 +1,4 @@
-"""How fast a season of every catch position runs: the plain loop against numpy."""
+"""How fast a season of every catch position runs: plain loop, numpy, compiled."""
 
 import statistics
 import time
@@ -7,6 +7,8 @@ from functools import partial
 import numpy as np
 
 from scheduler.watering.season_run import SeasonInput, season_run
+from scheduler.watering.season_run.compiled import is_compiled, season_compiled
+from scheduler.watering.season_run.lanes import season_lanes
 from scheduler.watering.season_run.loop import season_loop
 from tests.bench.harness import Ratio, at_least, at_most, cpu_seconds, report
 
@@ -41,6 +43,33 @@ def _once(season: SeasonInput) -> float:
     return time.process_time() - begin
 
 
+def _compiled_rows() -> list[Ratio]:
+    """The compiled kernel over numpy, and two threads over one."""
+    if not is_compiled():
+        return []
+    gains, threads, busy = [], [], []
+    season_compiled(_season(64, 0))  # compile
+    for seed in SEEDS:
+        many = _season(MANY, seed)
+        numpy_s = cpu_seconds(partial(season_lanes, many.of_zones(0, 2000)))
+        gains.append(
+            numpy_s * MANY / 2000 / cpu_seconds(partial(season_compiled, many))
+        )
+        walls = []
+        for count in (1, 2):
+            begin, spent = time.perf_counter(), time.process_time()
+            season_compiled(many, threads=count)
+            walls.append(time.perf_counter() - begin)
+            busy.append((time.process_time() - spent) / walls[-1])
+        threads.append(walls[0] / walls[1])
+    rows = [at_least("compiled over numpy, CPU", statistics.median(gains), 8)]
+    what = "two threads over one, wall"
+    if statistics.median(busy[1::2]) < 1.8:
+        return [*rows, at_least(f"{what} (contended: no target)",
+                                statistics.median(threads), 0)]  # fmt: skip
+    return [*rows, at_least(what, statistics.median(threads), 1.8)]
+
+
 def run(*, json: bool) -> None:
     ratios, one_zone, rates = [], [], []
     season_run(_season(MANY, 0))  # pages and caches
@@ -60,5 +89,6 @@ def run(*, json: bool) -> None:
         ),
         at_most("one zone on screen, ms CPU", statistics.median(one_zone), 10),
         at_least("numpy, million cell-days a CPU second", statistics.median(rates), 0),
+        *_compiled_rows(),
     ]
     report("balance", rows, as_json=json)

@@ -1,5 +1,6 @@
 """A season in, the fastest way to run it chosen, its result out."""
 
+from scheduler.watering.season_run.compiled import is_compiled, season_compiled
 from scheduler.watering.season_run.inputs import SeasonInput, SeasonResult, joined
 from scheduler.watering.season_run.lanes import season_lanes
 from scheduler.watering.season_run.loop import season_loop
@@ -8,6 +9,8 @@ from scheduler.watering.season_run.loop import season_loop
 FEW_ZONES = 3
 # zones run together: their day stays in the cache (measured, see the bench balance)
 BLOCK_ZONES = 2000
+# compiling takes some two seconds, which numpy needs for so many zones
+COMPILED_ZONES = 40_000
 
 
 def season_run(season: SeasonInput, *, with_trace: bool = False) -> SeasonResult:
@@ -41,6 +44,8 @@ def season_run(season: SeasonInput, *, with_trace: bool = False) -> SeasonResult
     """
     if season.n_zones < FEW_ZONES:
         return season_loop(season, with_trace=with_trace)
+    if season.n_zones >= COMPILED_ZONES and not with_trace and is_compiled():
+        return season_compiled(season)
     blocks = range(0, season.n_zones, BLOCK_ZONES)
     return joined(
         [
