@@ -6,7 +6,7 @@ draws one of the tested runs, so that several together are more even than one.
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -18,6 +18,8 @@ from scheduler.field.guess import ZoneCatch
 from scheduler.field.irrigation_wind import site_wind
 from scheduler.field.uniformity import quarters_in_order
 from scheduler.field.wind_during import SiteWind
+from scheduler.need.groups import ruling_zone
+from scheduler.need.pot_moves import zone_on
 from scheduler.need.season_days import SeasonDays, season_days
 from scheduler.need.stations import stations_et
 from scheduler.need.zone_leaching import zone_leaching
@@ -171,7 +173,7 @@ def run_season(
         return SeasonPlan(site, None, (), (*findings, *said))
     # a season takes its runs as a week does
     asked = _Asked(site, history, today, site_wind(site, history.wind))
-    zones = tuple(_zone_season(one, asked, days) for one in chosen)
+    zones = tuple(_ruling_season(one, asked, days) for one in chosen)
     return SeasonPlan(site, days, zones, (*findings, *said))
 
 
@@ -183,6 +185,18 @@ class _Asked:
     history: History
     today: dt.date
     wind: SiteWind
+
+
+def _ruling_season(zone: Zone, asked: _Asked, days: SeasonDays) -> ZoneSeason:
+    """The season of the plants that rule, with the pots as they stand today."""
+    stands = zone_on(zone, asked.today)
+    ruling, _, said = ruling_zone(stands, days.date, days.eto_mm_per_day)
+    if zone.pots is not None and zone.pots.moved:
+        what = f"pots stand all season as on {asked.today}: moves are not followed"
+        fix = "nothing to do; the week follows them"
+        said += (Finding("note", f"zone {zone.id}: season", what, fix),)
+    made = _zone_season(ruling, asked, days)
+    return replace(made, findings=(*made.findings, *said)) if said else made
 
 
 def _zone_season(zone: Zone, asked: _Asked, days: SeasonDays) -> ZoneSeason:

@@ -9,7 +9,17 @@ import pytest
 
 from scheduler.record import CanLayout, DailySeries, History
 from scheduler.season import SeasonPlan, run_season
-from scheduler.site import Plant, Site, Soil, Supply, Window, Zone
+from scheduler.site import (
+    Plant,
+    PlantGroup,
+    PotMove,
+    Pots,
+    Site,
+    Soil,
+    Supply,
+    Window,
+    Zone,
+)
 from tests.scheduler.need.made import series
 from tests.scheduler.test_plan import PACKAGE, PLACE, can_test
 
@@ -33,6 +43,10 @@ def zone(**given: Any) -> Zone:
         "rain_counted": 1.0,
     }  # fmt: skip
     return Zone(**(base | given))
+
+
+def plant(kc: float, name: str = "box") -> Plant:
+    return Plant(name=name, kc=kc, kc_area="bed", kc_from="table")
 
 
 def season(
@@ -172,3 +186,18 @@ def test_the_leached_rule_without_salt_runs_no_season() -> None:
     [one] = season(zone(rule="low quarter, leached")).zones
     assert one.input is None
     assert any(f.level == "stop" for f in one.findings)
+
+
+def test_the_thirstiest_group_rules_the_season() -> None:
+    thirsty = PlantGroup(name="fern", plant=plant(1.0, "fern"))
+    alone = season(zone(plant=plant(1.0)))
+    shared = season(zone(plant=plant(0.5), group=(thirsty,)))
+    assert shared.zones[0].etc_mm == pytest.approx(alone.zones[0].etc_mm)
+
+
+def test_pots_that_move_are_said_to_stand_all_season() -> None:
+    move = PotMove(on=dt.date(2025, 6, 2), gap_m=0.3)
+    pots = Pots(top_diameter_mm=254.0, gap_m=0.0, available_water_ml=2300.0,
+                capture_factor=1.0, moved=(move,))  # fmt: skip
+    found = season(zone(grown_in="pots", soil=None, pots=pots)).zones[0]
+    assert any("pots stand all season" in one.what for one in found.findings)
