@@ -8,6 +8,7 @@ import numpy as np
 
 from scheduler.arrays import DateArray, FloatArray, IntArray, frozen
 from scheduler.errors import Finding
+from scheduler.log import Log
 from scheduler.units import UNITS, converted
 
 CanUnit = Literal["ml", "fl_oz", "mm", "in"]
@@ -360,3 +361,4 @@ class History:
     rain: RainSeries | None = None
     issued: tuple[IssuedWeek, ...] = field(default=())
     wind: tuple[WindLog, ...] = ()
+    log: Log = field(default_factory=Log)
