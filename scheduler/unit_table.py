@@ -26,6 +26,7 @@ KPA_PER_PSI = 6.894757293168361
 M2_PER_FT2 = 0.09290304
 M2_PER_ACRE = 4046.8564224
 CM2_PER_IN2 = 6.4516
+G_PER_LB = 453.59237
 
 UNITS: dict[str, Unit] = {
     # length and water depth share a dimension; base is the millimetre
@@ -52,6 +53,10 @@ UNITS: dict[str, Unit] = {
     "kgal": Unit("kgal", "volume", 1e3 * L_PER_US_GALLON, 1),
     "ft3": Unit("ft³", "volume", 28.316846592, 0),
     "acre_ft": Unit("acre-ft", "volume", 43560 * 28.316846592, 3),
+    # mass, of pots on the scales; base is the gram
+    "g": Unit("g", "mass", 1.0, 0),
+    "kg": Unit("kg", "mass", 1000.0, 2),
+    "lb": Unit("lb", "mass", G_PER_LB, 2),
     # rates of depth; base is mm per hour
     "mm_per_h": Unit("mm/h", "depth rate", 1.0, 1),
     "in_per_h": Unit("in/h", "depth rate", MM_PER_INCH, 2),
@@ -123,6 +128,7 @@ SPELLINGS = {
     "kgal": "kgal", "ft3": "ft3", "ft³": "ft3", "cuft": "ft3", "acre-ft": "acre_ft",
     "acreft": "acre_ft", "acrefeet": "acre_ft", "ac-ft": "acre_ft",
     "liters": "l", "litres": "l",
+    "g": "g", "grams": "g", "kg": "kg", "lb": "lb", "lbs": "lb", "pounds": "lb",
     "mm/h": "mm_per_h", "mm/hr": "mm_per_h", "in/h": "in_per_h",
     "in/hr": "in_per_h", "mm/day": "mm_per_day", "mm/d": "mm_per_day",
     "in/day": "in_per_day", "in/d": "in_per_day",

@@ -19,6 +19,7 @@ COMMANDS = {
     "inspect": ("folder", "inspect", "Print everything wrong with a site folder."),
     "new": ("folder", "new", "Write a commented site folder to fill in."),
     "open": ("folder", "open_site", "Open the dashboard of a site."),
+    "record": ("record", "record", "Write what was done to the log of a site."),
     "report": ("report", "report", "Print a report of a site, such as field sheets."),
     "season": ("season", "season", "Run a season at every catch position."),
     "spacing": ("spacing", "spacing", "Try one sprinkler at other spacings."),

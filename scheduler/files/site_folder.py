@@ -12,6 +12,7 @@ from scheduler.errors import Finding, SiteFolderError
 from scheduler.files.can_tests import read_tests
 from scheduler.files.folder_reading import FolderReading
 from scheduler.files.issued_weeks import read_issued
+from scheduler.files.log_csv import read_log
 from scheduler.files.package_profiles import PackageProfile, read_package_profiles
 from scheduler.files.site_tables import (
     SiteToml,
@@ -41,7 +42,7 @@ class SiteFolder:
     site : Site or None
         The site with the zones that could be read; None when site.toml could not.
     history : History
-        Tests, weather, rain, wind and issued weeks that could be read.
+        Tests, weather, rain, wind, issued weeks and log that could be read.
     findings : tuple of Finding
         Everything wrong with the folder, in reading order.
     digests : dict
@@ -87,11 +88,12 @@ def read_site_folder(folder: Path) -> SiteFolder:
     wind = _wind(reading, top)
     rain = _rain(reading)
     issued = read_issued(reading)
+    log = read_log(reading, zones.ids, packages.ids)
     profiles = read_package_profiles(reading, packages, units=top.units)
     return SiteFolder(
         folder=folder,
         site=top.site(tuple(zones.nouns.values()), tuple(packages.nouns.values())),
-        history=History(tests, weather, rain, issued, wind),
+        history=History(tests, weather, rain, issued, wind, log),
         findings=tuple(dict.fromkeys(reading.findings)),
         digests=reading.digests,
         profiles=profiles,

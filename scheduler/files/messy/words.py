@@ -78,7 +78,7 @@ _RUN = re.compile(
 _UNIT = re.compile(r"[(\[]\s*([^)\]]{1,12})\s*[)\]]|(?:,|/| in | en )\s*([\w. ]{1,8})$")
 _IMPERIAL = {"impfloz", "ukfloz", "imperialfloz", "impoz", "ukoz"}
 # the lone letters that units share with codes and with names of columns
-_LONE = {"m", "l", "c", "f", "h"}
+_LONE = {"m", "l", "c", "f", "h", "g"}
 
 
 def plain(text: str) -> str:

@@ -1,0 +1,388 @@
+"""The record command: what was done and seen, to the end of a site's log.
+
+What is not given is asked for on a terminal, and refused by the name of its option
+without one. The lines are shown before they are written.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, NoReturn
+
+import click
+
+from scheduler.errors import Finding, QuantityError, SaveError
+from scheduler.files.log_kinds import KINDS, Kind, Part
+from tui.commands import edge
+from tui.commands import record_options as options
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from scheduler.files.log_writing import TypedLine
+    from scheduler.files.site_folder import SiteFolder
+
+_NAMES = {what.replace(" ", "-"): what for what in KINDS}
+
+
+class Whats(click.Group):
+    """The kinds of fact; a misspelt one is answered with the nearest."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Take options behind the site, as in `record SITE --undo`, for its own."""
+        if len(args) > 1 and args[0][:1] != "-" and args[1][:1] == "-":
+            args = [*args[1:], args[0]]
+        return super().parse_args(ctx, args)
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the kind, or say which there are."""
+        name = args[0]
+        if name not in self.commands and name[:1] != "-" and not ctx.resilient_parsing:
+            from difflib import get_close_matches
+
+            close = get_close_matches(name, self.commands, n=1)
+            meant = f"did you mean {close[0]}? " if close else ""
+            known = ", ".join(self.commands)
+            ctx.fail(f"there is no kind {name!r}; {meant}the kinds are: {known}")
+        return super().resolve_command(ctx, args)
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Kinds in the order of the table, not of the alphabet."""
+        del ctx
+        return list(self.commands)
+
+
+@click.group(
+    cls=Whats,
+    subcommand_metavar="WHAT [OPTIONS]",
+    invoke_without_command=True,
+    params=[
+        click.Argument(["site"], type=edge.FOLDER),
+        click.Option(["--undo"], is_flag=True, help="Take the last entry back."),
+        click.Option(
+            ["--force"], is_flag=True, help="Take it back even if written by hand."
+        ),
+        *options.WRITING,
+    ],
+)
+@click.pass_context
+@edge.guarded
+def record(
+    ctx: click.Context, /, site: Path, undo: bool, force: bool, yes: bool, as_json: bool
+) -> None:
+    """Write what was done or seen to the log of a site, log.csv.
+
+    What is not given is asked for. The lines are shown before they are written.
+    """
+    ctx.obj = site
+    if undo:
+        if ctx.invoked_subcommand is not None:
+            ctx.fail("--undo takes the last entry back and records nothing")
+        _undo(site, force=force, yes=yes, as_json=as_json)
+    elif ctx.invoked_subcommand is None:
+        if not options.asks(as_json=as_json):
+            ctx.fail(f"say what to record; the kinds are: {', '.join(_NAMES)}")
+        what = click.prompt("what", type=click.Choice(list(_NAMES)))
+        command = record.commands[what]
+        with command.make_context(what, [], parent=ctx) as own:
+            command.invoke(own)
+
+
+def _command(name: str, what: str) -> click.Command:
+    """The command of one kind of fact."""
+    does = f"Record {KINDS[what].does}."
+
+    @click.pass_context
+    @edge.guarded
+    def run(ctx: click.Context, /, **given: Any) -> None:
+        _record(ctx.obj, what, given)
+
+    return click.Command(
+        name,
+        callback=run,
+        params=options.parameters(what),
+        help=does,
+        short_help=does,
+    )
+
+
+for _name, _what in _NAMES.items():
+    record.add_command(_command(_name, _what))
+
+
+# --- recording ---------------------------------------------------------------
+
+
+def _record(folder: Path, what: str, given: dict[str, Any]) -> None:
+    from scheduler.files.log_writing import add_to_log, checked_lines
+    from scheduler.reports.log import recorded_json
+
+    found = _read(folder)
+    today = edge.today_of(found.site, None) if found.site else _day_of_the_clock()
+    as_json = bool(given["as_json"])
+    asked = _Asked(what, given, options.asks(as_json=as_json))
+    lines = asked.lines(_day(given["on"], today))
+    facts, wrong = checked_lines(lines)
+    if wrong:
+        _refuse(wrong, lines)
+    _refuse_unknown_names(found, lines)
+    _say_new_meter(found, what, lines)
+    entered = _moment()
+    _show([one.text(entered) for one in lines], "to log.csv:", as_json=as_json)
+    if asked.asks and not given["yes"] and not click.confirm("write it?", default=True):
+        edge.say("nothing was written")
+        return
+    add_to_log(folder, lines, entered=entered)
+    edge.say(f"written: {folder / 'log.csv'}; --undo takes it back")
+    if as_json:
+        edge.show_json(recorded_json(facts, [one.text(entered) for one in lines]))
+
+
+def _read(folder: Path) -> SiteFolder:
+    """The site; one whose site.toml has a slip can still be recorded for."""
+    from scheduler.files.site_folder import read_site_folder
+    from scheduler.reports.text import findings_text
+
+    if not (folder / "site.toml").is_file():
+        return edge.read_site(folder)
+    found = read_site_folder(folder)
+    said = [one for one in found.findings if one.where.startswith("log.csv")]
+    if found.site is None:
+        said += [one for one in found.findings if one.level == "stop"]
+    if said:
+        edge.say(findings_text(tuple(said)))
+    return found
+
+
+def _day_of_the_clock() -> dt.date:
+    from tui.session import todays_date
+
+    return todays_date(None)
+
+
+def _day(on: dt.datetime | None, today: dt.date) -> dt.date:
+    day = today if on is None else on.date()
+    if day > today:
+        what = f"--on {day} is after today, {today}"
+        raise QuantityError(what, "record what has happened, on its own day")
+    return day
+
+
+def _moment() -> str:
+    """Now, as the column `entered` holds it."""
+    now = dt.datetime.now(dt.UTC)  # noqa: TID251 - the edge, as for the site's today
+    return f"{now:%Y-%m-%dT%H:%M:%SZ}"
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What was given for one kind, and whether the rest may be asked for."""
+
+    what: str
+    given: dict[str, Any]
+    asks: bool
+
+    @property
+    def kind(self) -> Kind:
+        return KINDS[self.what]
+
+    def lines(self, day: dt.date) -> list[TypedLine]:
+        """The lines to write, one a pot."""
+        from scheduler.files.log_writing import TypedLine
+
+        zone = self._zone()
+        pots = self._pots() if self.what in options.POTS else ((self._item(), ""),)
+        parts = self._parts()
+        note = options.NOTES.get(self.what, "--note")
+        needs_note = "note" in self.kind.needs
+        said = self._text("note", note, needed=needs_note, example="in a few words")
+        return [
+            TypedLine(
+                date=day,
+                time=_time(self.given.get("at")),
+                what=self.what,
+                zone=zone,
+                item=item,
+                details="; ".join(one for one in (details, *parts) if one),
+                note=said,
+            )
+            for item, details in pots
+        ]
+
+    def _text(self, name: str, option: str, *, needed: bool, example: str) -> str:
+        text = str(self.given.get(name) or "").strip()
+        if text or not needed:
+            return text
+        if not self.asks:
+            is_word = not option.startswith("-")
+            shown = example if is_word else f'{option} "{example}"'
+            raise QuantityError(f"{option} is missing", f"give it, such as {shown}")
+        words = option.lstrip("-").replace("-", " ")
+        return str(click.prompt(f"{words} (such as {example})")).strip()
+
+    def _zone(self) -> str:
+        if self.kind.has_zones:
+            return str(self.given.get("zones") or "")
+        is_needed = "zone" in self.kind.needs or (
+            options.has_zone(self.kind) and not self.given.get("item")
+        )
+        name = "ZONE or --package" if self.kind.one_of == ("zone", "item") else "ZONE"
+        return self._text("zone", name, needed=is_needed, example="Z4")
+
+    def _item(self) -> str:
+        option = options.ITEMS.get(self.what, "METER")
+        example = "N corner" if self.what == "dry spot" else "pump house"
+        needed = "item" in self.kind.needs
+        return self._text("item", option, needed=needed, example=example)
+
+    def _parts(self) -> list[str]:
+        parts = options.single_parts(self.what)
+        texts = {one.label: self._part(one, one.label in self.kind.needs)
+                 for one in parts}  # fmt: skip
+        wanted = [one for one in parts if one.label in self.kind.one_of]
+        if wanted and not any(texts[one.label] for one in wanted):
+            if not self.asks:
+                names = " or ".join(options.option_of(one.label) for one in wanted)
+                first = wanted[0]
+                shown = f'{options.option_of(first.label)} "{first.example}"'
+                raise QuantityError(f"{names} is missing", f"give one, such as {shown}")
+            for one in wanted:
+                texts[one.label] = self._offered(one)
+        elif self.what == "leaching" and self.asks and not texts["ran"]:
+            texts["ran"] = self._offered(parts[0])
+        return [text for text in texts.values() if text]
+
+    def _part(self, part: Part, needed: bool) -> str:
+        option = options.option_of(part.label)
+        if part.reads == "word":
+            return part.label if self.given.get(options.keyword(option)) else ""
+        text = self._text(
+            options.keyword(option), option, needed=needed, example=part.example
+        )
+        return _labelled(part, text)
+
+    def _offered(self, part: Part) -> str:
+        """Ask for what may be left out."""
+        words = f"{part.label} (such as {part.example}; empty if not known)"
+        text = str(click.prompt(words, default="", show_default=False)).strip()
+        return _labelled(part, text)
+
+    def _pots(self) -> tuple[tuple[str, str], ...]:
+        from scheduler.files.log_pots import parsed_pots
+
+        forms = options.POTS[self.what]
+        given = [one for one in forms if self.given.get(one.name)]
+        pots: list[tuple[str, str]] = []
+        for form in given or forms[:1]:
+            example = form.help.partition('"')[2].partition('"')[0]
+            text = self._text(form.name, form.option, needed=True, example=example)
+            units = tuple(self._unit(one) for one in form.units)
+            pots += parsed_pots(text, form.labels, units, option=form.option)
+        return tuple(pots)
+
+    def _unit(self, unit: str) -> str:
+        if not unit.startswith("--"):
+            return unit
+        name = options.keyword(unit)
+        return self._text(name, unit, needed=True, example="mS/cm")
+
+
+def _labelled(part: Part, text: str) -> str:
+    """A part as the file holds it; a bare number gets the unit it stands for."""
+    from scheduler.files.csv_text import PLAIN
+
+    if not text:
+        return ""
+    unit = part.bare_unit if PLAIN.match(text) else ""
+    return f"{part.label} {text} {unit}".strip()
+
+
+def _time(text: str | None) -> dt.time | None:
+    if not text:
+        return None
+    try:
+        return dt.datetime.strptime(text.strip(), "%H:%M").time()  # noqa: DTZ007
+    except ValueError:
+        what = f"--at {text!r} is no time of day"
+        raise QuantityError(what, "write it like 06:40, by the 24-hour clock") from None
+
+
+# --- what is said before writing -----------------------------------------------
+
+
+def _refuse(wrong: Sequence[Finding], lines: Sequence[TypedLine]) -> NoReturn:
+    """Say everything wrong by the option or the pot it came from, and end."""
+    from scheduler.reports.text import findings_text
+
+    said = []
+    for one in wrong:
+        place, _, field = one.where.partition(": ")
+        line = lines[int(place.split()[1]) - 1]
+        is_pot = line.what in options.POTS
+        where = f"{line.item}: {field}" if is_pot else options.option_of(field)
+        said.append(Finding(one.level, where, one.what, one.fix))
+    edge.say(findings_text(tuple(said)))
+    edge.leave(edge.USAGE)
+
+
+def _refuse_unknown_names(found: SiteFolder, lines: Sequence[TypedLine]) -> None:
+    if found.site is None:
+        return
+    for line in lines:
+        for zone in line.zone.replace(",", " ").split():
+            edge.known_zone(found.site, zone)
+        packages = [one.id for one in found.site.packages]
+        is_package = KINDS[line.what].item == "package" and line.item
+        if is_package and line.item not in packages:
+            known = ", ".join(packages) or "none yet"
+            what = f"there is no package {line.item!r}"
+            raise QuantityError(what, f"the packages are {known}")
+
+
+def _say_new_meter(found: SiteFolder, what: str, lines: Sequence[TypedLine]) -> None:
+    """A name that no earlier reading has is new, or a slip."""
+    from scheduler.log import MeterReading
+
+    if what != "meter":
+        return
+    known = sorted({one.meter for one in found.history.log.of(MeterReading)})
+    name = lines[0].item
+    if known and name not in known:
+        edge.say(f"first reading of {name!r}; the meters so far: {', '.join(known)}")
+
+
+def _show(lines: Sequence[str], head: str, *, as_json: bool) -> None:
+    write = edge.say if as_json else edge.show
+    for line in (head, *(f"  {one}" for one in lines)):
+        write(line)
+
+
+# --- taking back -------------------------------------------------------------
+
+
+def _undo(folder: Path, *, force: bool, yes: bool, as_json: bool) -> None:
+    from scheduler.files.log_writing import last_entry, take_back
+    from scheduler.reports.log import taken_back_json
+
+    if not (folder / "site.toml").is_file():
+        edge.read_site(folder)
+    entry = last_entry(folder)
+    where = str(folder / "log.csv")
+    if entry is None:
+        raise SaveError("holds no entry", "there is nothing to take back", where)
+    _show(entry.lines, "from log.csv:", as_json=as_json)
+    if not (entry.is_ours or force):
+        what = "the last line was written by hand"
+        raise SaveError(what, "correct it by hand, or add --force", where)
+    asks = options.asks(as_json=as_json) and not yes
+    if asks and not click.confirm("take it back?", default=True):
+        edge.say("nothing was taken back")
+        return
+    take_back(folder, entry)
+    edge.say(f"taken back from {where}")
+    if as_json:
+        edge.show_json(taken_back_json(entry.lines))
