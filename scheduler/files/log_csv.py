@@ -141,15 +141,22 @@ def _unknown_names(log: Log, noun: str, known: Sequence[str] | None) -> list[Fin
                 lines.setdefault(name, []).append(one)
     findings = []
     for name, ones in lines.items():
-        near = difflib.get_close_matches(name, known, n=1)
         what = f"there is no {noun} {name!r} in {noun}s.toml"
         if len(ones) > 1:
             what += f" ({len(ones) - 1} more lines name it)"
-        fix = (
-            f"did you mean {near[0]}? " if near else ""
-        ) + f"a {noun} that is gone may stay in the log; its lines are kept"
+        fix = _named(name, noun, known)
         findings.append(Finding("warning", f"{ones[0].where}: {noun}", what, fix))
     return findings
+
+
+def _named(name: str, noun: str, known: Sequence[str]) -> str:
+    """What to do about a name that is not there."""
+    words = name.split()
+    if len(words) > 1 and all(one in known for one in words):
+        return f"write {'; '.join(words)} if these are several"
+    near = difflib.get_close_matches(name, known, n=1)
+    meant = f"did you mean {near[0]}? " if near else ""
+    return f"{meant}a {noun} that is gone may stay in the log; its lines are kept"
 
 
 def _names(one: Entry, noun: str) -> tuple[str, ...]:

@@ -144,7 +144,7 @@ def _untrue(
 ) -> list[Finding]:
     """What each cell allows alone but not together; weights become volumes."""
     zone, item = cells.get("zone", ""), cells.get("item", "")
-    if not kind.has_zones and len(zone.split()) > 1:
+    if not kind.has_zones and len(zones_in(zone)) > 1:
         what = f"{zone!r} names several zones"
         return [Finding("stop", f"{where}: zone", what, "write a line for each")]
     if kind.item == "" and item:
@@ -183,11 +183,23 @@ def _pot_findings(values: dict[str, Any], where: str) -> list[Finding]:
     return []
 
 
+def zones_in(cell: str) -> tuple[str, ...]:
+    """Ids in a cell of zones, between semicolons or commas; an id may hold spaces.
+
+    Examples
+    --------
+    >>> zones_in("Z1; North field")
+    ('Z1', 'North field')
+    """
+    parts = (one.strip() for one in re.split("[;,]", cell))
+    return tuple(one for one in parts if one)
+
+
 def _fact(cells: Mapping[str, str], kind: Kind, values: dict[str, Any]) -> Entry:
     zone, note = cells.get("zone", ""), cells.get("note", "")
     values["note"] = note
     if kind.has_zones:
-        values["zones"] = tuple(zone.replace(",", " ").split())
+        values["zones"] = zones_in(zone)
         zone = values["zones"][0] if len(values["zones"]) == 1 else ""
     values["zone"] = zone
     if kind.item:

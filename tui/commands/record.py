@@ -7,15 +7,15 @@ without one. The lines are shown before they are written.
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
 from scheduler.errors import Finding, QuantityError, SaveError
-from scheduler.files.log_kinds import KINDS, Kind, Part
+from scheduler.files.log_kinds import KINDS
 from tui.commands import edge
 from tui.commands import record_options as options
+from tui.commands.record_asking import Asked
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -124,8 +124,9 @@ def _record(folder: Path, what: str, given: dict[str, Any]) -> None:
     found = _read(folder)
     today = edge.today_of(found.site, None) if found.site else _day_of_the_clock()
     as_json = bool(given["as_json"])
-    asked = _Asked(what, given, options.asks(as_json=as_json))
-    lines = asked.lines(_day(given["on"], today))
+    asked = Asked(what, given, options.asks(as_json=as_json))
+    ids = [one.id for one in found.site.zones] if found.site else []
+    lines = asked.lines(_day(given["on"], today), ids)
     facts, wrong = checked_lines(lines)
     if wrong:
         _refuse(wrong, lines)
@@ -178,139 +179,6 @@ def _moment() -> str:
     return f"{now:%Y-%m-%dT%H:%M:%SZ}"
 
 
-@dataclass(frozen=True, slots=True)
-class _Asked:
-    """What was given for one kind, and whether the rest may be asked for."""
-
-    what: str
-    given: dict[str, Any]
-    asks: bool
-
-    @property
-    def kind(self) -> Kind:
-        return KINDS[self.what]
-
-    def lines(self, day: dt.date) -> list[TypedLine]:
-        """The lines to write, one a pot."""
-        from scheduler.files.log_writing import TypedLine
-
-        zone = self._zone()
-        pots = self._pots() if self.what in options.POTS else ((self._item(), ""),)
-        parts = self._parts()
-        note = options.NOTES.get(self.what, "--note")
-        needs_note = "note" in self.kind.needs
-        said = self._text("note", note, needed=needs_note, example="in a few words")
-        return [
-            TypedLine(
-                date=day,
-                time=_time(self.given.get("at")),
-                what=self.what,
-                zone=zone,
-                item=item,
-                details="; ".join(one for one in (details, *parts) if one),
-                note=said,
-            )
-            for item, details in pots
-        ]
-
-    def _text(self, name: str, option: str, *, needed: bool, example: str) -> str:
-        text = str(self.given.get(name) or "").strip()
-        if text or not needed:
-            return text
-        if not self.asks:
-            is_word = not option.startswith("-")
-            shown = example if is_word else f'{option} "{example}"'
-            raise QuantityError(f"{option} is missing", f"give it, such as {shown}")
-        words = option.lstrip("-").replace("-", " ")
-        return str(click.prompt(f"{words} (such as {example})")).strip()
-
-    def _zone(self) -> str:
-        if self.kind.has_zones:
-            return str(self.given.get("zones") or "")
-        is_needed = "zone" in self.kind.needs or (
-            options.has_zone(self.kind) and not self.given.get("item")
-        )
-        name = "ZONE or --package" if self.kind.one_of == ("zone", "item") else "ZONE"
-        return self._text("zone", name, needed=is_needed, example="Z4")
-
-    def _item(self) -> str:
-        option = options.ITEMS.get(self.what, "METER")
-        example = "N corner" if self.what == "dry spot" else "pump house"
-        needed = "item" in self.kind.needs
-        return self._text("item", option, needed=needed, example=example)
-
-    def _parts(self) -> list[str]:
-        parts = options.single_parts(self.what)
-        texts = {one.label: self._part(one, one.label in self.kind.needs)
-                 for one in parts}  # fmt: skip
-        wanted = [one for one in parts if one.label in self.kind.one_of]
-        if wanted and not any(texts[one.label] for one in wanted):
-            if not self.asks:
-                names = " or ".join(options.option_of(one.label) for one in wanted)
-                first = wanted[0]
-                shown = f'{options.option_of(first.label)} "{first.example}"'
-                raise QuantityError(f"{names} is missing", f"give one, such as {shown}")
-            for one in wanted:
-                texts[one.label] = self._offered(one)
-        elif self.what == "leaching" and self.asks and not texts["ran"]:
-            texts["ran"] = self._offered(parts[0])
-        return [text for text in texts.values() if text]
-
-    def _part(self, part: Part, needed: bool) -> str:
-        option = options.option_of(part.label)
-        if part.reads == "word":
-            return part.label if self.given.get(options.keyword(option)) else ""
-        text = self._text(
-            options.keyword(option), option, needed=needed, example=part.example
-        )
-        return _labelled(part, text)
-
-    def _offered(self, part: Part) -> str:
-        """Ask for what may be left out."""
-        words = f"{part.label} (such as {part.example}; empty if not known)"
-        text = str(click.prompt(words, default="", show_default=False)).strip()
-        return _labelled(part, text)
-
-    def _pots(self) -> tuple[tuple[str, str], ...]:
-        from scheduler.files.log_pots import parsed_pots
-
-        forms = options.POTS[self.what]
-        given = [one for one in forms if self.given.get(one.name)]
-        pots: list[tuple[str, str]] = []
-        for form in given or forms[:1]:
-            example = form.help.partition('"')[2].partition('"')[0]
-            text = self._text(form.name, form.option, needed=True, example=example)
-            units = tuple(self._unit(one) for one in form.units)
-            pots += parsed_pots(text, form.labels, units, option=form.option)
-        return tuple(pots)
-
-    def _unit(self, unit: str) -> str:
-        if not unit.startswith("--"):
-            return unit
-        name = options.keyword(unit)
-        return self._text(name, unit, needed=True, example="mS/cm")
-
-
-def _labelled(part: Part, text: str) -> str:
-    """A part as the file holds it; a bare number gets the unit it stands for."""
-    from scheduler.files.csv_text import PLAIN
-
-    if not text:
-        return ""
-    unit = part.bare_unit if PLAIN.match(text) else ""
-    return f"{part.label} {text} {unit}".strip()
-
-
-def _time(text: str | None) -> dt.time | None:
-    if not text:
-        return None
-    try:
-        return dt.datetime.strptime(text.strip(), "%H:%M").time()  # noqa: DTZ007
-    except ValueError:
-        what = f"--at {text!r} is no time of day"
-        raise QuantityError(what, "write it like 06:40, by the 24-hour clock") from None
-
-
 # --- what is said before writing -----------------------------------------------
 
 
@@ -330,10 +198,12 @@ def _refuse(wrong: Sequence[Finding], lines: Sequence[TypedLine]) -> NoReturn:
 
 
 def _refuse_unknown_names(found: SiteFolder, lines: Sequence[TypedLine]) -> None:
+    from scheduler.files.log_line import zones_in
+
     if found.site is None:
         return
     for line in lines:
-        for zone in line.zone.replace(",", " ").split():
+        for zone in zones_in(line.zone):
             edge.known_zone(found.site, zone)
         packages = [one.id for one in found.site.packages]
         is_package = KINDS[line.what].item == "package" and line.item
