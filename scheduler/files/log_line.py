@@ -13,7 +13,6 @@ from scheduler.files.weather_dates import day_of, order_finding
 from scheduler.log import Entry, LeachingPot
 
 _TIME = re.compile(r"(\d{1,2}):(\d{2})(?::\d{2})?$")
-_CELLS = {"zone": "zone", "item": "item", "note": "note"}
 _SAID = {
     "zone": ("has no zone", "enter the id of the zone"),
     "item": ("has no item", "name the pot, the place or the meter"),
@@ -56,10 +55,11 @@ def fact_of(
     if kind is None:
         return None, tuple(said)
     values, wrong = parsed_details(cells.get("details", ""), kind, where)
+    said += _without(cells, kind, where)
     said += wrong
-    if not wrong:
-        said += _missing(cells, values, kind, where)
-    said += _untrue(cells, values, kind, where)
+    # a part that was not understood may be the one that is missing
+    said += () if wrong else _missing(cells, values, kind, where)
+    said += () if wrong else _untrue_pot(values, kind, where)
     if said or date is None:
         return None, tuple(said)
     return _fact(
@@ -105,26 +105,41 @@ def _kind(cell: str, where: str, said: list[Finding]) -> Kind | None:
     return None
 
 
+def _without(cells: Mapping[str, str], kind: Kind, where: str) -> list[Finding]:
+    """Cells that are empty and must not be, or the other way round."""
+    found = [
+        Finding("stop", f"{where}: {name}", *_SAID[name])
+        for name in kind.needs
+        if name in _SAID and not cells.get(name, "")
+    ]
+    zone, item = cells.get("zone", ""), cells.get("item", "")
+    if not kind.has_zones and len(zones_in(zone)) > 1:
+        what = f"{zone!r} names several zones"
+        found.append(Finding("stop", f"{where}: zone", what, "write a line for each"))
+    if kind.item == "" and item:
+        what = f"{item!r} has no meaning here"
+        fix = "leave the item empty; words belong in the note"
+        found.append(Finding("stop", f"{where}: item", what, fix))
+    return found
+
+
 def _missing(
     cells: Mapping[str, str], values: Mapping[str, Any], kind: Kind, where: str
 ) -> list[Finding]:
+    """Parts that are not there, and choices of which none is there."""
     found = []
     for name in kind.needs:
-        if not _is_given(name, cells, values, kind):
-            part = kind.part(name)
-            what, fix = _SAID.get(name) or (
-                f"does not say {name!r}",
-                f"write {name} {part.example if part else ''}".rstrip(),
-            )
-            field = name if name in _CELLS else "details"
-            found.append(Finding("stop", f"{where}: {field}", what, fix))
+        part = kind.part(name)
+        if part is not None and part.field not in values:
+            what, fix = f"does not say {name!r}", f"write {name} {part.example}"
+            found.append(Finding("stop", f"{where}: details", what, fix))
     wanted = kind.one_of
     if wanted and not any(_is_given(one, cells, values, kind) for one in wanted):
         names = " or ".join(
             f"{one} {part.example}" if (part := kind.part(one)) else f"a {one}"
             for one in wanted
         )
-        place = f"{where}: {wanted[0] if wanted[0] in _CELLS else 'details'}"
+        place = f"{where}: {wanted[0] if wanted[0] in _SAID else 'details'}"
         what = f"says neither {' nor '.join(wanted)}"
         found.append(Finding("stop", place, what, f"write {names}"))
     return found
@@ -133,27 +148,12 @@ def _missing(
 def _is_given(
     name: str, cells: Mapping[str, str], values: Mapping[str, Any], kind: Kind
 ) -> bool:
-    if name in _CELLS:
-        return bool(cells.get(name, ""))
     part = kind.part(name)
-    return part is not None and part.field in values
+    return bool(cells.get(name, "")) if part is None else part.field in values
 
 
-def _untrue(
-    cells: Mapping[str, str], values: dict[str, Any], kind: Kind, where: str
-) -> list[Finding]:
-    """What each cell allows alone but not together; weights become volumes."""
-    zone, item = cells.get("zone", ""), cells.get("item", "")
-    if not kind.has_zones and len(zones_in(zone)) > 1:
-        what = f"{zone!r} names several zones"
-        return [Finding("stop", f"{where}: zone", what, "write a line for each")]
-    if kind.item == "" and item:
-        what = f"{item!r} has no meaning here"
-        fix = "leave the item empty; words belong in the note"
-        return [Finding("stop", f"{where}: item", what, fix)]
-    if kind.fact is LeachingPot:
-        return _pot_findings(values, where)
-    return []
+def _untrue_pot(values: dict[str, Any], kind: Kind, where: str) -> list[Finding]:
+    return _pot_findings(values, where) if kind.fact is LeachingPot else []
 
 
 def _pot_findings(values: dict[str, Any], where: str) -> list[Finding]:
