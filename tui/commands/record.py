@@ -7,6 +7,7 @@ without one. The lines are shown before they are written.
 from __future__ import annotations
 
 import datetime as dt
+from itertools import takewhile
 from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
@@ -32,8 +33,9 @@ class Whats(click.Group):
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Take options behind the site, as in `record SITE --undo`, for its own."""
-        if len(args) > 1 and args[0][:1] != "-" and args[1][:1] == "-":
-            args = [*args[1:], args[0]]
+        if args and args[0][:1] != "-":
+            own = list(takewhile(lambda one: one[:1] == "-", args[1:]))
+            args = [*own, args[0], *args[1 + len(own) :]]
         return super().parse_args(ctx, args)
 
     def resolve_command(

@@ -1,0 +1,334 @@
+"""The record command: lines shown, written, asked for, refused and taken back."""
+
+import json
+import shlex
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from scheduler.files.demo import demo_source
+from scheduler.files.log_kinds import KINDS
+from scheduler.files.site_folder import read_site_folder
+from scheduler.log import Entry, LeachingPot, MeterReading
+from tui.cli import main
+from tui.commands import edge
+from tui.commands import record as record_module
+
+NOW = "2026-06-08T14:03:22Z"
+
+
+@pytest.fixture
+def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The demo site without its log, and a clock that stands still."""
+    monkeypatch.setattr(record_module, "_moment", lambda: NOW)
+    folder = Path(shutil.copytree(demo_source() / "tern_hollow", tmp_path / "demo"))
+    (folder / "log.csv").unlink(missing_ok=True)
+    return folder
+
+
+@pytest.fixture
+def terminal(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(edge, "has_terminal", lambda: True)
+
+
+def run(site: Path, arguments: str = "", typed: str | None = None) -> Result:
+    words = ["record", str(site), *shlex.split(arguments)]
+    return CliRunner().invoke(main, words, input=typed)
+
+
+def lines(site: Path) -> list[str]:
+    """The lines with facts, as they stand."""
+    if not (site / "log.csv").exists():
+        return []
+    text = (site / "log.csv").read_text(encoding="utf-8")
+    return [line for line in text.splitlines() if line[:1] not in "#d"]
+
+
+def facts(site: Path) -> tuple[Entry, ...]:
+    found = read_site_folder(site)
+    assert not [one for one in found.findings if one.where.startswith("log.csv")]
+    return found.history.log.entries
+
+
+# --- written -----------------------------------------------------------------
+
+# one whole command of each kind, and the cells that it writes behind the date
+WRITTEN = {
+    'watering Z4 --ran 24': ",watering,Z4,,ran 24 min,,",
+    'skipped Z4 --note "rain, 0.6 in"': ',skipped,Z4,,,"rain, 0.6 in",',
+    'meter "pump house" --reading "48213 gal" --multiplier 100 --digits 6 '
+    '--zones "Z1 Z2" --shared --new-dial': ",meter,Z1; Z2,pump house,"
+    "reading 48213 gal; multiplier 100; digits 6; shared; new dial,,",
+    'leaching Z4 --pots "A1 420 160" --ran "24 min" --at 06:40':
+    "06:40,leaching,Z4,A1,in 420 mL; out 160 mL; ran 24 min,,",
+    'pot-weight Z4 --pots "A1 11.5" --unit lb': ",pot weight,Z4,A1,weight 11.5 lb,,",
+    'pour-through Z4 --pots "A1 1800 6.1" --unit uS/cm':
+    ",pour-through,Z4,A1,EC 1800 uS/cm; pH 6.1,,",
+    'dry-spot Z4 --place "N corner" --note "wilts by noon"':
+    ",dry spot,Z4,N corner,,wilts by noon,",
+    'override Z4 --set 26 --reason "wilting"': ",override,Z4,,set 26 min,wilting,",
+    'repair Z4 --did "nozzle of head 3"': ",repair,Z4,,,nozzle of head 3,",
+    'hardware --package yard-30 --did "new nozzles"':
+    ",hardware,,yard-30,,new nozzles,",
+    'respaced Z4 --spacing "14 x 16 in"': ",respaced,Z4,,spacing 14 x 16 in,,",
+    'moved Z4': ",moved,Z4,,,,",
+    'frost --ran "5.5 h" --volume "12000 gal"':
+    ",frost,,,ran 5.5 h; volume 12000 gal,,",
+    'hand-water Z4 --ran 40': ",hand water,Z4,,ran 40 min,,",
+}  # fmt: skip
+
+
+def test_every_kind_has_a_command_here() -> None:
+    assert [one.split()[0] for one in WRITTEN] == [
+        what.replace(" ", "-") for what in KINDS
+    ]
+
+
+@pytest.mark.parametrize("command", WRITTEN)
+def test_a_whole_command_writes_its_line_and_shows_it_first(
+    site: Path, command: str
+) -> None:
+    result = run(site, command)
+    line = f"2026-06-08,{WRITTEN[command]}{NOW}"
+    assert result.exit_code == 0
+    assert result.stdout == f"to log.csv:\n  {line}\n"
+    assert lines(site) == [line]
+    assert len(facts(site)) == 1
+
+
+def test_several_pots_are_several_lines_of_one_check(site: Path) -> None:
+    run(site, 'leaching Z4 --pots "A1 420 160, A2 400 90" --ran 24 --on 2026-06-03')
+    check = read_site_folder(site).history.log.leaching_checks("Z4")[0]
+    assert [(one.place, one.in_ml, one.out_ml) for one in check.pots] == [
+        ("A1", 420.0, 160.0),
+        ("A2", 400.0, 90.0),
+    ]
+    assert (check.date.isoformat(), check.minutes) == ("2026-06-03", 24.0)
+
+
+def test_pots_told_in_two_ways_go_into_one_check(site: Path) -> None:
+    run(site, 'leaching Z4 --weights "A1 5210 5490 120" --percent "A2 12"')
+    parts = [one.fraction for one in facts(site) if isinstance(one, LeachingPot)]
+    assert parts == [0.3, 0.12]
+
+
+def test_json_is_one_object_with_the_facts(site: Path) -> None:
+    result = run(site, "watering Z4 --ran 24 --json")
+    found = json.loads(result.stdout)
+    assert (found["format"], found["file"]) == (1, "log.csv")
+    assert found["written"][0]["minutes"] == 24.0
+    assert found["lines"] == lines(site)
+
+
+def test_the_second_reading_of_a_meter_keeps_the_multiplier_of_the_first(
+    site: Path,
+) -> None:
+    run(site, 'meter pump --reading "10 m3" --multiplier 100')
+    run(site, 'meter pump --reading "12 m3"')
+    dials = [one.dial_m3 for one in facts(site) if isinstance(one, MeterReading)]
+    assert dials == [1000.0, 1200.0]
+
+
+def test_a_meter_of_another_name_is_said(site: Path) -> None:
+    run(site, 'meter pump --reading "10 m3" --multiplier 1')
+    result = run(site, 'meter pomp --reading "12 m3" --multiplier 1')
+    assert "first reading of 'pomp'; the meters so far: pump" in result.stderr
+
+
+def test_a_site_with_a_slip_in_its_site_file_can_be_recorded_for(site: Path) -> None:
+    path = site / "site.toml"
+    text = path.read_text("utf-8").replace("latitude_deg = ", "latitude_deg = -9")
+    path.write_text(text, encoding="utf-8")
+    result = run(site, "watering Z4 --ran 24 --on 2026-06-01")
+    assert result.exit_code == 0
+    assert "latitude_deg" in result.stderr
+    assert len(lines(site)) == 1
+
+
+def test_what_is_wrong_with_the_log_already_is_said(site: Path) -> None:
+    (site / "log.csv").write_text("# format = 1\n2026-0", encoding="utf-8")
+    result = run(site, "watering Z4 --ran 24")
+    assert "log.csv:2: is cut short" in result.stderr
+    assert lines(site)[-1].endswith(NOW)
+
+
+# --- asked for ---------------------------------------------------------------
+
+
+@pytest.mark.usefixtures("terminal")
+def test_what_is_lacking_is_asked_for_and_shown_before_it_is_written(
+    site: Path,
+) -> None:
+    result = run(site, "override", "Z4\n26\nwilting at the gate\n\n")
+    assert lines(site) == [
+        f"2026-06-08,,override,Z4,,set 26 min,wilting at the gate,{NOW}"
+    ]
+    asked = [
+        result.output.index(one) for one in ("ZONE", "set (", "reason", "write it")
+    ]
+    assert asked == sorted(asked)
+
+
+@pytest.mark.usefixtures("terminal")
+def test_a_slip_at_the_prompt_is_asked_for_again(site: Path) -> None:
+    result = run(site, "meter pump", "48,213 gal\n48213 gal\ny\n")
+    assert "could be 48213 or 48.213" in result.output
+    assert len(lines(site)) == 1
+
+
+@pytest.mark.usefixtures("terminal")
+def test_a_leaching_check_asks_for_pots_and_minutes(site: Path) -> None:
+    run(site, "leaching Z4", "A1 420\nA1 420 160, A2 400 90\n24\ny\n")
+    assert [one.split(",")[5] for one in lines(site)] == [
+        "in 420 mL; out 160 mL; ran 24 min",
+        "in 400 mL; out 90 mL; ran 24 min",
+    ]
+
+
+@pytest.mark.usefixtures("terminal")
+def test_the_unit_of_conductivity_is_asked_for(site: Path) -> None:
+    run(site, "pour-through Z4", "uS/cm\nA1 1800 6.1\ny\n")
+    assert "EC 1800 uS/cm" in lines(site)[0]
+
+
+@pytest.mark.usefixtures("terminal")
+def test_the_kind_itself_is_asked_for(site: Path) -> None:
+    run(site, "", "hand-water\nZ4\n\n120 gal\ny\n")
+    assert lines(site) == [f"2026-06-08,,hand water,Z4,,volume 120 gal,,{NOW}"]
+
+
+@pytest.mark.usefixtures("terminal")
+def test_a_no_writes_nothing(site: Path) -> None:
+    result = run(site, "watering Z4 --ran 24", "n\n")
+    assert (lines(site), result.exit_code) == ([], 0)
+    assert "nothing was written" in result.stderr
+
+
+@pytest.mark.usefixtures("terminal")
+def test_with_yes_nothing_is_asked(site: Path) -> None:
+    run(site, "watering Z4 --ran 24 --yes", "")
+    assert len(lines(site)) == 1
+
+
+# --- refused -----------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("command", "message"),
+    [
+        ("watering Z4", '--ran is missing; give it, such as --ran "24 min"'),
+        ("watering", "ZONE is missing; give it, such as Z4"),
+        ("meter", "METER is missing"),
+        ("leaching Z4", '--pots is missing; give it, such as --pots "A1 420 160'),
+        ('pour-through Z4 --pots "A1 1 6"', "--unit is missing"),
+        ("override Z4 --set 26", "--reason is missing"),
+        ("repair --did x", "ZONE or --package is missing"),
+        ("dry-spot Z4", '--place is missing; give it, such as --place "N corner"'),
+        ("frost", '--ran or --volume is missing; give one, such as --ran "5.5 h"'),
+        ("watering Z44 --ran 24", "there is no zone 'Z44'; the zones are Z1"),
+        ('meter a --reading "1 m3" --zones "Z1; Z44"', "there is no zone 'Z44'"),
+        ("repair --package yard --did x", "there is no package 'yard'"),
+        ("watering Z4 --ran 24 --on 2026-06-09", "--on 2026-06-09 is after today"),
+        ("watering Z4 --ran 24 --at 6.40", "--at '6.40' is no time of day"),
+        ("frost --ran 5", "--ran: '5': has no unit; write one of min, h"),
+        ('leaching Z4 --pots "A1 420 160, B2 90 400"', "B2: details: 400 mL drained"),
+        ('leaching Z4 --pots "A1 420"', "--pots: 'A1 420' is not a place"),
+        ("leeching Z4", "did you mean leaching?"),
+        ("", "say what to record; the kinds are: watering"),
+        ("--undo --force watering", "--undo takes the last entry back"),
+    ],
+)
+def test_without_a_terminal_what_is_missing_or_wrong_is_named(
+    site: Path, command: str, message: str
+) -> None:
+    result = run(site, command)
+    assert message in " ".join(result.stderr.split())
+    assert (result.exit_code, lines(site)) == (2, [])
+
+
+@pytest.mark.usefixtures("terminal")
+def test_json_never_asks(site: Path) -> None:
+    result = run(site, "watering Z4 --json")
+    assert "--ran is missing" in result.stderr
+    assert result.exit_code == 2
+
+
+def test_a_folder_that_is_no_site_is_refused(tmp_path: Path) -> None:
+    result = run(tmp_path, "watering Z4 --ran 24")
+    assert result.exit_code == 3
+    assert not (tmp_path / "log.csv").exists()
+
+
+def test_a_log_that_cannot_be_written_is_refused(site: Path) -> None:
+    (site / "log.csv").mkdir()
+    result = run(site, "watering Z4 --ran 24")
+    assert result.exit_code == 1
+    assert "not a plain file" in result.stderr
+
+
+# --- taken back --------------------------------------------------------------
+
+
+def test_undo_shows_the_last_entry_and_takes_all_its_lines_back(site: Path) -> None:
+    run(site, "watering Z4 --ran 24")
+    before = (site / "log.csv").read_bytes()
+    run(site, 'leaching Z4 --pots "A1 420 160, A2 400 90"')
+    result = run(site, "--undo")
+    assert result.exit_code == 0
+    assert result.stdout.count("leaching") == 2
+    assert (site / "log.csv").read_bytes() == before
+
+
+def test_undo_as_json_is_the_lines(site: Path) -> None:
+    run(site, "moved Z4")
+    was = lines(site)
+    assert json.loads(run(site, "--undo --json").stdout)["taken_back"] == was
+    assert lines(site) == []
+
+
+def test_a_line_by_hand_is_only_taken_back_by_force(site: Path) -> None:
+    run(site, "moved Z4")
+    with (site / "log.csv").open("a", encoding="utf-8") as file:
+        file.write("2026-06-08,,moved,Z5,,,,\n")
+    refused = run(site, "--undo")
+    assert (refused.exit_code, len(lines(site))) == (1, 2)
+    assert "written by hand; correct it by hand, or add --force" in refused.stderr
+    assert run(site, "--undo --force").exit_code == 0
+    assert len(lines(site)) == 1
+
+
+@pytest.mark.usefixtures("terminal")
+def test_undo_asks_first(site: Path) -> None:
+    run(site, "moved Z4 --yes")
+    assert "nothing was taken back" in run(site, "--undo", "n\n").stderr
+    assert len(lines(site)) == 1
+
+
+def test_nothing_to_undo_is_said(site: Path) -> None:
+    result = run(site, "--undo")
+    assert (result.exit_code, "nothing to take back" in result.stderr) == (1, True)
+
+
+# --- real programs -----------------------------------------------------------
+
+
+def test_two_people_recording_at_once_lose_nothing(site: Path) -> None:
+    code = "import sys; from tui.cli import main; main(sys.argv[1:])"
+    running = [
+        subprocess.Popen(
+            [sys.executable, "-c", code, "record", str(site), "watering", zone,
+             "--ran", "24 min", "--on", f"2026-06-0{day}"],
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+        )
+        for zone in ("Z4", "Z5")
+        for day in (1, 2)
+    ]  # fmt: skip
+    assert [one.wait(timeout=120) for one in running] == [0, 0, 0, 0]
+    said = {(one.zone, one.date.day) for one in facts(site)}
+    assert said == {("Z4", 1), ("Z4", 2), ("Z5", 1), ("Z5", 2)}
