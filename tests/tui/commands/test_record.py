@@ -1,6 +1,7 @@
 """The record command: lines shown, written, asked for, refused and taken back."""
 
 import json
+import re
 import shlex
 import shutil
 import subprocess
@@ -154,6 +155,18 @@ def test_what_is_wrong_with_the_log_already_is_said(site: Path) -> None:
     result = run(site, "watering Z4 --ran 24")
     assert "log.csv:2: is cut short" in result.stderr
     assert lines(site)[-1].endswith(NOW)
+
+
+def test_the_readme_shows_what_is_really_written(
+    site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    readme = (Path(__file__).parents[3] / "README.md").read_text(encoding="utf-8")
+    block = re.search(r"```text\n\$ lowquarter (record .*?)\n```", readme, re.DOTALL)
+    assert block is not None
+    command, _, shown = block.group(1).replace("\\\n", " ").partition("\n")
+    site.rename(site.with_name("tern_hollow"))
+    monkeypatch.chdir(site.parent)
+    assert CliRunner().invoke(main, shlex.split(command)).stdout == f"{shown}\n"
 
 
 # --- asked for ---------------------------------------------------------------
