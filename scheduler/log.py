@@ -38,8 +38,8 @@ class Entry:
     typed : str
         The line as it was typed.
     date : date
-        The day; of waterings and frost the day on which the night ends, as the week
-        lists it.
+        The day; of waterings and frost the day on whose evening the night begins, as
+        the week lists it.
     time : time or None
         Local time, where somebody noted it.
     zone : str

@@ -79,6 +79,8 @@ class Kind:
         The zone cell holds any number of zones.
     fixed : mapping
         What every line of this kind says.
+    is_of_night : bool
+        The date is that of the evening on which the night begins.
     """
 
     fact: type[log.Entry]
@@ -90,6 +92,7 @@ class Kind:
     note: str = ""
     has_zones: bool = False
     fixed: Mapping[str, Any] = field(default_factory=dict)
+    is_of_night: bool = False
 
     def part(self, label: str) -> Part | None:
         """The part with a label, if there is one."""
@@ -131,11 +134,12 @@ _METER = (
 
 KINDS: dict[str, Kind] = {
     "watering": Kind(
-        log.Watering, "a watering that was done", ("zone", "ran"), parts=(_RAN,)
+        log.Watering, "a watering that was done", ("zone", "ran"), parts=(_RAN,),
+        is_of_night=True,
     ),
     "skipped": Kind(
         log.Watering, "a watering that was left out", ("zone", "note"),
-        fixed={"minutes": 0.0, "is_skipped": True},
+        fixed={"minutes": 0.0, "is_skipped": True}, is_of_night=True,
     ),
     "meter": Kind(
         log.MeterReading, "a reading of a meter", ("item", "reading"),
@@ -181,7 +185,7 @@ KINDS: dict[str, Kind] = {
         log.FrostNight, "water against frost", (), ("ran", "volume"),
         parts=(Part("ran", "minutes", "quantity", "5.5 h", "min", high=_DAY_MIN),
                Part("volume", "volume_m3", "quantity", "12000 gal", "m3", high=1e6)),
-        has_zones=True,
+        has_zones=True, is_of_night=True,
     ),
     "hand water": Kind(
         log.HandWater, "water given by hand", ("zone",), ("ran", "volume"),

@@ -128,7 +128,7 @@ def _record(folder: Path, what: str, given: dict[str, Any]) -> None:
     as_json = bool(given["as_json"])
     asked = Asked(what, given, options.asks(as_json=as_json))
     ids = [one.id for one in found.site.zones] if found.site else []
-    lines = asked.lines(_day(given["on"], today), ids)
+    lines = asked.lines(_day(asked, today), ids)
     facts, wrong = checked_lines(lines)
     if wrong:
         _refuse(wrong, lines)
@@ -167,12 +167,27 @@ def _day_of_the_clock() -> dt.date:
     return todays_date(None)
 
 
-def _day(on: dt.datetime | None, today: dt.date) -> dt.date:
-    day = today if on is None else on.date()
+def _day(asked: Asked, today: dt.date) -> dt.date:
+    on = asked.given["on"]
+    if on is None and asked.kind.is_of_night:
+        on = _night(asked, today)
+    day: dt.date = today if on is None else on.date()
     if day > today:
         what = f"--on {day} is after today, {today}"
         raise QuantityError(what, "record what has happened, on its own day")
     return day
+
+
+def _night(asked: Asked, today: dt.date) -> dt.datetime:
+    """The night is asked for: in the morning it is that of yesterday."""
+    last = today - dt.timedelta(days=1)
+    if not asked.asks:
+        what = "--on is missing: the day on whose evening the night began"
+        raise QuantityError(what, f"give it, such as --on {last}")
+    words = "day on whose evening the night began"
+    kind = click.DateTime(["%Y-%m-%d"])
+    night: dt.datetime = click.prompt(words, default=str(last), type=kind)
+    return night
 
 
 def _moment() -> str:

@@ -133,6 +133,12 @@ def _part_option(part: Part) -> click.Option:
     return click.Option([option_of(part.label)], is_flag=is_flag, help=help_)
 
 
+_DAYS = {
+    True: "The day on whose evening the night began.",
+    False: "The day (default: the site's today).",
+}
+
+
 def _shared(what: str) -> list[click.Parameter]:
     note = NOTES.get(what, "--note")
     words = {"--reason": "Why.", "--did": "What was done.", "--note": "A remark."}
@@ -141,7 +147,7 @@ def _shared(what: str) -> list[click.Parameter]:
         click.Option(
             ["--on"],
             type=click.DateTime(["%Y-%m-%d"]),
-            help="The day (default: the site's today); of a night the day it ends on.",
+            help=_DAYS[KINDS[what].is_of_night],
         ),
         click.Option(["--at"], help="The time of day, such as 06:40."),
         *WRITING,

@@ -4,6 +4,7 @@ import json
 import re
 import shlex
 import shutil
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -59,8 +60,8 @@ def facts(site: Path) -> tuple[Entry, ...]:
 
 # one whole command of each kind, and the cells that it writes behind the date
 WRITTEN = {
-    'watering Z4 --ran 24': ",watering,Z4,,ran 24 min,,",
-    'skipped Z4 --note "rain, 0.6 in"': ',skipped,Z4,,,"rain, 0.6 in",',
+    'watering Z4 --ran 24 --on 2026-06-08': ",watering,Z4,,ran 24 min,,",
+    'skipped Z4 --note "rain, 0.6 in" --on 2026-06-08': ',skipped,Z4,,,"rain, 0.6 in",',
     'meter "pump house" --reading "48213 gal" --multiplier 100 --digits 6 '
     '--zones "Z1 Z2" --shared --new-dial': ",meter,Z1; Z2,pump house,"
     "reading 48213 gal; multiplier 100; digits 6; shared; new dial,,",
@@ -77,7 +78,7 @@ WRITTEN = {
     ",hardware,,yard-30,,new nozzles,",
     'respaced Z4 --spacing "14 x 16 in"': ",respaced,Z4,,spacing 14 x 16 in,,",
     'moved Z4': ",moved,Z4,,,,",
-    'frost --ran "5.5 h" --volume "12000 gal"':
+    'frost --ran "5.5 h" --volume "12000 gal" --on 2026-06-08':
     ",frost,,,ran 5.5 h; volume 12000 gal,,",
     'hand-water Z4 --ran 40': ",hand water,Z4,,ran 40 min,,",
 }  # fmt: skip
@@ -118,7 +119,7 @@ def test_pots_told_in_two_ways_go_into_one_check(site: Path) -> None:
 
 
 def test_json_is_one_object_with_the_facts(site: Path) -> None:
-    result = run(site, "watering Z4 --ran 24 --json")
+    result = run(site, "watering Z4 --ran 24 --on 2026-06-08 --json")
     found = json.loads(result.stdout)
     assert (found["format"], found["file"]) == (1, "log.csv")
     assert found["written"][0]["minutes"] == 24.0
@@ -152,7 +153,7 @@ def test_a_site_with_a_slip_in_its_site_file_can_be_recorded_for(site: Path) -> 
 
 def test_what_is_wrong_with_the_log_already_is_said(site: Path) -> None:
     (site / "log.csv").write_text("# format = 1\n2026-0", encoding="utf-8")
-    result = run(site, "watering Z4 --ran 24")
+    result = run(site, "watering Z4 --ran 24 --on 2026-06-08")
     assert "log.csv:2: is cut short" in result.stderr
     assert lines(site)[-1].endswith(NOW)
 
@@ -209,6 +210,12 @@ def test_the_unit_of_conductivity_is_asked_for(site: Path) -> None:
 
 
 @pytest.mark.usefixtures("terminal")
+def test_a_night_is_asked_for_and_is_last_night_if_nothing_is_said(site: Path) -> None:
+    run(site, "skipped Z4 --note rain", "\ny\n")
+    assert lines(site) == [f"2026-06-07,,skipped,Z4,,,rain,{NOW}"]
+
+
+@pytest.mark.usefixtures("terminal")
 def test_the_kind_itself_is_asked_for(site: Path) -> None:
     run(site, "", "hand-water\nZ4\n\n120 gal\ny\n")
     assert lines(site) == [f"2026-06-08,,hand water,Z4,,volume 120 gal,,{NOW}"]
@@ -216,14 +223,14 @@ def test_the_kind_itself_is_asked_for(site: Path) -> None:
 
 @pytest.mark.usefixtures("terminal")
 def test_a_no_writes_nothing(site: Path) -> None:
-    result = run(site, "watering Z4 --ran 24", "n\n")
+    result = run(site, "watering Z4 --ran 24 --on 2026-06-08", "n\n")
     assert (lines(site), result.exit_code) == ([], 0)
     assert "nothing was written" in result.stderr
 
 
 @pytest.mark.usefixtures("terminal")
 def test_with_yes_nothing_is_asked(site: Path) -> None:
-    run(site, "watering Z4 --ran 24 --yes", "")
+    run(site, "watering Z4 --ran 24 --on 2026-06-08 --yes", "")
     assert len(lines(site)) == 1
 
 
@@ -233,21 +240,37 @@ def test_with_yes_nothing_is_asked(site: Path) -> None:
 @pytest.mark.parametrize(
     ("command", "message"),
     [
-        ("watering Z4", '--ran is missing; give it, such as --ran "24 min"'),
-        ("watering", "ZONE is missing; give it, such as Z4"),
+        (
+            "watering Z4 --on 2026-06-07",
+            '--ran is missing; give it, such as --ran "24 min"',
+        ),
+        ("watering --on 2026-06-07", "ZONE is missing; give it, such as Z4"),
+        ("watering Z4 --ran 24", "--on is missing: the day on whose evening"),
         ("meter", "METER is missing"),
         ("leaching Z4", '--pots is missing; give it, such as --pots "A1 420 160'),
         ('pour-through Z4 --pots "A1 1 6"', "--unit is missing"),
         ("override Z4 --set 26", "--reason is missing"),
         ("repair --did x", "ZONE or --package is missing"),
         ("dry-spot Z4", '--place is missing; give it, such as --place "N corner"'),
-        ("frost", '--ran or --volume is missing; give one, such as --ran "5.5 h"'),
-        ("watering Z44 --ran 24", "there is no zone 'Z44'; the zones are Z1"),
+        (
+            "frost --on 2026-06-07",
+            '--ran or --volume is missing; give one, such as --ran "5.5 h"',
+        ),
+        (
+            "watering Z44 --ran 24 --on 2026-06-07",
+            "there is no zone 'Z44'; the zones are Z1",
+        ),
         ('meter a --reading "1 m3" --zones "Z1; Z44"', "there is no zone 'Z44'"),
         ("repair --package yard --did x", "there is no package 'yard'"),
         ("watering Z4 --ran 24 --on 2026-06-09", "--on 2026-06-09 is after today"),
-        ("watering Z4 --ran 24 --at 6.40", "--at '6.40' is no time of day"),
-        ("frost --ran 5", "--ran: '5': has no unit; write one of min, h"),
+        (
+            "watering Z4 --ran 24 --on 2026-06-08 --at 6.40",
+            "--at '6.40' is no time of day",
+        ),
+        (
+            "frost --ran 5 --on 2026-06-07",
+            "--ran: '5': has no unit; write one of min, h",
+        ),
         ('leaching Z4 --pots "A1 420 160, B2 90 400"', "B2: details: 400 mL drained"),
         ('leaching Z4 --pots "A1 420"', "--pots: 'A1 420' is not a place"),
         ("leeching Z4", "did you mean leaching?"),
@@ -265,20 +288,20 @@ def test_without_a_terminal_what_is_missing_or_wrong_is_named(
 
 @pytest.mark.usefixtures("terminal")
 def test_json_never_asks(site: Path) -> None:
-    result = run(site, "watering Z4 --json")
+    result = run(site, "watering Z4 --json --on 2026-06-07")
     assert "--ran is missing" in result.stderr
     assert result.exit_code == 2
 
 
 def test_a_folder_that_is_no_site_is_refused(tmp_path: Path) -> None:
-    result = run(tmp_path, "watering Z4 --ran 24")
+    result = run(tmp_path, "watering Z4 --ran 24 --on 2026-06-08")
     assert result.exit_code == 3
     assert not (tmp_path / "log.csv").exists()
 
 
 def test_a_log_that_cannot_be_written_is_refused(site: Path) -> None:
     (site / "log.csv").mkdir()
-    result = run(site, "watering Z4 --ran 24")
+    result = run(site, "watering Z4 --ran 24 --on 2026-06-08")
     assert result.exit_code == 1
     assert "not a plain file" in result.stderr
 
@@ -287,7 +310,7 @@ def test_a_log_that_cannot_be_written_is_refused(site: Path) -> None:
 
 
 def test_undo_shows_the_last_entry_and_takes_all_its_lines_back(site: Path) -> None:
-    run(site, "watering Z4 --ran 24")
+    run(site, "watering Z4 --ran 24 --on 2026-06-08")
     before = (site / "log.csv").read_bytes()
     run(site, 'leaching Z4 --pots "A1 420 160, A2 400 90"')
     result = run(site, "--undo")
@@ -327,6 +350,40 @@ def test_nothing_to_undo_is_said(site: Path) -> None:
 
 
 # --- real programs -----------------------------------------------------------
+
+KILLED = """\
+import os, signal, sys
+from tui.cli import main
+really_write, cut = os.write, int(sys.argv[1])
+def write(handle, data):
+    if b"leaching" not in bytes(data):
+        return really_write(handle, data)
+    really_write(handle, bytes(data)[:cut])
+    os.kill(os.getpid(), signal.SIGKILL)
+os.write = write
+main(["record", sys.argv[2], "leaching", "Z4", "--pots", "A1 420 160, A2 400 90"])
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="kills as POSIX does")
+@pytest.mark.parametrize(("cut", "whole"), [(1, 0), (40, 0), (75, 1), (110, 1)])
+def test_a_record_killed_while_it_writes_costs_no_line_before_or_after(
+    site: Path, cut: int, whole: int
+) -> None:
+    run(site, "moved Z5")
+    done = subprocess.run(
+        [sys.executable, "-c", KILLED, str(cut), str(site)],
+        check=False,
+        stdin=subprocess.DEVNULL,
+        capture_output=True,
+    )
+    assert done.returncode == -signal.SIGKILL
+    run(site, "moved Z6")
+    found = read_site_folder(site)
+    kinds = [type(one).__name__ for one in found.history.log.entries]
+    assert kinds == ["Respacing", *["LeachingPot"] * whole, "Respacing"]
+    said = [one for one in found.findings if one.where.startswith("log.csv")]
+    assert ["cut short" in one.what for one in said] == [True]
 
 
 def test_two_people_recording_at_once_lose_nothing(site: Path) -> None:
