@@ -103,6 +103,9 @@ def take_back_lines(path: Path, lines: Sequence[str]) -> None:
             file.truncate(at)
             os.fsync(file.fileno())
         except OSError as problem:
+            with contextlib.suppress(OSError):  # the file as it was
+                file.truncate(at)
+                os.write(file.fileno(), before[at:])
             raise SaveError(*trouble(problem), str(path)) from problem
 
 

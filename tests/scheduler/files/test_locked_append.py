@@ -1,5 +1,6 @@
 """Appending under a lock: real programs at once, and real kills in the middle."""
 
+import errno
 import os
 import signal
 import subprocess
@@ -136,6 +137,74 @@ def test_an_editor_that_replaces_the_file_meanwhile_loses_nothing(
     monkeypatch.setattr(locked_append, "_take", take)
     append_lines(path, ["b"], no_heading)
     assert path.read_bytes() == b"a\nedited\nb\n"
+
+
+def test_a_file_that_is_deleted_meanwhile_is_begun_again(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path.write_bytes(b"a\n")
+    really_take = locked_append._take
+    waits = [path]
+
+    def take(file: object) -> None:
+        really_take(file)  # type: ignore[arg-type]
+        if waits:
+            waits.pop().unlink()
+
+    monkeypatch.setattr(locked_append, "_take", take)
+    append_lines(path, ["b"], heading)
+    assert path.read_bytes() == b"date,what\nb\n"
+
+
+def test_a_disk_that_knows_no_locks_is_refused(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def take(file: object) -> None:
+        raise OSError(errno.ENOLCK, "No locks available")
+
+    path.write_bytes(b"a\n")
+    monkeypatch.setattr(locked_append, "_take", take)
+    with pytest.raises(SaveError, match="No locks available"):
+        append_lines(path, ["b"], heading)
+    assert path.read_bytes() == b"a\n"
+
+
+def test_lines_are_on_the_disk_before_the_lock_is_let_go(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    done: list[str] = []
+    really_sync, really_let_go = os.fsync, locked_append._let_go
+
+    def sync(handle: int) -> None:
+        done.append("sync")
+        really_sync(handle)
+
+    def let_go(file: object) -> None:
+        done.append("let go")
+        really_let_go(file)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(os, "fsync", sync)
+    monkeypatch.setattr(locked_append, "_let_go", let_go)
+    append_lines(path, ["a"], no_heading)
+    take_back_lines(path, ["a"])
+    # the second is the folder, which may hold a new name
+    assert done == ["sync", "let go", "sync", "sync", "let go"]
+
+
+def test_a_disk_that_cannot_sync_leaves_the_file_as_it_was(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def sync(handle: int) -> None:
+        raise OSError(errno.EIO, "Input/output error")
+
+    path.write_bytes(b"a\n")
+    monkeypatch.setattr(os, "fsync", sync)
+    with pytest.raises(SaveError, match="Input/output error"):
+        append_lines(path, ["b"], no_heading)
+    assert path.read_bytes() == b"a\n"
+    with pytest.raises(SaveError, match="Input/output error"):
+        take_back_lines(path, ["a"])
+    assert path.read_bytes() == b"a\n"
 
 
 # --- several programs at once ------------------------------------------------

@@ -79,6 +79,19 @@ def test_a_folder_in_its_place_is_said(tmp_path: Path) -> None:
     assert "is a folder" in str(folder.findings[0])
 
 
+def test_a_file_that_may_not_be_read_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(path: Path) -> bytes:
+        raise PermissionError(13, "Permission denied")
+
+    (tmp_path / "log.csv").write_text(HEAD, encoding="utf-8")
+    monkeypatch.setattr(Path, "read_bytes", refuse)
+    folder = FolderReading(tmp_path)
+    assert read_log(folder, ZONES, PACKAGES) == Log()
+    assert "Permission denied" in str(folder.findings[0])
+
+
 def test_every_wrong_line_is_said_and_every_good_one_read(read: Read) -> None:
     log, said = read(
         night(1), "x,,y,,,,,", night(2), "2026-06-03,,watering,Z4", night(4)
