@@ -1,4 +1,4 @@
-"""The nouns of growing: plants, pots, soil, and how the ground takes in water."""
+"""The nouns of growing: pots, soil, and how the ground takes in water."""
 
 import datetime as dt
 from typing import Annotated, Literal, Self
@@ -14,63 +14,13 @@ from scheduler.noun import (
     PartOf,
     Positive,
 )
+from scheduler.plant import Plant
 from scheduler.tables.salt import salt_row
 
-Basis = Literal["bed", "canopy", "pot top"]
 Texture = Literal[
     "sand", "loamy sand", "sandy loam", "loam", "silt loam", "sandy clay loam",
     "clay loam", "silty clay loam", "sandy clay", "silty clay", "clay",
 ]  # fmt: skip
-
-
-class StageCurve(Noun):
-    """FAO-56 crop coefficient curve: four stage lengths and three coefficients."""
-
-    start: dt.date
-    initial_days: int = Field(ge=1)
-    development_days: int = Field(ge=1)
-    mid_days: int = Field(ge=1)
-    late_days: int = Field(ge=1)
-    kc_initial: Positive
-    kc_mid: Positive
-    kc_end: Positive
-
-
-class WeighedUse(Noun):
-    """Water that pots lost in a day, by weighing, and the reference ET of that day."""
-
-    daily_loss_ml: Positive
-    eto_mm: Positive
-    on: dt.date | None = None
-    pots_weighed: int | None = Field(default=None, ge=1)
-
-
-class Plant(Noun):
-    """What grows there and how much water it uses, on a stated area."""
-
-    name: str = Field(min_length=1)
-    kc: Positive | None = Field(default=None, le=8)
-    kc_by_month: Annotated[
-        tuple[Positive, ...] | None,
-        Field(strict=False, min_length=12, max_length=12),
-    ] = None
-    stages: StageCurve | None = None
-    weighed: WeighedUse | None = None
-    kc_area: Basis
-    kc_from: str = ""
-    canopy_width_m: Positive | None = None
-
-    @model_validator(mode="after")
-    def _one_kc(self) -> Self:
-        given = [self.kc, self.kc_by_month, self.stages, self.weighed]
-        if sum(one is not None for one in given) != 1:
-            raise ValueError(
-                "give exactly one of kc, kc_by_month, [zone.plant.stages] or "
-                "[zone.plant.weighed]"
-            )
-        if self.weighed is not None and self.kc_area != "pot top":
-            raise ValueError("[zone.plant.weighed] needs kc_area = 'pot top'")
-        return self
 
 
 Pattern = Literal["square", "offset"]
@@ -154,6 +104,7 @@ class Soil(Noun):
     root_depth_m: Positive | None = None
     root_spread_m: Positive | None = None
     allowed_depletion: PartOf | None = None
+    readily_evaporable_mm: float | None = Field(default=None, ge=1, le=30)
     slope: Fraction | None = None
     cover: Literal["cover", "bare"] = "bare"
     target_ec_ds_per_m: Conductivity | None = None

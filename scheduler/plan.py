@@ -35,6 +35,7 @@ from scheduler.watering.leached import WeekLeaching
 from scheduler.watering.pot_water import PotWater, pots_beside
 from scheduler.watering.run_time import RuleOutcome
 from scheduler.watering.start import DaysBehind, rain_of_week, start_depletion
+from scheduler.watering.wetted import zone_wetting
 from scheduler.watering.zone_week import ZoneWeek, ZoneWeekInput, zone_week
 
 Status = Literal["planned", "fixed", "off", "blocked"]
@@ -119,6 +120,13 @@ class _Week:
     def days(self) -> tuple[dt.date, ...]:
         return tuple(self.dates.tolist())
 
+    @property
+    def demand(self) -> tuple[FloatArray, DateArray, FloatArray]:
+        """ETo, days and rain of the week; zeros where ETo is not known."""
+        if self.ahead is None:
+            return np.zeros(DAYS_AHEAD), self.dates, np.zeros(DAYS_AHEAD)
+        return self.ahead.eto_mm_per_day, self.dates, self.ahead.rain_mm
+
 
 def build_week(
     site: Site, history: History, today: dt.date, *, start: dt.date | None = None
@@ -202,7 +210,8 @@ def _zone_plan(zone: Zone, week: _Week) -> ZonePlan:
     """Plan one zone as its pots stand, for the plants that rule in it."""
     eto = week.ahead.eto_mm_per_day if week.ahead else np.zeros(week.dates.size)
     stands = zone_on(zone, week.days[0])
-    stands, uses, said = ruling_zone(stands, week.dates, eto)
+    air = week.history.weather
+    stands, uses, said = ruling_zone(stands, week.dates, eto, weather=air)
     plan = _ruling_plan(stands, week)
     beside, about = group_outcomes(uses, plan.zone, plan.days)
     pots, about_pots = pots_beside(
@@ -226,11 +235,15 @@ def _ruling_plan(zone: Zone, week: _Week) -> ZonePlan:
         return _computed(zone, week, evidence, list(said) if tests else [], None)
     if evidence is None or zone.plant is None or week.ahead is None:
         return _blocked(zone, week, said)
-    use, about_use = zone_use(zone, week.dates)
+    air, nights = week.history.weather, zone_wetting(week.site, zone)
+    use, about_use = zone_use(zone, week.dates, weather=air, wetting=nights)
     findings = [*said, *about_use]
     if use is None:
         return _blocked(zone, week, findings)
-    return _computed(zone, week, evidence, findings, use)
+    plan = _computed(zone, week, evidence, list(findings), use)
+    # the nights of this first plan wet the ground, where it is counted by itself
+    wet = use.watered_on(week.dates, plan.days)
+    return plan if wet is use else _computed(zone, week, evidence, findings, wet)
 
 
 def _computed(
@@ -243,10 +256,13 @@ def _computed(
     """Run the zone's week and put its numbers and traces in the plan."""
     share = evidence.share if evidence else np.ones(4)
     etc = np.zeros(DAYS_AHEAD)
+    etc_trace = entered("etc_mm", None, "fixed minutes do not follow ET")
     if need and week.ahead:
-        etc = need.etc_mm_per_day(week.ahead.eto_mm_per_day, week.dates)
-    etc_trace = _etc_trace(week, need, float(etc.sum()))
-    storage, about_storage = zone_storage(zone) if need else (None, ())
+        etc = need.etc_mm_per_day(*week.demand)
+        etc_trace = need.etc_trace(week.ahead.trace, *week.demand)
+    mean_mm = float(etc.mean())
+    held = zone_storage(zone, etc_mm_per_day=mean_mm) if need else (None, ())
+    storage, about_storage = held
     intake, about_intake = intake_model(zone)
     leaching, about_salt = zone_leaching(zone, week.site.supply) if need else (None, ())
     findings += [*about_storage, *about_intake, *about_salt]
@@ -306,7 +322,7 @@ def _as_plan(
     need, etc, storage, result = parts
     was, was_from = was_minutes(zone, week.site, week.history.issued)
     eto = float(week.ahead.eto_mm_per_day.sum()) if week.ahead else None
-    kc = float(need.kc(week.dates).mean()) if need else None
+    kc = float(need.kc(*week.demand).mean()) if need else None
     return ZonePlan(
         zone=zone,
         status="planned" if need else "fixed",
@@ -341,24 +357,6 @@ def _as_plan(
     )
 
 
-def _etc_trace(week: _Week, need: ZoneUse | None, etc_mm: float) -> Trace:
-    if need is None or week.ahead is None:
-        return entered("etc_mm", None, "fixed minutes do not follow ET")
-    kc = Trace(
-        "kc",
-        float(need.kc(week.dates).mean()),
-        f"crop coefficient of the week on the {need.plant.kc_area} area",
-        need.plant.kc_from or "entered",
-    )
-    return Trace(
-        "etc_mm",
-        etc_mm,
-        "sum over the days of ETo x Kc x structure factor x bed factor",
-        "FAO-56 (1998) eq. 58; bed factor: definition",
-        (week.ahead.trace, kc, need.structure, need.trace),
-    )
-
-
 def _days_behind(
     week: _Week, evidence: ZoneCatch | None, need: ZoneUse | None
 ) -> DaysBehind | None:
@@ -368,7 +366,7 @@ def _days_behind(
     return DaysBehind(
         dates=tuple(week.behind.date.tolist()),
         etc_mm_per_day=need.etc_mm_per_day(
-            week.behind.eto_mm_per_day, week.behind.date
+            week.behind.eto_mm_per_day, week.behind.date, week.behind.rain_mm
         ),
         rain_mm=week.behind.rain_mm,
         share=evidence.share,

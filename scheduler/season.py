@@ -23,22 +23,14 @@ from scheduler.need.pot_moves import zone_on
 from scheduler.need.season_days import SeasonDays, season_days
 from scheduler.need.stations import stations_et
 from scheduler.need.zone_leaching import zone_leaching
-from scheduler.need.zone_use import ZoneUse, zone_use
+from scheduler.need.zone_use import zone_use
 from scheduler.record import History
-from scheduler.root_zone.intake import intake_model, longest_cycle_min
-from scheduler.root_zone.rain import counted_rain_mm
 from scheduler.root_zone.storage import Storage, zone_storage
-from scheduler.site import Site, Zone, open_nights
+from scheduler.site import Site, Zone
 from scheduler.trace import Trace, entered
-from scheduler.watering.cycles import wet_rate_mm_per_h
-from scheduler.watering.leached import adequacy, served_rule
-from scheduler.watering.run_time import rule_factor
 from scheduler.watering.season_run import SeasonInput, SeasonResult, season_run
-
-MIN_PER_H = 60.0
-SEED = 20260608
-# the share of a served position that caught nothing: no factor would be enough
-LEAST_SERVED = 1e-3
+from scheduler.watering.wetted import zone_wetting
+from scheduler.watering.zone_season import season_etc, season_input
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,7 +182,9 @@ class _Asked:
 def _ruling_season(zone: Zone, asked: _Asked, days: SeasonDays) -> ZoneSeason:
     """The season of the plants that rule, with the pots as they stand today."""
     stands = zone_on(zone, asked.today)
-    ruling, _, said = ruling_zone(stands, days.date, days.eto_mm_per_day)
+    ruling, _, said = ruling_zone(
+        stands, days.date, days.eto_mm_per_day, weather=asked.history.weather
+    )
     if zone.pots is not None and zone.pots.moved:
         what = f"pots stand all season as on {asked.today}: moves are not followed"
         fix = "nothing to do; the week follows them"
@@ -210,8 +204,11 @@ def _zone_season(zone: Zone, asked: _Asked, days: SeasonDays) -> ZoneSeason:
     tests = [one for one in history.tests if one.zone.casefold() == zone.id.casefold()]
     package = site.package_of(zone)
     catch, said = zone_catch(zone, package, tests, asked.today, site_wind=asked.wind)
-    use, about_use = zone_use(zone, days.date)
-    storage, about_storage = zone_storage(zone)
+    use, about_use = zone_use(
+        zone, days.date, weather=history.weather, wetting=zone_wetting(site, zone)
+    )
+    mean = None if use is None else float(season_etc(use, days).mean())
+    storage, about_storage = zone_storage(zone, etc_mm_per_day=mean)
     _, about_salt = zone_leaching(zone, site.supply)
     findings = [*said, *about_use, *about_storage, *about_salt]
     is_stopped = any(one.level == "stop" for one in about_salt)
@@ -223,115 +220,34 @@ def _zone_season(zone: Zone, asked: _Asked, days: SeasonDays) -> ZoneSeason:
     smooth, about_roots = at_the_roots(zone, catch, tests)
     findings += about_roots
     made, factor = season_input(zone, site, days, (smooth, use, storage))
+    result = season_run(made, with_trace=True)
+    if use.ground is not None:  # the nights of this first run wet the ground
+        nights = days.date - np.timedelta64(1, "D")
+        watered = nights[result.watering_mm[:, 0] > 0].tolist()
+        use = use.watered_on(nights, watered)
+        made, factor = season_input(zone, site, days, (smooth, use, storage))
+        result = season_run(made, with_trace=True)
     if catch.n_runs < 2:
         what = "one tested run stands for every watering: the unevenness is an upper "
         what += "bound, because nights differ"
         fix = "repeat the test on other nights, on the same grid"
         findings.append(Finding("note", f"zone {zone.id}: season", what, fix))
-    result = season_run(made, with_trace=True)
-    return _as_season(zone, tuple(findings), (smooth, storage, factor, made), result)
+    eto = entered("eto_mm", float(days.eto_mm_per_day.sum()), "the season's days")
+    etc = use.etc_trace(eto, days.eto_mm_per_day, days.date, days.rain_mm)
+    parts = (smooth, storage, factor, made, etc)
+    return _as_season(zone, tuple(findings), parts, result)
 
 
-def season_input(
-    zone: Zone,
-    site: Site,
-    days: SeasonDays,
-    parts: tuple[ZoneCatch, ZoneUse, Storage],
-) -> tuple[SeasonInput, float]:
-    """What the season of one zone rests on, and the factor of its rule.
-
-    Parameters
-    ----------
-    zone : Zone
-        The zone.
-    site : Site
-        For the nights that its windows allow.
-    days : SeasonDays
-        Weather of the season.
-    parts : tuple of ZoneCatch, ZoneUse, Storage
-        What it catches, uses, and holds.
-
-    Returns
-    -------
-    input : SeasonInput
-        One zone.
-    factor : float
-        Mean depth over need of the zone's rule. [-]
-
-    References
-    ----------
-    Source: definition.
-
-    Examples
-    --------
-    >>> from scheduler.field.guess import assumed
-    >>> from scheduler.site import Place, Plant, Soil
-    >>> zone = Zone(id="F1", name="bay", area_m2=900.0, grown_in="soil",
-    ...             plant=Plant(name="box", kc=0.8, kc_area="bed"), rule="average",
-    ...             soil=Soil(texture="loam", root_depth_m=0.4),
-    ...             assumed_net_rate_mm_per_h=12.0)
-    >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
-    ...              time_zone="America/New_York")
-    >>> dates = np.array(["2025-06-01", "2025-06-02"], "datetime64[D]")
-    >>> days = SeasonDays("2025", dates, np.array([5.0, 6.0]), np.zeros(2), ())
-    >>> made, factor = season_input(
-    ...     zone, Site(name="a", units="us", place=here), days,
-    ...     (assumed(zone, None)[0], zone_use(zone, dates)[0], zone_storage(zone)[0]))
-    >>> made.etc_mm_per_day[:, 0].round(1).tolist(), factor
-    ([4.0, 4.8], 1.0)
-    """
-    catch, use, storage = parts
-    rain = 1.0 if zone.rain_counted is None else zone.rain_counted
-    served = rule_factor(
-        served_rule(zone.chosen_rule),
-        catch.share,
-        share_served=zone.share_served,
-        du_lq=catch.du_lq,
-        du_lh=catch.du_lh,
-    )
-    # the position that catches 1 / factor gets its need, all others leach
-    leaching, _ = zone_leaching(zone, site.supply)
-    factor = adequacy(zone.chosen_rule, served, leaching).factor
-    model, _ = intake_model(zone)
-    wet = wet_rate_mm_per_h(catch.net_rate_mm_per_h, catch.share, zone.intake.wet_share)
-    fixed = np.nan
-    if zone.fixed_minutes is not None:
-        fixed = zone.fixed_minutes * catch.net_rate_mm_per_h / MIN_PER_H
-    etc = use.etc_mm_per_day(days.eto_mm_per_day, days.date)
-    # the night before a day belongs to the date before it
-    nights = open_nights(site, zone, days.date - np.timedelta64(1, "D"))
-    made = SeasonInput(
-        share=_drawn_shares(catch, days.date.size),
-        served_share=np.array([max(1.0 / factor, LEAST_SERVED)]),
-        etc_mm_per_day=etc[:, None],
-        rain_mm=counted_rain_mm(days.rain_mm, rain)[:, None],
-        is_open=nights[:, None],
-        is_always=np.array([zone.watered == "every allowed day"]),
-        fixed_mm=np.array([fixed]),
-        total_mm=np.array([storage.total_mm]),
-        allowed_mm=np.array([storage.allowed_mm]),
-        start_mm=np.zeros(1),
-        min_per_mm=np.array([MIN_PER_H / catch.net_rate_mm_per_h]),
-        longest_min=np.array([longest_cycle_min(model, wet)]),
-    )
-    return made, factor
-
-
-def _drawn_shares(catch: ZoneCatch, n_days: int) -> FloatArray:
-    """Shares by day: each watering draws one of the tested runs, by a fixed seed."""
-    if catch.run_share.shape[0] < 2:
-        return catch.share[None, :, None]
-    drawn = np.random.default_rng(SEED).integers(catch.run_share.shape[0], size=n_days)
-    return catch.run_share[drawn][:, :, None]
+_Parts = tuple[ZoneCatch, Storage, float, SeasonInput, Trace]
 
 
 def _as_season(
     zone: Zone,
     findings: tuple[Finding, ...],
-    parts: tuple[ZoneCatch, Storage, float, SeasonInput],
+    parts: _Parts,
     result: SeasonResult,
 ) -> ZoneSeason:
-    catch, storage, factor, made = parts
+    catch, storage, factor, made, _ = parts
     order = np.argsort(catch.share, kind="stable")
     sums = [catch.share, result.applied_mm[:, 0], result.percolation_mm[:, 0],
             result.used_mm[:, 0], result.stress_days[:, 0]]  # fmt: skip
@@ -368,15 +284,9 @@ def _as_season(
 def _trace(
     applied_mm: float,
     result: SeasonResult,
-    parts: tuple[ZoneCatch, Storage, float, SeasonInput],
+    parts: _Parts,
 ) -> Trace:
-    catch, storage, factor, made = parts
-    etc = Trace(
-        "etc_mm",
-        float(made.etc_mm_per_day.sum()),
-        "sum over the days of ETo x Kc x structure factor x bed factor",
-        "FAO-56 (1998) eq. 58",
-    )
+    catch, storage, factor, made, etc = parts
     rule = Trace(
         "factor", factor, "of the zone's rule", "definition", (catch.du_trace,)
     )

@@ -13,19 +13,15 @@ from pydantic import Field, field_validator, model_validator
 
 from scheduler.arrays import BoolArray, DateArray
 from scheduler.growing import (
-    Basis,
     GreenAmptIntake,
     HortonIntake,
     Intake,
     KostiakovIntake,
-    Plant,
     PlantGroup,
     PotMove,
     Pots,
     Soil,
-    StageCurve,
     Texture,
-    WeighedUse,
 )
 from scheduler.noun import (
     WEEKDAYS,
@@ -36,6 +32,14 @@ from scheduler.noun import (
     PartOf,
     Positive,
     Weekday,
+)
+from scheduler.plant import (
+    Basis,
+    Landscape,
+    Plant,
+    StageCurve,
+    StageDays,
+    WeighedUse,
 )
 from scheduler.supply import Controller, Shortage, Supply, Tariff, Window
 from scheduler.units import System
@@ -53,6 +57,7 @@ __all__ = [
     "HortonIntake",
     "Intake",
     "KostiakovIntake",
+    "Landscape",
     "NotNegative",
     "Noun",
     "Package",
@@ -68,6 +73,7 @@ __all__ = [
     "Site",
     "Soil",
     "StageCurve",
+    "StageDays",
     "Station",
     "Supply",
     "Tariff",
@@ -268,6 +274,14 @@ class Zone(Noun):
                 f'group_rules is "{self.group_rules}": write thirstiest, or one of '
                 + ", ".join(names)
             )
+
+    @model_validator(mode="after")
+    def _dual_in_soil(self) -> Self:
+        if self.plant is not None and self.plant.dual and self.soil is None:
+            raise ValueError(
+                "dual = true is for beds in soil: give [zone.soil], or leave out dual"
+            )
+        return self
 
     @property
     def chosen_rule(self) -> Rule:

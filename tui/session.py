@@ -295,8 +295,7 @@ def _edited_zone(zone: "Zone", edit: Edit) -> "Zone":
             raise QuantityError(
                 f"zone {zone.id} has no plants", "give [zone.plant] in zones.toml"
             )
-        kept = {"kc_by_month": None, "stages": None, "kc_from": "what-if"}
-        fields["plant"] = {**zone.plant.model_dump(), **kept, "kc": edit.value}
+        fields["plant"] = zone.plant.with_kc(edit.value, "what-if")
     else:
         fields[edit.what] = edit.value
     try:

@@ -1,27 +1,21 @@
-"""A plant and dates in; crop coefficients, on the plant's own area basis, out."""
+"""Days, stages and weather of a stage in; crop coefficients by FAO-56 out."""
 
+import datetime as dt
 from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
 
-from scheduler.arrays import DateArray, FloatArray
-from scheduler.errors import Finding
-from scheduler.site import Plant, StageCurve, Zone
-
-# Wet soil and a full canopy together evaporate at most about this much of ETo: FAO-56
-# equation 72 gives Kc max 1.05 to 1.30, and p. 124 suggests 1.1 to 1.3 for small plants
-# that are wetted every few days. Above it, the coefficient is on another area.
-MOST_ON_BED = 1.3
-# A pot's own leaves use several times ETo on the small top; below this, the coefficient
-# was most likely meant for the bed (common practice, no source).
-LEAST_ON_POT_TOP = 0.3
+from scheduler.arrays import DateArray, FloatArray, IntArray
 
 # Bounds of the climate adjustment, FAO-56 p. 121 and p. 136
 WIND_BOUNDS_M_PER_S = (1.0, 6.0)
 RH_BOUNDS = (0.20, 0.80)
 HEIGHT_BOUNDS_M = (0.1, 10.0)
 LEAST_ADJUSTED_KC = 0.45
+# Bounds of the adjusted depletion part, FAO-56 Table 22, footnote 2
+DEPLETION_BOUNDS = (0.1, 0.8)
+USUAL_ETC_MM_PER_DAY = 5.0
 
 
 class Stages(NamedTuple):
@@ -116,153 +110,122 @@ def kc_climate_adjusted(
     1.07
     """
     tabled = np.asarray(kc_tab, dtype=np.float64)
-    wind = np.clip(np.asarray(wind_2m_m_per_s, dtype=np.float64), *WIND_BOUNDS_M_PER_S)
-    dry_pct = 100.0 * np.clip(np.asarray(rh_min, dtype=np.float64), *RH_BOUNDS)
     height = np.asarray(height_m, dtype=np.float64)
-    tall = (np.clip(height, *HEIGHT_BOUNDS_M) / 3.0) ** 0.3
-    move = (0.04 * (wind - 2.0) - 0.004 * (dry_pct - 45.0)) * tall
+    move = climate_term(wind_2m_m_per_s=wind_2m_m_per_s, rh_min=rh_min, height_m=height)
     counts = (tabled >= LEAST_ADJUSTED_KC) & (height >= HEIGHT_BOUNDS_M[0])
     return np.asarray(tabled + np.where(counts, move, 0.0))
 
 
-def kc_on(plant: Plant, dates: DateArray) -> FloatArray:
-    """Crop coefficient of a plant on dates, on the plant's own area basis.
+def climate_term(
+    *, wind_2m_m_per_s: npt.ArrayLike, rh_min: npt.ArrayLike, height_m: npt.ArrayLike
+) -> FloatArray:
+    """What dry air and wind add to the coefficient of plants of that height.
 
     Parameters
     ----------
-    plant : Plant
-        With one coefficient, twelve by month, or a stage curve.
+    wind_2m_m_per_s : float or array
+        Mean wind at 2 m; counted within 1 to 6. [m/s]
+    rh_min : float or array
+        Mean lowest humidity, 0 to 1; counted within 0.2 to 0.8. [-]
+    height_m : float or array
+        Height of the plants; counted within 0.1 to 10. [m]
+
+    Returns
+    -------
+    array of the broadcast shape
+        0 at 2 m/s and 45 %, negative in humid calm air. [-]
+
+    References
+    ----------
+    .. [1] Allen et al., 1998, FAO-56, the term in brackets of equations 62, 65, 70, 72.
+
+    Examples
+    --------
+    >>> float(climate_term(wind_2m_m_per_s=2.0, rh_min=0.45, height_m=2.0))
+    0.0
+    """
+    wind = np.clip(np.asarray(wind_2m_m_per_s, dtype=np.float64), *WIND_BOUNDS_M_PER_S)
+    dry_pct = 100.0 * np.clip(np.asarray(rh_min, dtype=np.float64), *RH_BOUNDS)
+    tall = np.clip(np.asarray(height_m, dtype=np.float64), *HEIGHT_BOUNDS_M) / 3.0
+    move = 0.04 * (wind - 2.0) - 0.004 * (dry_pct - 45.0)
+    return np.asarray(move * tall**0.3)
+
+
+def day_of_season(start: dt.date, dates: DateArray, *, every_year: bool) -> IntArray:
+    """Day of the season of each date.
+
+    Parameters
+    ----------
+    start : date
+        First day of a season.
     dates : array of shape (n_days,)
         Days. [datetime64[D]]
+    every_year : bool
+        Whether a season begins on that day of every year, or of that one only.
 
     Returns
     -------
     array of shape (n_days,)
-        Crop coefficient. [-]
+        1 on the first day; below 1 before a start that happens once. [-]
 
     Notes
     -----
-    Monthly values are steps. Before its start a stage curve holds the initial value,
-    after its end the last one; `kc_findings` says so.
+    A season that starts on 29 February starts on 1 March of plain years.
 
     References
     ----------
-    .. [1] Allen et al., 1998, FAO-56, p. 132, equation 66.
+    Source: definition.
 
     Examples
     --------
-    >>> from scheduler.site import Plant
-    >>> box = Plant(name="boxwood", kc=0.8, kc_area="bed")
-    >>> kc_on(box, np.array(["2026-06-01", "2026-06-02"], "datetime64[D]")).tolist()
-    [0.8, 0.8]
+    >>> days = np.array(["2027-03-20", "2027-03-19"], "datetime64[D]")
+    >>> day_of_season(dt.date(2026, 3, 20), days, every_year=True).tolist()
+    [1, 365]
     """
     days = dates.astype("datetime64[D]")
-    if plant.stages is not None:
-        curve = plant.stages
-        return stage_curve_kc(
-            _day_of_season(curve, days),
-            _stages(curve),
-            kc_initial=curve.kc_initial,
-            kc_mid=curve.kc_mid,
-            kc_end=curve.kc_end,
+    first = np.datetime64(start, "D")
+    if not every_year:
+        return np.asarray((days - first).astype(np.int64) + 1)
+    into = first - first.astype("datetime64[M]").astype("datetime64[D]")
+    month = int(start.month) - 1
+
+    def begin(year: npt.NDArray[np.datetime64]) -> npt.NDArray[np.datetime64]:
+        return np.asarray(
+            (year.astype("datetime64[M]") + month).astype("datetime64[D]") + into
         )
-    if plant.kc_by_month is not None:
-        month = days.astype("datetime64[M]").astype(np.int64) % 12
-        return np.asarray(np.array(plant.kc_by_month)[month])
-    return np.full(days.shape, plant.kc, dtype=np.float64)
+
+    year = days.astype("datetime64[Y]")
+    this, last = begin(year), begin(year - 1)
+    began = np.where(this <= days, this, last)
+    return np.asarray((days - began).astype(np.int64) + 1)
 
 
-def _stages(curve: StageCurve) -> Stages:
-    return Stages(
-        curve.initial_days, curve.development_days, curve.mid_days, curve.late_days
-    )
-
-
-def _day_of_season(curve: StageCurve, days: DateArray) -> npt.NDArray[np.int64]:
-    since = days - np.datetime64(curve.start, "D")
-    return np.asarray(since.astype(np.int64) + 1)
-
-
-def kc_findings(zone: Zone, dates: DateArray) -> tuple[Finding, ...]:
-    """What is odd about a zone's crop coefficient on those dates.
+def depletion_part(
+    table_part: npt.ArrayLike, *, etc_mm_per_day: npt.ArrayLike
+) -> FloatArray:
+    """Part of the available water that a crop uses without stress, at its use.
 
     Parameters
     ----------
-    zone : Zone
-        The zone; without plant there is nothing to say.
-    dates : array of shape (n_days,)
-        Days that are planned. [datetime64[D]]
+    table_part : float or array
+        Part of the table, which holds for 5 mm/day. [-]
+    etc_mm_per_day : float or array
+        Unstressed use. [mm/day]
 
     Returns
     -------
-    tuple of Finding
-        Warnings for a coefficient that does not fit its area basis, and for days
-        outside the stage curve; a note where nobody wrote where it came from.
+    array of the broadcast shape
+        Lower where plants use much; within 0.1 to 0.8. [-]
 
     References
     ----------
-    .. [1] Allen et al., 1998, FAO-56, p. 124 and equation 72 (upper end on the bed);
-       the lower end on the pot top is common practice, no source.
+    .. [1] Allen et al., 1998, FAO-56, p. 162 and Table 22, footnote 2.
 
     Examples
     --------
-    >>> from scheduler.site import Plant, Zone
-    >>> box = Plant(name="boxwood", kc=3.1, kc_area="bed", kc_from="weighed pots")
-    >>> zone = Zone(id="Z4", name="box", area_m2=100.0, grown_in="soil", plant=box)
-    >>> day = np.array(["2026-06-01"], "datetime64[D]")
-    >>> [finding.level for finding in kc_findings(zone, day)]
-    ['warning']
+    >>> round(float(depletion_part(0.4, etc_mm_per_day=8.0)), 2)
+    0.28
     """
-    plant = zone.plant
-    if plant is None or dates.size == 0:
-        return ()
-    found = [_basis_finding(zone, plant, kc_on(plant, dates))]
-    if plant.stages is not None:
-        found.append(_season_finding(zone, plant.stages, dates))
-    if not plant.kc_from:
-        found.append(
-            Finding(
-                "note",
-                f"zone {zone.id}: kc",
-                f"nobody wrote where the coefficient of {plant.name} comes from",
-                "write kc_from, and correct it by weighing pots or a leaching check",
-            )
-        )
-    return tuple(one for one in found if one is not None)
-
-
-def _basis_finding(zone: Zone, plant: Plant, kc: FloatArray) -> Finding | None:
-    where, high, low = f"zone {zone.id}: kc", float(kc.max()), float(kc.min())
-    if plant.kc_area == "bed" and high > MOST_ON_BED:
-        return Finding(
-            "warning",
-            where,
-            f"{high:g} on the bed is more than wet ground can use ({MOST_ON_BED:g})",
-            "if it was measured on pots, write kc_area = 'pot top' (or 'canopy')",
-        )
-    if plant.kc_area == "pot top" and low < LEAST_ON_POT_TOP:
-        return Finding(
-            "warning",
-            where,
-            f"{low:g} on the pot top is less than plants in pots use "
-            f"({LEAST_ON_POT_TOP:g} and up)",
-            "if it was meant for the bed with pots and gaps, write kc_area = 'bed'",
-        )
-    return None
-
-
-def _season_finding(zone: Zone, curve: StageCurve, dates: DateArray) -> Finding | None:
-    day = _day_of_season(curve, dates.astype("datetime64[D]"))
-    length = sum(_stages(curve))
-    if int(day.max()) <= length and int(day.min()) >= 1:
-        return None
-    is_over = int(day.max()) > length
-    last = np.datetime64(curve.start, "D") + np.timedelta64(length - 1, "D")
-    held = curve.kc_end if is_over else curve.kc_initial
-    return Finding(
-        "warning",
-        f"zone {zone.id}: stages",
-        f"the season of the curve runs from {curve.start} to {last}; "
-        f"{'after' if is_over else 'before'} it {held:g} is used",
-        "set a new start, or give kc or kc_by_month for the rest of the year",
-    )
+    use = np.asarray(etc_mm_per_day, dtype=np.float64)
+    moved = np.asarray(table_part) + 0.04 * (USUAL_ETC_MM_PER_DAY - use)
+    return np.asarray(np.clip(moved, *DEPLETION_BOUNDS))

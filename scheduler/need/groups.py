@@ -1,10 +1,12 @@
 """Several plants under one valve in; which of them sets the minutes out."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from scheduler.arrays import DateArray, FloatArray
 from scheduler.errors import Finding
 from scheduler.need.zone_use import zone_use
+from scheduler.record import DailySeries
 from scheduler.site import Zone
 
 
@@ -31,7 +33,11 @@ class GroupUse:
 
 
 def ruling_zone(
-    zone: Zone, dates: DateArray, eto_mm_per_day: FloatArray
+    zone: Zone,
+    dates: DateArray,
+    eto_mm_per_day: FloatArray,
+    *,
+    weather: Iterable[DailySeries] = (),
 ) -> tuple[Zone, tuple[GroupUse, ...], tuple[Finding, ...]]:
     """The zone with the plants that set its minutes, and what every group uses.
 
@@ -43,6 +49,8 @@ def ruling_zone(
         Days that are planned. [datetime64[D]]
     eto_mm_per_day : array of shape (n_days,)
         Reference ET of those days. [mm/day]
+    weather : iterable of DailySeries
+        The site's stations, for coefficients of a table.
 
     Returns
     -------
@@ -85,7 +93,7 @@ def ruling_zone(
     uses: list[GroupUse] = []
     findings: list[Finding] = []
     for name, as_if in alone.items():
-        use, said = zone_use(as_if, dates)
+        use, said = zone_use(as_if, dates, weather=weather)
         if use is None:
             findings += [_of_group(one, name) for one in said]
             continue

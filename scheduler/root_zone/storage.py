@@ -9,8 +9,10 @@ from scheduler.errors import Finding
 from scheduler.need.capture import capture_of
 from scheduler.need.container import held_ml
 from scheduler.need.pot_layout import pot_top_area_cm2
+from scheduler.root_zone.crop_depletion import crop_depletion, crop_of
 from scheduler.site import Pots, Soil, Zone
 from scheduler.tables import is_from_memory, soil_row
+from scheduler.tables.crops import CropRow
 from scheduler.trace import Trace, entered
 
 MM_PER_M = 1000.0
@@ -42,13 +44,18 @@ class Storage:
     trace: Trace
 
 
-def zone_storage(zone: Zone) -> tuple[Storage | None, tuple[Finding, ...]]:
+def zone_storage(
+    zone: Zone, *, etc_mm_per_day: float | None = None
+) -> tuple[Storage | None, tuple[Finding, ...]]:
     """Water that a zone's root zone or pots hold.
 
     Parameters
     ----------
     zone : Zone
         With soil, or pots.
+    etc_mm_per_day : float, optional
+        Mean use of the days, which moves the allowed part of a crop of the table; as
+        tabled, for 5 mm/day, if not given. [mm/day]
 
     Returns
     -------
@@ -65,7 +72,7 @@ def zone_storage(zone: Zone) -> tuple[Storage | None, tuple[Finding, ...]]:
 
     References
     ----------
-    .. [1] Allen et al., 1998, FAO-56, p. 162, equations 82 and 83.
+    .. [1] Allen et al., 1998, FAO-56, p. 162, equations 82 and 83; Table 22.
     .. [2] Rawls, Brakensiek and Saxton, 1982 (water content by texture).
     .. [3] Million and Yeager, 2015, HortScience (capture factor).
 
@@ -84,7 +91,7 @@ def zone_storage(zone: Zone) -> tuple[Storage | None, tuple[Finding, ...]]:
     """
     if zone.grown_in == "pots":
         return _pot_storage(zone, zone.pots)
-    return _soil_storage(zone, zone.soil)
+    return _soil_storage(zone, zone.soil, etc_mm_per_day)
 
 
 def _unknown(zone: Zone, what: str, fix: str) -> tuple[None, tuple[Finding, ...]]:
@@ -93,13 +100,16 @@ def _unknown(zone: Zone, what: str, fix: str) -> tuple[None, tuple[Finding, ...]
 
 
 def _soil_storage(
-    zone: Zone, soil: Soil | None
+    zone: Zone, soil: Soil | None, etc_mm_per_day: float | None
 ) -> tuple[Storage | None, tuple[Finding, ...]]:
     if soil is None:
         return _unknown(zone, "the soil is not described", "add [zone.soil]")
-    if soil.root_depth_m is None:
+    crop = crop_of(zone)
+    root, about_root = _roots(zone, soil, crop)
+    if root is None:
         fix = "dig where plants stand and enter the root depth in [zone.soil]"
         return _unknown(zone, "the root depth is not known", fix)
+    assert isinstance(root.value, float), "made here"
     full, about_full = _water_content(zone, soil, "field_capacity", "fc")
     dry, about_dry = _water_content(zone, soil, "wilting_point", "wp")
     held = full - dry
@@ -112,19 +122,41 @@ def _soil_storage(
             "enter both field_capacity and wilting_point from one soil test",
         )
         return None, (said,)
-    root = entered("root_depth_m", soil.root_depth_m, "[zone.soil]")
     total = Trace(
         "total_available_water_mm",
-        MM_PER_M * held * soil.root_depth_m,
+        MM_PER_M * held * root.value,
         "1000 x (field_capacity - wilting_point) x root_depth_m",
         SOIL_SOURCE,
         (*(trace for trace, _ in (about_full, about_dry)), root),
     )
-    allowed, about_allowed = _allowed(
-        zone, soil.allowed_depletion, USUAL_ALLOWED_IN_SOIL, "FAO-56 (1998) p. 162"
+    about_allowed: tuple[Finding, ...] = ()
+    if soil.allowed_depletion is None and crop is not None:
+        allowed = crop_depletion(crop, etc_mm_per_day)
+    else:
+        allowed, about_allowed = _allowed(
+            zone, soil.allowed_depletion, USUAL_ALLOWED_IN_SOIL, "FAO-56 (1998) p. 162"
+        )
+    said_too = (*about_root, *about_full[1], *about_dry[1], *about_allowed)
+    return _storage(MM_PER_M * held * root.value, total, allowed), said_too
+
+
+def _roots(
+    zone: Zone, soil: Soil, crop: CropRow | None
+) -> tuple[Trace | None, tuple[Finding, ...]]:
+    """Root depth as entered, else the end of the table's range that suits watering."""
+    if soil.root_depth_m is not None:
+        return entered("root_depth_m", soil.root_depth_m, "[zone.soil]"), ()
+    if crop is None:
+        return None, ()
+    low, high = crop.root_low_m, crop.root_high_m
+    text = f"printed {low:g} to {high:g} m for {crop.crop}; the low end suits watering"
+    said = Finding(
+        "warning",
+        f"zone {zone.id}: root_depth",
+        f"not entered: {low:g} m of grown {crop.crop} is taken; young plants root less",
+        "dig where plants stand and enter the root depth in [zone.soil]",
     )
-    said_too = (*about_full[1], *about_dry[1], *about_allowed)
-    return _storage(MM_PER_M * held * soil.root_depth_m, total, allowed), said_too
+    return Trace("root_depth_m", low, text, crop.source), (said,)
 
 
 def _water_content(

@@ -10,7 +10,6 @@ import numpy as np
 
 from scheduler.need import air, sun
 from scheduler.need.container import pot_volume_ml
-from scheduler.need.crop import Stages, kc_climate_adjusted, kc_on, stage_curve_kc
 from scheduler.need.penman_monteith import penman_monteith_eto_mm_per_day
 from scheduler.need.reference_et import (
     hargreaves_eto_mm_per_day,
@@ -23,6 +22,7 @@ from scheduler.root_zone.storage import Storage, zone_storage
 from scheduler.site import Place, Plant, Pots, Soil, Zone
 from scheduler.trace import Trace
 from scheduler.units import MM_PER_INCH
+from tests.checks.plant_computed import PLANT
 from tests.checks.salt_computed import SALT
 
 Inputs = dict[str, Any]
@@ -191,32 +191,7 @@ def _hargreaves(i: Inputs) -> Any:
     )
 
 
-# --- chapters 6 and 7 -------------------------------------------------------
-
-
-def _adjusted_kc(i: Inputs) -> Any:
-    return kc_climate_adjusted(
-        i.get("kc_tab") or i["kcb_tab"],
-        wind_2m_m_per_s=i["u2_ms"],
-        rh_min=i["rhmin_pct"] / 100,
-        height_m=i["h_m"],
-    )
-
-
-def _curve_kc(i: Inputs) -> Any:
-    letter = "kcb" if "kcb_mid" in i else "kc"
-    return stage_curve_kc(
-        i["day"],
-        Stages(*i["stages_d"]),
-        kc_initial=i[f"{letter}_ini"],
-        kc_mid=i[f"{letter}_mid"],
-        kc_end=i[f"{letter}_end"],
-    )
-
-
-def _first_stage_etc(i: Inputs) -> Any:
-    plant = Plant(name="crop", kc=i["kc_ini"], kc_area="bed")
-    return kc_on(plant, np.array(["2025-05-01"], "datetime64[D]")) * i["eto_mm_d"]
+# --- pots -------------------------------------------------------------------
 
 
 def _litres_as_depth_m(i: Inputs) -> Any:
@@ -360,12 +335,6 @@ COMPUTED: dict[str, Computed] = {
     "*_ex20_ETo": _filled_eto,
     "*_ex20_ETo_u3": _filled_eto,
     "*_ex20_hargreaves": _hargreaves,
-    "*_ex27_*": _adjusted_kc,
-    "*_box15_kcmid": _adjusted_kc,
-    "*_ex29_kcbmid": _adjusted_kc,
-    "*_ex28_*": _curve_kc,
-    "*_ex30_*": _curve_kc,
-    "*_ex24_etc": _first_stage_etc,
     "*_ex36_*_TAW": lambda i: _storage(i).total_mm,
     "*_ex36_*_RAW": lambda i: _storage(i).allowed_mm,
     "*_ex37_TAW": lambda i: _storage(i).total_mm,
@@ -379,6 +348,7 @@ COMPUTED: dict[str, Computed] = {
     "*_ex38_d10_irrigation": _refill,
     "*_ex39_*_nosalt": _ks,
     **SALT,
+    **PLANT,
     "scs_sf_*": lambda i: rain.scs_storage_factor(i["d_in"] * MM_PER_INCH),
     "scs_pe_*": _scs_month,
     "scs_simple_*": lambda i: rain.scs_simplified_month_rain_mm(i["p_mm"]),

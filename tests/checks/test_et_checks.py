@@ -19,14 +19,8 @@ NOT_BUILT = {
     "fao56_ex17_G": "comes with monthly weather: soil heat flux of a day is 0",
     "fao56_ex19_": "comes with hourly ET",
     "asce_hourly_": "comes with hourly ET",
-    "fao56_ex31_": "comes with the dual crop coefficient",
-    "fao56_ex33_": "comes with the dual crop coefficient",
-    "fao56_ex34_": "comes with the dual crop coefficient",
-    "fao56_ex35_": "comes with the dual crop coefficient",
-    "kl_": "comes with landscape factors",
-    "twa_": "comes with landscape factors",
+    "twa_": "never divided by an efficiency: the rate of the cans holds the losses",
     "fao56_eq88_DP": "the balance drains before it takes ET, as example 38 does",
-    "fao56_p_adjust": "comes with an allowed depletion that follows the day's ETc",
     "fao56_ignore_rain": "the balance counts every rain; ignoring small ones is a rule",
 }
 

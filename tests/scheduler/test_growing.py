@@ -1,16 +1,11 @@
-"""Plants, pots, soil and intake: what they refuse."""
+"""Pots, soil and intake: what they refuse."""
 
 from typing import Any
 
 import pytest
 from pydantic import ValidationError
 
-from scheduler.growing import HortonIntake, Intake, Plant, Pots, Soil
-
-
-def test_exactly_one_crop_coefficient_is_wanted() -> None:
-    with pytest.raises(ValidationError, match="exactly one"):
-        Plant(name="holly", kc=0.8, kc_by_month=(0.8,) * 12, kc_area="bed")
+from scheduler.growing import HortonIntake, Intake, Pots, Soil
 
 
 def test_water_that_roots_cannot_take_stays_below_what_the_pot_holds() -> None:

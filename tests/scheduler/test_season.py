@@ -201,3 +201,50 @@ def test_pots_that_move_are_said_to_stand_all_season() -> None:
                 capture_factor=1.0, moved=(move,))  # fmt: skip
     found = season(zone(grown_in="pots", soil=None, pots=pots)).zones[0]
     assert any("pots stand all season" in one.what for one in found.findings)
+
+
+# FAO-56 equation 69: basal 0.90 (Table 17) and wet ground, at most 1.2 a night
+def test_wet_ground_adds_to_the_use_of_a_season() -> None:
+    lawn = {"name": "lawn", "crop": "turf cool season"}
+    nightly: dict[str, Any] = {"watered": "every allowed day"}
+    plain = season(zone(plant=Plant.model_validate(lawn), **nightly)).zones[0]
+    wet = season(
+        zone(plant=Plant.model_validate(lawn | {"dual": True}), **nightly)
+    ).zones[0]
+    assert plain.etc_mm == pytest.approx(365 * 4.0 * 0.95)
+    assert wet.etc_mm == pytest.approx(365 * 4.0 * 1.2)
+
+
+def test_ground_wetted_when_due_evaporates_less_in_a_season() -> None:
+    lawn = Plant.model_validate(
+        {"name": "lawn", "crop": "turf cool season", "dual": True}
+    )
+    nightly = season(zone(plant=lawn, watered="every allowed day")).zones[0]
+    due = season(zone(plant=lawn)).zones[0]
+    assert 365 * 4.0 * 0.9 < due.etc_mm < nightly.etc_mm
+
+
+def test_the_use_of_a_season_is_traced_to_its_coefficient() -> None:
+    trace = season(zone()).zones[0].trace
+    assert trace is not None
+    kc = trace.find("kc")
+    assert kc is not None
+    assert (kc.value, kc.source) == (1.0, "table")
+
+
+def test_a_curve_of_one_year_serves_the_seasons_of_others() -> None:
+    stages = {
+        "start": dt.date(2027, 4, 1),
+        "initial_days": 30,
+        "development_days": 40,
+        "mid_days": 80,
+        "late_days": 30,
+        "kc_initial": 0.4,
+        "kc_mid": 1.0,
+        "kc_end": 0.6,
+    }
+    plant = {"name": "liners", "kc_area": "bed", "kc_from": "own", "stages": stages}
+    one = season(zone(plant=Plant.model_validate(plant))).zones[0]
+    # 30 and 80 days of a level, halves of the ramps, 185 days of rest around 0.5
+    days = 30 * 0.4 + 40 * 0.7 + 80 * 1.0 + 30 * 0.8 + 185 * 0.5
+    assert one.etc_mm == pytest.approx(4.0 * days, rel=0.005)

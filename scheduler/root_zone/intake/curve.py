@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from scheduler.errors import Finding
+from scheduler.root_zone.crop_depletion import crop_of
 from scheduler.root_zone.infiltration import (
     Curve,
     GreenAmpt,
@@ -113,7 +114,7 @@ def _green_ampt(zone: Zone, stated: GreenAmptIntake) -> StatedCurve | None:
     conductivity, suction = stated.conductivity_mm_per_h, stated.suction_mm
     deficit, said = stated.moisture_deficit, _NOTHING
     if deficit is None and zone.soil is not None and row:
-        deficit = _deficit(zone.soil, float(row["porosity"]))
+        deficit = _deficit(zone, zone.soil, float(row["porosity"]))
         said = (_dryness_note(zone, deficit),)
     if not row and None in (conductivity, suction, deficit):
         return None
@@ -131,12 +132,14 @@ def _green_ampt(zone: Zone, stated: GreenAmptIntake) -> StatedCurve | None:
     return StatedCurve(curve, _trace("Green-Ampt", GREEN_AMPT_SOURCE, inputs), said)
 
 
-def _deficit(soil: Soil, porosity: float) -> float:
+def _deficit(zone: Zone, soil: Soil, porosity: float) -> float:
     """Pore space that is empty when the allowed depletion is used."""
     row = soil_row(soil.texture) if soil.texture is not None else {}
     full = soil.field_capacity or float(row["fc"])
     dry = soil.wilting_point or float(row["wp"])
-    part = soil.allowed_depletion or USUAL_ALLOWED_IN_SOIL
+    crop = crop_of(zone)
+    usual = USUAL_ALLOWED_IN_SOIL if crop is None else crop.depletion
+    part = soil.allowed_depletion or usual
     return max(porosity - (full - part * (full - dry)), LEAST_DEFICIT)
 
 

@@ -350,3 +350,37 @@ def test_a_conductivity_that_no_slip_explains_names_its_limit() -> None:
     _, [said] = read('source = "well"\nwater_ec_us_per_cm = 90000\n', Supply)
     assert "at most 20000" in said
     assert "is meant" not in said
+
+
+def test_an_unknown_crop_is_said_at_its_line_with_the_names() -> None:
+    _, (said,) = read(ZONE + '[plant]\nname = "a"\ncrop = "tomatoe"\n')
+    assert said.startswith("zones.toml:8")
+    assert "did you mean tomato?" in said
+    assert "turf warm season" in said
+
+
+def test_a_plant_of_the_table_is_read_without_an_area() -> None:
+    noun, said = read(
+        ZONE + '[plant]\nname = "a"\ncrop = "Tomato"\nplanted = 2026-05-01\n'
+        "height_in = 24\n"
+    )
+    assert said == []
+    assert (noun.plant.crop, noun.plant.kc_area) == ("tomato", "bed")
+    assert noun.plant.height_m == pytest.approx(0.6096)
+
+
+def test_classes_of_a_landscape_are_read_in_any_case() -> None:
+    noun, said = read(
+        ZONE + '[plant]\nname = "a"\n[plant.landscape]\nspecies = "Low"\n'
+        'density = "HIGH"\n'
+    )
+    assert said == []
+    assert (noun.plant.landscape.species, noun.plant.landscape.density) == (
+        "low",
+        "high",
+    )
+
+
+def test_a_word_that_is_no_closure_is_told_the_words() -> None:
+    _, (said,) = read(ZONE + '[plant]\nname = "a"\nclosure = "full"\n')
+    assert "half closed" in said

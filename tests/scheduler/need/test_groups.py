@@ -6,6 +6,7 @@ from pydantic import ValidationError
 
 from scheduler.need.groups import ruling_zone
 from scheduler.site import Basis, Plant, PlantGroup, Pots, Zone
+from tests.scheduler.need.made import plain
 
 WEEK = np.arange("2026-06-08", "2026-06-15", dtype="datetime64[D]")
 ETO = np.full(7, 5.0)
@@ -73,3 +74,39 @@ def test_an_unknown_ruler_is_refused_with_the_names() -> None:
 def test_two_groups_of_one_name_are_refused() -> None:
     with pytest.raises(ValidationError, match="a name of their own"):
         yard(FERN, FERN)
+
+
+def test_groups_of_the_table_follow_the_site_s_air() -> None:
+    lawn = Plant.model_validate({"name": "lawn", "crop": "turf cool season"})
+    box = Plant(name="box", kc=0.5, kc_area="bed", kc_from="guess")
+    bay = Zone(
+        id="F1",
+        name="bay",
+        area_m2=9.0,
+        grown_in="soil",
+        plant=box,
+        group=(PlantGroup(name="lawn", plant=lawn),),
+    )
+    days = np.datetime64("2026-01-01") + np.arange(365)
+    windy = plain(365, date=days, wind_m_per_s=5.0, rh_min=0.2)
+    _, uses, _ = ruling_zone(bay, days[:1], np.array([5.0]), weather=(windy,))
+    # FAO-56 equation 62: 0.95 + 0.22 x (0.1 / 3)^0.3 = 1.029
+    assert uses[0].etc_mm == pytest.approx(5.145, abs=0.005)
+
+
+def test_wet_ground_of_a_group_in_pots_is_a_stop() -> None:
+    lawn = Plant.model_validate(
+        {"name": "lawn", "crop": "turf cool season", "dual": True}
+    )
+    box = Plant(name="box", kc=0.5, kc_area="bed", kc_from="guess")
+    yard = Zone(
+        id="P1",
+        name="yard",
+        area_m2=9.0,
+        grown_in="pots",
+        plant=box,
+        group=(PlantGroup(name="lawn", plant=lawn),),
+    )
+    day = np.array(["2026-06-08"], "datetime64[D]")
+    _, _, findings = ruling_zone(yard, day, np.array([5.0]))
+    assert [(one.level, one.fix) for one in findings][-1] == ("stop", "leave out dual")

@@ -1,6 +1,10 @@
 """What soil and pots hold."""
 
+import datetime as dt
+
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from scheduler.root_zone.storage import Storage, zone_storage
 from scheduler.site import Plant, Zone
@@ -146,3 +150,60 @@ def test_the_chain_reaches_what_was_entered() -> None:
     names = [one.name for one in held(bay).trace.chain()]
     assert names[-1] == "allowed_depletion_mm"
     assert {"field_capacity", "wilting_point", "root_depth_m"} < set(names)
+
+
+# --- a crop of the table ----------------------------------------------------------
+
+
+def crop_zone(**soil: object) -> Zone:
+    given = {"field_capacity": 0.32, "wilting_point": 0.15} | soil
+    onion = {"name": "onions", "crop": "onion dry", "planted": dt.date(2026, 4, 1)}
+    return Zone.model_validate(
+        {
+            "id": "F1",
+            "name": "bay",
+            "area_m2": 900.0,
+            "grown_in": "soil",
+            "plant": onion,
+            "soil": given,
+        }
+    )
+
+
+# FAO-56 Table 22: onion 0.30; footnote 2 at 8 mm/day by hand: 0.18 of 68 mm
+def test_a_crop_of_the_table_brings_its_part_and_its_use_moves_it() -> None:
+    bay = crop_zone(root_depth_m=0.4)
+    storage, findings = zone_storage(bay, etc_mm_per_day=8.0)
+    assert storage is not None
+    assert storage.allowed_mm == pytest.approx(0.18 * 68.0)
+    assert findings == ()
+
+
+def test_without_a_use_the_table_stands() -> None:
+    assert held(crop_zone(root_depth_m=0.4)).allowed_mm == pytest.approx(0.30 * 68.0)
+
+
+def test_an_entered_part_is_never_moved() -> None:
+    bay = crop_zone(root_depth_m=0.4, allowed_depletion=0.5)
+    storage, _ = zone_storage(bay, etc_mm_per_day=8.0)
+    assert storage is not None
+    assert storage.allowed_mm == pytest.approx(34.0)
+
+
+# FAO-56 Table 22: onion 0.3 to 0.6 m
+def test_a_crop_of_the_table_brings_the_low_end_of_its_roots_and_says_so() -> None:
+    storage, (found,) = zone_storage(crop_zone())
+    assert storage is not None
+    assert storage.total_mm == pytest.approx(1000 * 0.17 * 0.3)
+    assert found.level == "warning"
+    assert "young plants root less" in found.what
+
+
+@given(st.floats(0.0, 15.0), st.floats(0.0, 5.0))
+def test_more_use_never_allows_more_depletion(use: float, more: float) -> None:
+    bay = crop_zone(root_depth_m=0.4)
+    low, _ = zone_storage(bay, etc_mm_per_day=use + more)
+    high, _ = zone_storage(bay, etc_mm_per_day=use)
+    assert low is not None
+    assert high is not None
+    assert low.allowed_mm <= high.allowed_mm
