@@ -4,9 +4,31 @@ import shutil
 from importlib.resources import as_file, files
 from pathlib import Path
 
-from scheduler.errors import SaveError
+from scheduler.errors import QuantityError, SaveError
 
-DEMO = "tern_hollow"
+# Every demo site, the first one where none is named, and what it is for.
+DEMOS = {
+    "tern_hollow": "pots and field stock on nine zones, US units, a typical year",
+    "alder_flat": "sod and field trees on six zones, metric, measured years, wind",
+}
+DEMO = next(iter(DEMOS))
+
+
+def known_demo(name: str) -> str:
+    """Name of a demo site as typed, or with a hyphen or a space for its underscore.
+
+    Raises
+    ------
+    QuantityError
+        If there is no such demo site.
+    """
+    plain = name.strip().casefold().replace("-", "_").replace(" ", "_")
+    if plain not in DEMOS:
+        raise QuantityError(
+            f"there is no demo site {name!r}",
+            f"the demo sites are {', '.join(DEMOS)}; --site list shows them",
+        )
+    return plain
 
 
 def demo_source() -> Path:

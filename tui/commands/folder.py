@@ -15,18 +15,39 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.argument("folder", type=edge.FOLDER, default="tern_hollow")
+@click.argument("folder", type=edge.FOLDER, required=False)
+@click.option(
+    "--site",
+    "name",
+    metavar="NAME",
+    help="Which demo site (default: tern_hollow); `list` names them.",
+)
 @edge.units_option
 @edge.guarded
-def demo(folder: Path, units: str | None) -> None:
+def demo(folder: Path | None, name: str | None, units: str | None) -> None:
     """Copy a demo site to FOLDER, plan its week and open the dashboard.
 
-    Without a terminal the week is printed. Everything but the weather is invented.
+    FOLDER is named like the site unless you say otherwise. Without a terminal the
+    week is printed. Everything but the weather is invented.
     """
+    from pathlib import Path
+
+    from scheduler.files.demo import DEMO, DEMOS, known_demo
+
+    if name == "list":
+        wide = max(map(len, DEMOS))
+        edge.show("\n".join(f"{one:<{wide}}  {DEMOS[one]}" for one in DEMOS))
+        return
+    chosen = DEMO if name is None else known_demo(name)
+    _show_demo(folder or Path(chosen), chosen, units)
+
+
+def _show_demo(folder: Path, name: str, units: str | None) -> None:
+    """Copy the site if it is not there, and show it in the way of this terminal."""
     from scheduler.files.demo import copy_demo
     from scheduler.reports.text import findings_text, week_text
 
-    made = copy_demo(folder)
+    made = copy_demo(folder, name)
     edge.say(
         f"{'demo site copied to' if made else 'demo site from before in'} {folder}"
     )
