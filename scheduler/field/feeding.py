@@ -179,7 +179,7 @@ def in_band(runs: Sequence[CanRun], wind: SiteWind | None, where: str) -> InBand
     if asked in bands:
         # a run of unknown wind may be the newest there is: it is not put aside unseen
         chosen = tuple(i for i in every if bands[i] in (asked, "unknown"))
-        left = [f"{runs[i].name} ({bands[i]})" for i in every if i not in chosen]
+        left = [f"{_dated(runs, i)} ({bands[i]})" for i in every if i not in chosen]
         out = f"; other wind, not used: {', '.join(left)}" if left else ""
         why = f"runs in the wind of the irrigation hours ({usual}){out}"
         return InBand(chosen, why, _unknown_wind(runs, bands, where))
@@ -192,6 +192,14 @@ def in_band(runs: Sequence[CanRun], wind: SiteWind | None, where: str) -> InBand
     if set(bands) == {"unknown"}:
         fix = "write start and minutes of each run, and log or enter its wind"
     return InBand(every, what, (Finding("warning", where, what, fix),))
+
+
+def _dated(runs: Sequence[CanRun], i: int) -> str:
+    """Name of a run, with its day where another test has a run of that name."""
+    run = runs[i]
+    if run.start is None or sum(one.name == run.name for one in runs) == 1:
+        return run.name
+    return f"{run.name} of {run.start:%Y-%m-%d}"
 
 
 def _unknown_wind(

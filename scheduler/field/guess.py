@@ -117,7 +117,7 @@ def rate_without_cans(
             "warning",
             where,
             "its rate is assumed: 0.85 of what the nozzles deliver",
-            "run a catch-can test, or enter assumed_net_rate_in_per_h",
+            "run a catch-can test, or enter assumed_net_rate_in_per_h or _mm_per_h",
         )
         return rate, trace, [said]
     said = Finding(
@@ -194,12 +194,13 @@ def assumed(
         return None, tuple(said)
     du = zone.assumed_du_lq or ASSUMED_DU_LQ
     how = "as entered" if zone.assumed_du_lq else "the mark below which it is low"
+    grown = "pots" if zone.grown_in == "pots" else "plants"
     said.append(
         Finding(
             "warning",
             f"zone {zone.id}",
-            f"it has no usable test: DU low quarter is assumed as {du:.2f} ({how})",
-            "run a catch-can test; until then pots may run dry or drown",
+            f"DU low quarter is assumed as {du:.2f} ({how})",
+            f"run a catch-can test; until then {grown} may run dry or drown",
         )
     )
     trace = Trace(

@@ -24,6 +24,7 @@ from scheduler.field.trial import (
 )
 from scheduler.record import History
 from scheduler.site import Site
+from scheduler.units import shown, typed
 
 # No wind that anybody waters in (common practice, no source). [m/s]
 MOST_WIND_M_PER_S = 30.0
@@ -175,9 +176,11 @@ def _wind(
     known = None if usual.mean_m_per_s is None else usual
     if asked_m_per_s is not None:
         if not 0 <= asked_m_per_s <= MOST_WIND_M_PER_S:
+            most = shown(MOST_WIND_M_PER_S, "m_per_s", site.units, digits=0)
             raise QuantityError(
-                f"a wind of {asked_m_per_s:g} m/s is out of range",
-                f"give one from 0 to {MOST_WIND_M_PER_S:g} m/s",
+                f"a wind of {typed(asked_m_per_s, 'm_per_s', site.units)} is out of "
+                "range",
+                f"give one from 0 to {most}",
             )
         return asked_m_per_s, "as asked", known
     if usual.mean_m_per_s is None:

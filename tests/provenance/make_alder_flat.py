@@ -1,4 +1,4 @@
-"""Makes the data of the demo site Alder Flat: weather from a public file, cans invented.
+"""Makes the data of Alder Flat: weather from a public file, the cans invented.
 
 usage: python -m tests.provenance.make_alder_flat SEATTLE_CSV SITE_FOLDER
 

@@ -162,27 +162,6 @@ def test_the_demo_keeps_what_was_copied_before(tmp_path: Path) -> None:
     assert (folder / "rain.csv").read_text("utf-8") == "date,rain (in)\n"
 
 
-def test_another_demo_site_is_copied_to_a_folder_of_its_name(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.chdir(tmp_path)
-    assert "Alder Flat" in run("demo", "--site", "alder-flat").stdout
-    assert (tmp_path / "alder_flat" / "site.toml").is_file()
-
-
-def test_the_demo_sites_are_listed_with_what_each_is_for() -> None:
-    lines = run("demo", "--site", "list").stdout.splitlines()
-    names = {path.parent.name for path in demo_source().glob("*/site.toml")}
-    assert {line.split()[0] for line in lines} == names
-    assert all(len(line.split()) > 4 for line in lines)
-
-
-def test_a_demo_site_that_is_not_there_is_answered_with_those_that_are() -> None:
-    result = run("demo", "--site", "elsewhere")
-    assert result.exit_code == 2
-    assert "the demo sites are tern_hollow, alder_flat" in result.stderr
-
-
 def test_the_demo_never_writes_into_a_folder_of_something_else(tmp_path: Path) -> None:
     (tmp_path / "kept.txt").write_text("mine", encoding="utf-8")
     result = run("demo", str(tmp_path))

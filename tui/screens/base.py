@@ -4,11 +4,11 @@ from typing import TYPE_CHECKING, TypeVar, cast
 
 from textual.app import ComposeResult
 from textual.screen import Screen
-from textual.widgets import Footer
 
 from tui.screens.wording import week_text
 from tui.session import Session
 from tui.widgets.bars import TopBar, WhatIfLine
+from tui.widgets.key_line import KeyLine
 
 if TYPE_CHECKING:
     from tui.app import Dashboard
@@ -34,7 +34,7 @@ class SessionScreen(Screen[Result]):
         yield TopBar()
         yield from self.body()
         yield WhatIfLine("", markup=False)
-        yield Footer(show_command_palette=False)
+        yield KeyLine(show_command_palette=False)
 
     def body(self) -> ComposeResult:
         """Compose what stands between the top line and the footer."""
@@ -50,7 +50,7 @@ class SessionScreen(Screen[Result]):
         self.watch(self.app, "busy", self._say_busy, init=False)
 
     def on_resize(self) -> None:
-        self.query_one(Footer).compact = self.app.size.width < WIDE
+        self.query_one(KeyLine).compact = self.app.size.width < WIDE
         self.set_class(self.is_narrow, "narrow")
         self._follow(self.dashboard.session)
 

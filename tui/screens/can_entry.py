@@ -62,6 +62,7 @@ class CanEntryScreen(LiveRunScreen):
         super().__init__(draft, journal)
         self._typing: str | None = None  # in the cell under the cursor
         self._said: Finding | None = None  # of the can that was typed last
+        self._has_gone_on = False  # by a code, which needs no enter
 
     def body(self) -> ComposeResult:
         yield Static("", id="name", markup=False)
@@ -145,6 +146,7 @@ class CanEntryScreen(LiveRunScreen):
         elif sign and sign.casefold() in CODES:
             self._typing = None
             self._on(self.draft.entered(sign.casefold()).stepped())
+            self._has_gone_on = True
         elif event.key == "backspace":
             text = self.draft.text if self._typing is None else self._typing
             self._type(text[:-1])
@@ -157,7 +159,7 @@ class CanEntryScreen(LiveRunScreen):
         event.prevent_default()
 
     def _type(self, text: str) -> None:
-        self._typing = text
+        self._typing, self._has_gone_on = text, False
         self.paint()
 
     def _settled(self) -> Draft:
@@ -166,6 +168,9 @@ class CanEntryScreen(LiveRunScreen):
         return self.draft if text is None else self.draft.entered(text)
 
     def action_step(self, by: int) -> None:
+        if self._has_gone_on and by > 0:
+            self._has_gone_on = False  # enter after a code: it has moved on already
+            return
         self._on(self._settled().stepped(by))
 
     def action_move(self, down: int, right: int) -> None:
@@ -178,15 +183,19 @@ class CanEntryScreen(LiveRunScreen):
         """Move on, and say what is odd about the can that was just typed."""
         if draft.now != self.draft.now:
             self._said = drafts.remark(draft.placed(*self.draft.at))
+        self._has_gone_on = False
         self.take(draft)
 
     def action_undo(self) -> None:
-        self._typing = None
-        self.take(self.draft.undone())
+        self._back_to(self.draft.undone())
 
     def action_redo(self) -> None:
-        self._typing = None
-        self.take(self.draft.redone())
+        self._back_to(self.draft.redone())
+
+    def _back_to(self, draft: Draft) -> None:
+        """Another state of the same run; what was said of the last can is over."""
+        self._typing, self._said, self._has_gone_on = None, None, False
+        self.take(draft)
 
     def action_snake(self) -> None:
         self.take(self._settled().turned())

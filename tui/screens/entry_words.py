@@ -1,5 +1,6 @@
 """A draft and its worked-up run in; what the page of a test shows out."""
 
+import re
 from typing import TYPE_CHECKING
 
 from textual.content import Content
@@ -19,7 +20,19 @@ Part = str | tuple[str, str]
 Named = tuple[str, str]
 ODD, MUTED = "?", "$foreground 60%"
 NEEDED = "type 4 readings for the first result"
-HINT = "type a reading, then enter; - none  k knocked  l leaf  o overflow"
+HINT = "reading or - none, then enter; k knocked, l leaf, o overflow: no enter"
+# What a finding says of files, said of the form behind a key of this page.
+HERE = (
+    (
+        re.compile(r"write the (start|minutes) of the run in test\.toml"),
+        r"press e and write the \1",
+    ),
+    (re.compile(r"give the minutes that.*"), "press e and write the minutes"),
+    (
+        re.compile(r"(measure the inside .* mouth) and enter mouth_in"),
+        r"\1, press e and write it",
+    ),
+)
 ENOUGH, NAME_WIDTH = 4, 10
 
 
@@ -222,8 +235,14 @@ def said(one: Finding) -> Content:
     place = f"{where}: " if where.startswith("can ") else ""
     return Content.assemble(
         (f"{GLYPH[one.level]} {one.level} ", f"bold {colour}".strip()),
-        f"{place}{one.what}. → {one.fix}",
+        f"{place}{one.what}. → {_here(one.fix)}",
     )
+
+
+def _here(fix: str) -> str:
+    for words, instead in HERE:
+        fix = words.sub(instead, fix)
+    return fix
 
 
 def remark_line(one: Finding) -> Content:

@@ -87,11 +87,16 @@ def _pair_row(pair: "Pair", units: System) -> Row:
         f"{_du(found.du_a)} {_du(found.du_b)}",
         _signed(found.difference),
         _range(found),
-        shown(pair.tie_wind_m_per_s, "m_per_s", units, with_unit=False),
+        _tie_cell(pair, units),
         f" {_verdict(found)}",
         "–" if pair.days_needed is None else f"+{pair.days_needed}",
     )
     return Row(key, (pair.a, pair.b), cells)
+
+
+def _tie_cell(pair: "Pair", units: System) -> str:
+    tie = shown(pair.tie_wind_m_per_s, "m_per_s", units, with_unit=False)
+    return tie if _is_tie_sure(pair) or pair.tie_wind_m_per_s is None else f"{tie} ?"
 
 
 def _du(value: float) -> str:
@@ -180,7 +185,7 @@ def marks(
         ]
         words = f"At {text} ({found.trial.wind_from}): DU {', '.join(said) or '–'}."
         made.append(Mark(_wind(wind, units), f"▼ {text}", words))
-    tie = pair.tie_wind_m_per_s if pair is not None else None
+    tie = pair.tie_wind_m_per_s if pair is not None and _is_tie_sure(pair) else None
     if pair is not None and pair.a in found.lines and tie is not None:
         text = shown(tie, "m_per_s", units)
         words = f"The lines cross at {text}{_tie_range(pair, units)}."
@@ -189,11 +194,17 @@ def marks(
     return made
 
 
+def _is_tie_sure(pair: "Pair") -> bool:
+    """Whether a range goes with the tie: without one it is no place to point at."""
+    found = pair.found
+    return found is not None and math.isfinite(
+        found.tie_low_m_per_s + found.tie_high_m_per_s
+    )
+
+
 def _tie_range(pair: "Pair", units: System) -> str:
     found = pair.found
-    if found is None or not math.isfinite(
-        found.tie_low_m_per_s + found.tie_high_m_per_s
-    ):
+    if found is None or not _is_tie_sure(pair):
         return "; how sure cannot be told"
     low = shown(found.tie_low_m_per_s, "m_per_s", units, with_unit=False)
     return f" ({low} to {shown(found.tie_high_m_per_s, 'm_per_s', units)})"

@@ -77,6 +77,7 @@ class PackagesScreen(Page):
     def show(self, session: Session) -> None:
         self.set_class(self.is_narrow, "narrow")
         self._tabs()
+        self.refresh_bindings()
         if session.site_folder is None or session.site_folder.site is None:
             self.query_one("#head", Static).update(
                 "There is no site; see the findings."
@@ -185,10 +186,13 @@ class PackagesScreen(Page):
     def action_view_at(self, view: int) -> None:
         self._view = view
         self._tabs()
+        self.refresh_bindings()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Leave the arrows to the prompt while it asks."""
+        """Leave the arrows to the prompt; offer words where a picture is shown."""
         del parameters
+        if action == "words":
+            return not self.is_narrow or PICTURES[self._view] == "picture"
         return not (action == "view" and isinstance(self.focused, Prompt))
 
     def action_ask_wind(self) -> None:

@@ -42,7 +42,8 @@ def counted(findings: Iterable[Finding]) -> str:
 def flags(findings: Iterable[Finding], *, roomy: bool) -> str:
     """Glyph, count and word of the worst level; the next one's count if roomy."""
     parts = [
-        f"{GLYPH[level]} {number}" + ("" if i else f" {SHORT[level]}")
+        f"{GLYPH[level]} {number}"
+        + ("" if i else f" {SHORT[level]}{'s' if number > 1 else ''}")
         for i, (level, number) in enumerate(_per_level(findings))
     ]
     return "  ".join(parts[:2] if roomy else parts[:1])

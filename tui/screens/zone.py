@@ -37,7 +37,7 @@ class ZoneScreen(Doors[str]):
         Binding("p,up", "step(-1)", "Previous", show=False),
         Binding("v,tab", "picture(1)", "Picture", key_display="v"),
         Binding("shift+tab", "picture(-1)", "Picture back", show=False),
-        Binding("1", "rule(1)", "Rule", key_display="1-4"),
+        Binding("1", "rule(1)", "Rule", key_display="1-5"),
         Binding("2", "rule(2)", show=False),
         Binding("3", "rule(3)", show=False),
         Binding("4", "rule(4)", show=False),

@@ -21,6 +21,7 @@ GREEN_AMPT_SOURCE = "Green and Ampt; Mein and Larson; Rawls et al. 1983, Table 2
 FAMILY_SOURCE = "SCS NEH section 15, from memory, unverified"
 # ground that is almost full still lacks a little: the front needs something to fill
 LEAST_DEFICIT = 0.01
+DEFICIT_WAY = "pore space that is empty when the allowed depletion is used up"
 _NOTHING: tuple[Finding, ...] = ()
 
 
@@ -109,7 +110,6 @@ def _family(zone: Zone, family: float) -> StatedCurve:
 def _green_ampt(zone: Zone, stated: GreenAmptIntake) -> StatedCurve | None:
     texture = zone.soil.texture if zone.soil is not None else None
     row = green_ampt_row(texture) if texture is not None else {}
-    where = f"[zone.soil] {texture}"
     own = "zone.intake.green_ampt"
     conductivity, suction = stated.conductivity_mm_per_h, stated.suction_mm
     deficit, said = stated.moisture_deficit, _NOTHING
@@ -121,15 +121,23 @@ def _green_ampt(zone: Zone, stated: GreenAmptIntake) -> StatedCurve | None:
     inputs = [
         entered("conductivity_mm_per_h", conductivity, own)
         if conductivity is not None
-        else entered("conductivity_mm_per_h", row["conductivity_mm_per_h"], where),
+        else _of_texture("conductivity_mm_per_h", row),
         entered("suction_mm", suction, own)
         if suction is not None
-        else entered("suction_mm", row["suction_mm"], where),
-        entered("moisture_deficit", deficit, own if not said else "assumed"),
+        else _of_texture("suction_mm", row),
+        Trace("moisture_deficit", deficit, DEFICIT_WAY, "common practice, no source")
+        if said
+        else entered("moisture_deficit", deficit, own),
     ]
     values = [float(one.value or 0.0) for one in inputs]
     curve = GreenAmpt(values[0], values[1] * values[2])
     return StatedCurve(curve, _trace("Green-Ampt", GREEN_AMPT_SOURCE, inputs), said)
+
+
+def _of_texture(name: str, row: dict[str, str]) -> Trace:
+    return Trace(
+        name, float(row[name]), f"table value for {row['texture']}", row["source"]
+    )
 
 
 def _deficit(zone: Zone, soil: Soil, porosity: float) -> float:

@@ -1,0 +1,50 @@
+"""The command `demo`: which site it copies, and where."""
+
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from scheduler.files.demo import demo_source
+from tui.cli import main
+
+
+def run(*args: str) -> Result:
+    return CliRunner().invoke(main, list(args))
+
+
+def test_another_demo_site_is_copied_to_a_folder_of_its_name(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert "Alder Flat" in run("demo", "--site", "alder-flat").stdout
+    assert (tmp_path / "alder_flat" / "site.toml").is_file()
+
+
+def test_another_demo_site_is_copied_to_the_folder_that_is_named(
+    tmp_path: Path,
+) -> None:
+    here = tmp_path / "here"
+    assert run("demo", str(here), "--site", "alder_flat").exit_code == 0
+    assert "Alder Flat" in (here / "site.toml").read_text(encoding="utf-8")
+
+
+def test_without_a_name_the_demo_is_tern_hollow(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert "Tern Hollow" in run("demo").stdout
+    assert [path.name for path in tmp_path.iterdir()] == ["tern_hollow"]
+
+
+def test_the_demo_sites_are_listed_with_what_each_is_for() -> None:
+    lines = run("demo", "--site", "list").stdout.splitlines()
+    names = {path.parent.name for path in demo_source().glob("*/site.toml")}
+    assert {line.split()[0] for line in lines} == names
+    assert all(len(line.split()) > 4 for line in lines)
+
+
+def test_a_demo_site_that_is_not_there_is_answered_with_those_that_are() -> None:
+    result = run("demo", "--site", "elsewhere")
+    assert result.exit_code == 2
+    assert "the demo sites are tern_hollow, alder_flat" in result.stderr
