@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Sequence
 
 from scheduler.errors import Finding
+from scheduler.field.feeding import feeding_tests
 from scheduler.record import CanTest
 from scheduler.site import Site
 
@@ -65,7 +66,7 @@ def tests_due(
                     f"test it again (every {site.test_every_months} months)",
                 )
             )
-        elif sum(len(test.runs) for test in own if test.date == newest) == 1:
+        elif _n_runs(own, newest) == 1:
             due.append(
                 Finding(
                     "note",
@@ -75,6 +76,12 @@ def tests_due(
                 )
             )
     return tuple(due)
+
+
+def _n_runs(own: Sequence[CanTest], newest: dt.date) -> int:
+    """Runs of the newest day, and those of earlier tests that are pooled with it."""
+    last = [test for test in own if test.date == newest]
+    return sum(len(test.runs) for test in (*last, *feeding_tests(own).earlier))
 
 
 def _whole_months(since: dt.date, today: dt.date) -> int:

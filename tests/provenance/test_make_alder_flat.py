@@ -13,7 +13,6 @@ from tests.provenance.make_alder_flat import COLUMNS, TODAY, daily_rows, write_a
 
 SHIPPED = demo_source() / "alder_flat"
 WEATHER = SHIPPED / "weather" / "seattle_2012_2015.csv"
-MADE = ["weather", "wind", "tests"]
 
 
 def shipped_days() -> list[dict[str, str]]:
@@ -55,7 +54,7 @@ def test_the_maker_writes_the_files_that_ship(source: Path, tmp_path: Path) -> N
     write_all(source, tmp_path)
     made = {path.relative_to(tmp_path): path for path in tmp_path.rglob("*.csv")}
     shipped = {path.relative_to(SHIPPED) for path in SHIPPED.rglob("*.csv")}
-    assert set(made) == shipped
+    assert shipped - set(made) == {Path("profiles/impact-12.csv")}  # typed by hand
     for name, path in made.items():
         assert path.read_bytes() == (SHIPPED / name).read_bytes(), name
 

@@ -233,7 +233,7 @@ def _columns(session: Session, width: int) -> list[Column]:
         Column("range", 10),
         Column(rate, 6),
         Column("wind", 15),
-        Column("  findings", 11, is_right=False),
+        Column("  findings", 13, is_right=False),
     ]
     room = width - sum(one.width for one in fixed) - 12
     return [

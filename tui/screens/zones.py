@@ -105,7 +105,7 @@ def _columns(session: Session, width: int, *, roomy: bool) -> list[Column]:
         Column("DU", 5),
         Column("range", 10),
         Column(rate, 6),
-        Column("  flags", 17 if roomy else 11, is_right=False),
+        Column("  flags", 17 if roomy else 13, is_right=False),
     ]
     zones = session.plan.zones if session.plan is not None else ()
     longest = max((len(one.zone.name) for one in zones), default=0) + 1

@@ -58,6 +58,18 @@ def test_two_folders_of_one_day_are_two_runs() -> None:
     assert due_tests(site(), both, TODAY) == ()
 
 
+def test_two_nights_of_one_season_on_one_grid_are_two_runs() -> None:
+    nights = [can_test(run(), date=dt.date(2026, 5, day)) for day in (12, 20)]
+    assert due_tests(site(), nights, TODAY) == ()
+
+
+def test_a_run_before_a_tune_up_does_not_count_for_the_one_after() -> None:
+    before = can_test(run(), date=dt.date(2026, 5, 12), condition="as found")
+    after = can_test(run(), date=dt.date(2026, 5, 20), condition="after tune-up")
+    (finding,) = due_tests(site(), [before, after], TODAY)
+    assert "one run on one day" in finding.what
+
+
 def test_a_test_of_another_package_is_no_test_of_the_zone() -> None:
     other = can_test(run(), run(name="run2"), package="trial-heads")
     (finding,) = due_tests(site(package="yard-30"), [other], TODAY)
