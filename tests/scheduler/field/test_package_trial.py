@@ -243,3 +243,16 @@ def test_without_a_log_the_wind_is_asked_for() -> None:
 def test_a_wind_out_of_range_is_refused(wind: float) -> None:
     with pytest.raises(QuantityError, match="out of range"):
         found(*both(), wind=wind)
+
+
+@pytest.mark.parametrize(
+    ("units", "said", "most"),
+    [("us", "a wind of 900 mph", "0 to 67 mph"), ("metric", "402.34 m/s", "30 m/s")],
+)
+def test_a_wind_out_of_range_is_refused_in_the_units_of_the_site(
+    units: str, said: str, most: str
+) -> None:
+    own = site(NIGHT).model_copy(update={"units": units})
+    with pytest.raises(QuantityError, match=said) as refused:
+        package_trial(own, History(), wind_m_per_s=402.336)  # 900 mph
+    assert refused.value.fix.endswith(most)

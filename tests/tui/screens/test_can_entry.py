@@ -122,6 +122,44 @@ async def test_undo_and_redo_go_by_entries(own_demo: Path) -> None:
         assert page(pilot).draft.now.cells[0][:2] == ("41", "")
 
 
+async def test_undo_takes_the_remark_of_the_undone_can_away(
+    own_demo: Path, screen_text: Text
+) -> None:
+    async with new_test(own_demo, ("41 0",)) as pilot:
+        assert "can B1: 0 is kept" in screen_text(pilot.app)
+        await pressed(pilot, "ctrl+z")
+        assert "0 is kept" not in screen_text(pilot.app)
+
+
+async def test_enter_after_a_code_skips_no_can(own_demo: Path) -> None:
+    async with new_test(own_demo, ("41",)) as pilot:
+        await pressed(pilot, "k", "enter", "5", "2", "enter")
+        assert page(pilot).draft.now.cells[0][:3] == ("41", "k", "52")
+
+
+async def test_a_second_enter_after_a_code_skips_a_can(own_demo: Path) -> None:
+    async with new_test(own_demo, ("41",)) as pilot:
+        await pressed(pilot, "k", "enter", "enter", "5", "2", "enter")
+        assert page(pilot).draft.now.cells[0][:4] == ("41", "k", "", "52")
+
+
+async def test_the_hint_tells_codes_that_need_no_enter(
+    own_demo: Path, screen_text: Text
+) -> None:
+    async with new_test(own_demo) as pilot:
+        text = screen_text(pilot.app)
+        assert "k knocked, l leaf, o overflow: no enter" in text
+
+
+async def test_a_missing_start_is_mended_on_the_page(
+    own_demo: Path, screen_text: Text
+) -> None:
+    async with new_test(own_demo, ROWS, WIDE) as pilot:
+        text = " ".join(screen_text(pilot.app).split())
+        assert "press e and write the start" in text
+        assert "test.toml" not in text
+
+
 async def test_backspace_edits_and_space_clears(own_demo: Path) -> None:
     async with new_test(own_demo, ("41 52",)) as pilot:
         await pressed(pilot, "left", "backspace", "7", "left", "space")

@@ -25,6 +25,20 @@ def test_no_finding_is_said_too() -> None:
 
 
 @pytest.mark.parametrize(
+    ("found", "text"),
+    [
+        ([WARNING], "▲ 1 warn"),
+        ([WARNING] * 2, "▲ 2 warns"),
+        ([NOTE] * 12, "· 12 notes"),
+    ],
+)
+def test_several_of_one_level_are_named_as_several(
+    found: list[Finding], text: str
+) -> None:
+    assert wording.flags(found, roomy=False) == text
+
+
+@pytest.mark.parametrize(
     ("roomy", "text"), [(False, "✖ 1 stop"), (True, "✖ 1 stop  ▲ 2")]
 )
 def test_a_flag_has_glyph_count_and_word(roomy: bool, text: str) -> None:
