@@ -50,11 +50,13 @@ def persistence_text(found: Persistence) -> str:
     n_runs = len(found.runs)
     head = f"in how many of {n_runs} runs each place was in the driest quarter"
     days = "1 day" if found.n_days == 1 else f"{found.n_days} days"
+    is_one = found.n_always == 1
+    places = "1 place was" if is_one else f"{found.n_always} places were"
     verdict = (
         "the dry places last" if found.is_beyond_chance else "not more than chance"
     )
     said = (
-        f"{found.n_always} places were dry in every run; chance alone gives "
+        f"{places} dry in every run; chance alone gives "
         f"{found.n_always_by_chance:.1f}. Maps of {n_runs} runs on {days} agree with "
         f"correlation {found.agreement:.2f}, p {found.p:.3f}: {verdict}"
     )

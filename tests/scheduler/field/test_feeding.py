@@ -71,6 +71,16 @@ def test_runs_of_the_irrigation_wind_feed_the_week() -> None:
     assert found.findings == ()
 
 
+def test_runs_of_one_name_are_told_apart_by_their_day() -> None:
+    start = dt.datetime.fromisoformat("2026-05-12T05:40")
+    dated = [
+        replace(in_wind("run1", 3.0), start=start),
+        replace(in_wind("run1", 1.0), start=start + dt.timedelta(8)),
+    ]
+    found = in_band(dated, BREEZY, "tests/t")
+    assert "not used: run1 of 2026-05-20 (calm)" in found.why
+
+
 def test_without_a_run_in_that_wind_all_are_used_with_a_warning() -> None:
     found = in_band([in_wind("a", 1.0), in_wind("b", 0.5)], BREEZY, "tests/t")
     assert found.chosen == (0, 1)

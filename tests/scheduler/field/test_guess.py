@@ -29,6 +29,19 @@ def test_an_assumed_rate_says_how_to_replace_it() -> None:
     assert "catch-can test" in finding.fix
 
 
+def test_the_missing_test_is_left_to_the_list_of_tests_due() -> None:
+    _, findings = assumed(ZONE, 12.0)
+    assert not any("test" in one.what for one in findings)
+
+
+@pytest.mark.parametrize(("grown_in", "grown"), [("pots", "pots"), ("soil", "plants")])
+def test_what_an_assumed_uniformity_may_cost_is_said_of_what_grows_there(
+    grown_in: str, grown: str
+) -> None:
+    _, findings = assumed(ZONE.model_copy(update={"grown_in": grown_in}), 12.0)
+    assert f"{grown} may run dry or drown" in findings[-1].fix
+
+
 def test_without_any_rate_there_is_a_stop() -> None:
     rate, _, (finding,) = rate_without_cans(ZONE, None)
     assert rate is None

@@ -1,6 +1,7 @@
 """What the map says, as text and as JSON, of the demo's three dry runs."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
@@ -8,7 +9,7 @@ from scheduler.field.evaluation import TestEvaluation, evaluated_site
 from scheduler.files.demo import demo_source
 from scheduler.files.site_folder import read_site_folder
 from scheduler.reports.machine import evaluation_json
-from scheduler.reports.shape import shape_json, shape_text
+from scheduler.reports.shape import persistence_text, shape_json, shape_text
 
 
 @pytest.fixture(scope="module")
@@ -24,6 +25,19 @@ def test_the_map_marks_the_row_that_was_dry_in_every_run(
 ) -> None:
     lines = shape_text(tests["as found"]).splitlines()
     assert lines[1:5] == ["· · · · · ·"] * 3 + ["3 3 3 3 3 3"]
+
+
+@pytest.mark.parametrize(
+    ("n_always", "said"), [(1, "1 place was dry"), (2, "2 places were dry")]
+)
+def test_one_dry_place_is_named_as_one(
+    tests: dict[str, TestEvaluation], n_always: int, said: str
+) -> None:
+    shape = tests["as found"].shape
+    assert shape is not None
+    found = shape.persistence
+    assert found is not None
+    assert said in persistence_text(replace(found, n_always=n_always))
 
 
 def test_every_line_fits_80_columns(tests: dict[str, TestEvaluation]) -> None:

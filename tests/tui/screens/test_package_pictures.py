@@ -34,8 +34,10 @@ def unsure(found: Packages) -> Pair:
 @pytest.fixture
 def sure(unsure: Pair) -> Pair:
     assert unsure.found is not None
-    ends = {"tie_low_m_per_s": 0.5, "tie_high_m_per_s": 1.5, "tie_wind_m_per_s": 1.0}
-    return replace(unsure, found=replace(unsure.found, **ends))
+    known = replace(
+        unsure.found, tie_wind_m_per_s=1.0, tie_low_m_per_s=0.5, tie_high_m_per_s=1.5
+    )
+    return replace(unsure, found=known)
 
 
 def ties(found: Packages, pair: Pair) -> list[str]:

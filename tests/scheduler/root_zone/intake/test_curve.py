@@ -52,6 +52,15 @@ def test_green_ampt_takes_conductivity_and_suction_from_the_texture() -> None:
     assert stated.curve == GreenAmpt(6.5, 166.8 * 0.3)
 
 
+def test_a_constant_of_the_texture_names_its_table_and_not_the_user() -> None:
+    stated = stated_curve(bay({"green_ampt": GreenAmptIntake(suction_mm=150.0)}))
+    assert stated is not None
+    sources = {one.name: one.source for one in stated.trace.inputs}
+    assert "Table 2" in sources["conductivity_mm_per_h"]
+    assert sources["suction_mm"] == "entered"
+    assert "no source" in sources["moisture_deficit"]
+
+
 def test_green_ampt_without_a_deficit_says_what_it_took() -> None:
     stated = stated_curve(bay({"green_ampt": GreenAmptIntake()}))
     assert stated is not None
