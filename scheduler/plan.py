@@ -6,7 +6,7 @@
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from typing import Literal
+from typing import Any
 
 import numpy as np
 
@@ -17,6 +17,7 @@ from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
 from scheduler.field.irrigation_wind import site_wind
 from scheduler.field.wind_during import SiteWind
+from scheduler.need.ahead import WeekRange, week_ahead
 from scheduler.need.groups import ruling_zone
 from scheduler.need.outlook import Outlook, outlook
 from scheduler.need.pot_moves import zone_on
@@ -29,78 +30,22 @@ from scheduler.root_zone.intake import intake_model
 from scheduler.root_zone.storage import Storage, zone_storage
 from scheduler.site import Site, Zone, open_nights
 from scheduler.trace import Trace, entered
+from scheduler.watering.ahead import need_range
 from scheduler.watering.clock import clock_findings, was_minutes
-from scheduler.watering.group_outcomes import GroupOutcome, group_outcomes
-from scheduler.watering.leached import WeekLeaching
-from scheduler.watering.pot_water import PotWater, pots_beside
-from scheduler.watering.run_time import RuleOutcome
-from scheduler.watering.start import DaysBehind, rain_of_week, start_depletion
+from scheduler.watering.group_outcomes import group_outcomes
+from scheduler.watering.pot_water import pots_beside
+from scheduler.watering.skips import rain_skips
+from scheduler.watering.start import days_behind, rain_of_week, start_depletion
 from scheduler.watering.wetted import zone_wetting
 from scheduler.watering.zone_week import ZoneWeek, ZoneWeekInput, zone_week
+from scheduler.week_plan import Status, WeekPlan, ZonePlan
 
-Status = Literal["planned", "fixed", "off", "blocked"]
+# the results of the one door come through it
+__all__ = ["Status", "WeekPlan", "ZonePlan", "build_week"]
+
 DAYS_AHEAD, DAYS_BEHIND = 7, 14
 # outside these years a date is a slip, and some calendars end
 FIRST_YEAR, LAST_YEAR = 1900, 2200
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class ZonePlan:
-    """One zone's week: what the clock gets and where each number came from.
-
-    Numbers are None where a zone is off, blocked by a stop finding, or has fixed
-    minutes and so no need. `trace.chain()` reaches from the cans to the minutes.
-    """
-
-    zone: Zone
-    status: Status
-    findings: tuple[Finding, ...]
-    trace: Trace
-    dates: tuple[dt.date, ...]
-    evidence: ZoneCatch | None = None
-    eto_mm: float | None = None
-    kc: float | None = None
-    etc_mm: float | None = None
-    effective_rain_mm: float | None = None
-    need_mm: float | None = None
-    rule: str | None = None
-    factor: float | None = None
-    rules: tuple[RuleOutcome, ...] = ()
-    gross_depth_mm: float | None = None
-    minutes_exact: float | None = None
-    minutes_week: int | None = None
-    days: tuple[dt.date, ...] = ()
-    minutes_per_day: int | None = None
-    cycles: int | None = None
-    cycle_minutes: int | None = None
-    soak_minutes: int | None = None
-    was_minutes: float | None = None
-    was_from: str = ""
-    realised_depth_mm: float | None = None
-    realised_error: float | None = None
-    quarters: tuple[float, ...] = ()
-    served_depletion_mm: tuple[float, ...] = ()
-    allowed_mm: float | None = None
-    leaching: WeekLeaching | None = None
-    pot_water: PotWater | None = None
-    groups: tuple[GroupOutcome, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class WeekPlan:
-    """One week of a site: every zone's plan and what must be said of it."""
-
-    site: Site
-    today: dt.date
-    start: dt.date
-    zones: tuple[ZonePlan, ...]
-    findings: tuple[Finding, ...] = ()
-    tests_due: tuple[Finding, ...] = ()
-
-    @property
-    def all_findings(self) -> tuple[Finding, ...]:
-        """Findings of the site and of every zone, in the order of the zones."""
-        return (*self.findings, *(f for one in self.zones for f in one.findings))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -112,6 +57,7 @@ class _Week:
     today: dt.date
     dates: DateArray
     ahead: Outlook | None
+    spread: WeekRange | None
     behind: Outlook | None
     wind: SiteWind
     tests: dict[str, list[CanTest]] = field(default_factory=dict)
@@ -174,7 +120,7 @@ def build_week(
             raise QuantityError(f"no week can be planned for {day}", fix)
     series, findings = stations_et(history.weather, site.place)
     dates = np.datetime64(begin, "D") + np.arange(DAYS_AHEAD)
-    ahead, said = _week_demand(site, history, series, dates, today)
+    ahead, spread, said = _week_demand(site, history, series, dates, today)
     findings += [*said, *clock_findings(site)]
     due = tests_due(site, history.tests, today)
     past = dates[0] - DAYS_BEHIND + np.arange(DAYS_BEHIND)
@@ -186,9 +132,9 @@ def build_week(
     for test in history.tests:
         tests.setdefault(test.zone.casefold(), []).append(test)
     wind = site_wind(site, history.wind)
-    week = _Week(site, history, today, dates, ahead, behind, wind, tests)
+    week = _Week(site, history, today, dates, ahead, spread, behind, wind, tests)
     zones = tuple(_zone_plan(zone, week) for zone in site.zones)
-    return WeekPlan(site, today, begin, zones, tuple(findings), due)
+    return WeekPlan(site, today, begin, zones, tuple(findings), due, ahead)
 
 
 def _week_demand(
@@ -197,13 +143,16 @@ def _week_demand(
     series: Sequence[ReferenceET],
     dates: DateArray,
     today: dt.date,
-) -> tuple[Outlook | None, list[Finding]]:
+) -> tuple[Outlook | None, WeekRange | None, tuple[Finding, ...]]:
     """Weather of the planned days, or of the week before if the site says so."""
     if not site.zones:
-        return None, []
-    days = dates - DAYS_AHEAD if site.demand_from == "last week" else dates
-    demand, said = outlook(series, history.rain, dates=days, today=today)
-    return demand, list(said)
+        return None, None, ()
+    if site.demand_from == "last week":
+        before, said = outlook(
+            series, history.rain, dates=dates - DAYS_AHEAD, today=today
+        )
+        return before, None, said
+    return week_ahead(series, history.rain, dates=dates, today=today)
 
 
 def _zone_plan(zone: Zone, week: _Week) -> ZonePlan:
@@ -268,9 +217,10 @@ def _computed(
     findings += [*about_storage, *about_intake, *about_salt]
     if any(one.level == "stop" for one in about_salt):
         return _blocked(zone, week, findings)
-    begun, start_trace, about_start = start_depletion(
-        zone, storage, _days_behind(week, evidence, need)
+    past = days_behind(
+        week.site, week.history.issued, week.behind, catch=evidence, use=need
     )
+    begun, start_trace, about_start = start_depletion(zone, storage, past)
     findings += about_start
     rain, rain_trace = np.zeros(DAYS_AHEAD), None
     if need and week.ahead:
@@ -308,7 +258,26 @@ def _computed(
     if need and any(one.level == "stop" for one in result.findings):
         said = [*findings, *result.findings]
         return _blocked(zone, week, said)
-    return _as_plan(zone, week, evidence, findings, (need, etc, storage, result))
+    plan = _as_plan(zone, week, evidence, findings, (need, etc, storage, result))
+    return replace(plan, **_ahead(inputs, result, week, need)) if need else plan
+
+
+def _ahead(
+    inputs: ZoneWeekInput, result: ZoneWeek, week: _Week, need: ZoneUse
+) -> dict[str, Any]:
+    """What a cool and a hot week would need, and the rain that saves a watering."""
+    found: dict[str, Any] = {"skips": rain_skips(inputs, result)}
+    if week.spread is not None:
+        cool, hot = (
+            (need.etc_mm_per_day(eto, week.dates), trace)
+            for eto, trace in (
+                (week.spread.cool_mm_per_day, week.spread.cool),
+                (week.spread.hot_mm_per_day, week.spread.hot),
+            )
+        )
+        years = week.spread.n_years
+        found["ahead"] = need_range(inputs, result, cool=cool, hot=hot, n_years=years)
+    return found
 
 
 def _as_plan(
@@ -354,26 +323,6 @@ def _as_plan(
         served_depletion_mm=tuple(result.served_depletion_mm) if need else (),
         allowed_mm=storage.allowed_mm if storage else None,
         leaching=result.leaching,
-    )
-
-
-def _days_behind(
-    week: _Week, evidence: ZoneCatch | None, need: ZoneUse | None
-) -> DaysBehind | None:
-    """What came before the week, where weather, catch and plants are known."""
-    if week.behind is None or evidence is None or need is None:
-        return None
-    return DaysBehind(
-        dates=tuple(week.behind.date.tolist()),
-        etc_mm_per_day=need.etc_mm_per_day(
-            week.behind.eto_mm_per_day, week.behind.date, week.behind.rain_mm
-        ),
-        rain_mm=week.behind.rain_mm,
-        share=evidence.share,
-        net_rate_mm_per_h=evidence.net_rate_mm_per_h,
-        percent_adjust=week.site.controller.percent_adjust,
-        issued=week.history.issued,
-        weather=week.behind,
     )
 
 

@@ -207,6 +207,27 @@ class CanTest:
     meter: MeterCard | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a station's days come from.
+
+    Attributes
+    ----------
+    reference : str
+        Which reference the ET is for that the file itself reports; `unsaid` where
+        neither the column nor the site tells.
+    alfalfa_over_grass : float or None
+        Alfalfa reference over grass reference, where the station's keeper gives it.
+    issued : date or None
+        Day on which a forecast was made; None for what was measured.
+    """
+
+    reference: Literal["grass", "alfalfa", "unsaid"] = "grass"
+    alfalfa_over_grass: float | None = None
+    distance_km: float | None = None
+    issued: dt.date | None = None
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class DailySeries:
     """Daily weather of one station, NaN where nothing was measured.
@@ -224,7 +245,7 @@ class DailySeries:
     radiation_mj_per_m2_day, sunshine_h, wind_m_per_s : array of shape (n_days,)
         Global radiation, bright sunshine, wind at `wind_height_m`.
     rain_mm, eto_mm_per_day : array of shape (n_days,)
-        Rain, and reference ET (short grass) that the station itself reports.
+        Rain, and reference ET that the station itself reports, as `origin` says.
     """
 
     name: str
@@ -248,6 +269,7 @@ class DailySeries:
     eto_mm_per_day: FloatArray
     # days that are not in the file (gap) read as NaN; `line` is the file line of a day
     line: tuple[int, ...] = ()
+    origin: Origin = Origin()
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -125,6 +125,27 @@ class Station(Noun):
     distance_km: NotNegative | None = None
     latitude_deg: float | None = Field(default=None, ge=-66, le=66)
     elevation_m: float | None = Field(default=None, ge=-430, le=5000)
+    # of the ET that the file itself reports; None goes by the name of its column
+    reference: Literal["grass", "alfalfa"] | None = None
+    alfalfa_over_grass: Annotated[float | None, Field(ge=1, le=2)] = None
+    is_forecast: bool = False
+    issued: dt.date | None = None
+
+    @model_validator(mode="after")
+    def _forecast_is_dated(self) -> Self:
+        if self.is_forecast and self.issued is None:
+            raise ValueError("is_forecast = true needs issued, the day it was made")
+        if self.issued is not None and not self.is_forecast:
+            raise ValueError("issued belongs to a forecast: add is_forecast = true")
+        if self.is_forecast and self.is_typical_year:
+            raise ValueError("a forecast is no typical year: take one of the two out")
+        return self
+
+    @model_validator(mode="after")
+    def _ratio_is_of_alfalfa(self) -> Self:
+        if self.alfalfa_over_grass is not None and self.reference == "grass":
+            raise ValueError("alfalfa_over_grass is for reference = 'alfalfa'")
+        return self
 
 
 class WindFile(Noun):

@@ -146,8 +146,21 @@ QUANTITIES = (
     ),
     Quantity(
         "eto_mm_per_day",
-        ("eto", "et0", "reference et", "reference evapotranspiration", "et o",
-         "grass reference et", "short reference et", "etos", "reference eto"),
+        ("eto", "et0", "et o", "grass reference et", "short reference et", "etos",
+         "reference eto"),
+        _DEPTH,
+        "ETo (mm)",
+    ),
+    Quantity(
+        "etr_mm_per_day",
+        ("etr", "etrs", "et r", "alfalfa reference et", "tall reference et",
+         "reference etr", "etr alfalfa"),
+        _DEPTH,
+        "ETr (mm)",
+    ),
+    Quantity(
+        "et_mm_per_day",
+        ("reference et", "reference evapotranspiration"),
         _DEPTH,
         "ETo (mm)",
     ),

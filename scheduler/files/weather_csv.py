@@ -18,6 +18,7 @@ from scheduler.files.weather_columns import (
     is_date_header,
 )
 from scheduler.files.weather_dates import DateOrder, day_of, order_finding
+from scheduler.files.weather_reference import REFERENCES, reported_et
 from scheduler.record import DailySeries, RainSeries
 from scheduler.site import Place, Station
 
@@ -66,8 +67,12 @@ def read_station(
         return None, findings
     nothing = np.full(len(read.days.date), np.nan)
     arrays: dict[str, Any] = {
-        one.field: frozen(read.values.get(one.field, nothing)) for one in QUANTITIES
+        one.field: frozen(read.values.get(one.field, nothing))
+        for one in QUANTITIES
+        if one.field not in REFERENCES
     }
+    reported, origin, said = reported_et(read.values, station, file.where)
+    arrays["eto_mm_per_day"] = frozen(nothing if reported is None else reported)
     own_latitude, own_elevation = station.latitude_deg, station.elevation_m
     series = DailySeries(
         name=station.name,
@@ -78,9 +83,10 @@ def read_station(
         elevation_m=place.elevation_m if own_elevation is None else own_elevation,
         date=frozen(np.array(read.days.date, dtype="datetime64[D]"), "datetime64[D]"),
         line=tuple(row.line for row in read.days.row),
+        origin=origin,
         **arrays,
     )
-    return series, findings
+    return series, (*findings, *said)
 
 
 def read_rain(file: TextFile) -> tuple[RainSeries | None, tuple[Finding, ...]]:

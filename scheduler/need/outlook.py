@@ -1,24 +1,28 @@
 """Reference ET of the stations and the gauge in; ETo and rain of any week out.
 
-Days before today are measured where they can be. Today and later come from the same
-days of a typical year, else from the site's own years, else from the last days. A gap
-is never zero, and each day says on what it rests.
+Days before today are measured where they can be. Today and later come from a forecast,
+else from the site's own years (two or more), else from the same days of a typical year,
+else from one other year, else from the last days. A gap is never zero, and each day
+says on what it rests.
 """
 
 import datetime as dt
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from scheduler.arrays import BoolArray, DateArray, FloatArray, IntArray, frozen
+from scheduler.arrays import BoolArray, DateArray, FloatArray, frozen
 from scheduler.errors import Finding
+from scheduler.need.forecast import forecast_rain_mm, on_days, usable_forecasts
+from scheduler.need.other_years import day_of_plain_year, own_average_eto_mm_per_day
 from scheduler.need.reference_et import ReferenceET
-from scheduler.need.weather import day_of_year
 from scheduler.record import RainSeries
 from scheduler.trace import Trace
+from scheduler.units import System, shown
 
 MEASURED = "measured"
+FORECAST = "forecast"
 TYPICAL = "same days of a typical year"
 OWN = "own average for those days"
 LAST = "last week's average"
@@ -27,14 +31,16 @@ STATION = "station"
 AHEAD = "none counted ahead"
 UNKNOWN = "unknown, none counted"
 
-# Days on either side that count as "those days" of other years (common practice, no
-# source): a week smooths single days and stays within the season.
-WINDOW_DAYS = 3
+# An average over years stands before a typical year (common practice, no source): it is
+# of the station that measures, while one year alone may be an odd one.
+ENOUGH_YEARS = 2
 LAST_DAYS = 7
 # Older than this the season has moved on (common practice, no source): by a month, ETo
 # of spring and autumn changes by about a quarter.
 STALE_DAYS = 10
 TOO_OLD_DAYS = 31
+# findings of a room do not know the units of the site
+FACES: tuple[System, System] = ("metric", "us")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -55,6 +61,9 @@ class Outlook:
         Sum of ETo over the days, with each day and its source.
     rain_trace : Trace
         The same for rain.
+    rain_ahead_mm : array of shape (n_days,)
+        Rain that a forecast expects, to be shown and never counted; NaN where no
+        forecast speaks of it. [mm]
     """
 
     date: DateArray
@@ -64,6 +73,7 @@ class Outlook:
     rain_basis: tuple[str, ...]
     trace: Trace
     rain_trace: Trace
+    rain_ahead_mm: FloatArray | None = None
 
 
 @dataclass(slots=True)
@@ -93,7 +103,8 @@ def outlook(
     Parameters
     ----------
     series : sequence of ReferenceET
-        Stations in the order in which they are asked; measured ones and typical years.
+        Stations in the order in which they are asked; measured ones, typical years and
+        forecasts.
     rain : RainSeries or None
         The site's own gauge.
     dates : array of shape (n_days,)
@@ -113,7 +124,7 @@ def outlook(
     -----
     "Own average" takes measured days of other years within 3 days of the same date.
     29 February counts as 28 February. Rain of a typical year is never counted, and no
-    rain is counted ahead; a gauge reading of today is.
+    rain is counted ahead, of a forecast neither; a gauge reading of today is.
 
     References
     ----------
@@ -135,25 +146,23 @@ def outlook(
     open_days = np.full(asked.shape, np.nan)
     eto = _Days(open_days, [""] * asked.size, [""] * asked.size)
     # nobody knew today's ETo, or later, on the morning of today
-    past_days = [
-        _kept(one, one.date < now) for one in series if not one.is_typical_year
-    ]
+    past_days = [_kept(one, one.date < now) for one in series if one.is_measured]
     measured = [_kept(one, np.isfinite(one.eto_mm_per_day)) for one in past_days]
+    forecasts, about_forecasts = usable_forecasts(series, asked, now)
     for one in measured:
-        past = np.where(asked < now, _on(one.date, one.eto_mm_per_day, asked), np.nan)
+        past = np.where(asked < now, _eto_on(one, asked), np.nan)
         eto.take(past, basis=MEASURED, source=_source(one))
-    for one in series:
-        if one.is_typical_year:
-            same = _same_days(one, asked)
-            eto.take(same, basis=TYPICAL, source=_source(one))
-    for one in measured:
-        eto.take(_own_average(one, asked), basis=OWN, source=_source(one))
+    for one in forecasts:
+        told = np.where(asked >= now, _eto_on(one, asked), np.nan)
+        eto.take(told, basis=FORECAST, source=_source(one))
+    typical = [one for one in series if one.is_typical_year]
+    _take_other_years(eto, measured, typical, asked)
     last = _newest(measured)
     if last is not None and (now - last.date[-1]).astype(int) <= TOO_OLD_DAYS:
         mean = np.full(asked.shape, last.eto_mm_per_day[-LAST_DAYS:].mean())
         eto.take(mean, basis=LAST, source=_source(last))
     if np.isnan(eto.values).any():
-        return None, (_no_way(asked, eto.values, last),)
+        return None, (*about_forecasts, _no_way(asked, eto.values, last))
     rained = _rain(past_days, rain, asked, now)
     result = Outlook(
         date=frozen(asked, "datetime64[D]"),
@@ -163,61 +172,52 @@ def outlook(
         rain_basis=tuple(rained.basis),
         trace=_sum_trace("eto_mm", "eto_mm", asked, eto),
         rain_trace=_sum_trace("rain_counted_mm", "rain_mm", asked, rained),
+        rain_ahead_mm=forecast_rain_mm(forecasts, asked, now),
     )
     return result, (
+        *about_forecasts,
         *_eto_findings(result, now, last),
         *_rain_findings(result),
     )
 
 
 def _kept(one: ReferenceET, keep: BoolArray) -> ReferenceET:
-    return ReferenceET(
-        name=one.name,
-        is_typical_year=one.is_typical_year,
+    return replace(
+        one,
         date=one.date[keep],
         eto_mm_per_day=one.eto_mm_per_day[keep],
         method=tuple(m for m, k in zip(one.method, keep, strict=True) if k),
         rain_mm=one.rain_mm[keep],
-        trace_note=one.trace_note,
     )
 
 
-def _on(date: DateArray, values: FloatArray, asked: DateArray) -> FloatArray:
-    """Values on the asked days, NaN where the series has no such day."""
-    found = np.full(asked.shape, np.nan)
-    if date.size:
-        order = np.argsort(date, kind="stable")
-        place = np.searchsorted(date, asked, sorter=order)
-        place = order[np.minimum(place, date.size - 1)]
-        hit = date[place] == asked
-        found[hit] = values[place[hit]]
-    return found
+def _eto_on(one: ReferenceET, asked: DateArray) -> FloatArray:
+    return on_days(one.date, one.eto_mm_per_day, asked)
 
 
-def _day_of_plain_year(date: DateArray) -> IntArray:
-    """Day 1 to 365 of a year without 29 February, which counts as 28 February."""
-    day = day_of_year(date)
-    year = date.astype("datetime64[Y]").astype(np.int64) + 1970
-    is_leap = (year % 4 == 0) & ((year % 100 != 0) | (year % 400 == 0))
-    return np.asarray(day - (is_leap & (day >= 60)))
+def _take_other_years(
+    eto: _Days,
+    measured: Sequence[ReferenceET],
+    typical: Sequence[ReferenceET],
+    asked: DateArray,
+) -> None:
+    """Own years where there are enough, then typical years, then a single own year."""
+    for one in measured:
+        mean = own_average_eto_mm_per_day(one, asked, least_years=ENOUGH_YEARS)
+        eto.take(mean, basis=OWN, source=_source(one))
+    for one in typical:
+        eto.take(_same_days(one, asked), basis=TYPICAL, source=_source(one))
+    for one in measured:
+        mean = own_average_eto_mm_per_day(one, asked)
+        eto.take(mean, basis=OWN, source=_source(one))
 
 
 def _same_days(one: ReferenceET, asked: DateArray) -> FloatArray:
     """Mean of the series on the same day and month."""
-    ours, theirs = _day_of_plain_year(asked), _day_of_plain_year(one.date)
+    ours, theirs = day_of_plain_year(asked), day_of_plain_year(one.date)
     known = np.isfinite(one.eto_mm_per_day)
     alike = (ours[:, None] == theirs[None, :]) & known
     return _mean_where(alike, one.eto_mm_per_day)
-
-
-def _own_average(one: ReferenceET, asked: DateArray) -> FloatArray:
-    """Mean over other years of the days within the window."""
-    ours, theirs = _day_of_plain_year(asked), _day_of_plain_year(one.date)
-    apart = np.abs(ours[:, None] - theirs[None, :])
-    near = np.minimum(apart, 365 - apart) <= WINDOW_DAYS
-    # half a year apart at least: this year's own days are not an average over years
-    other = np.abs((asked[:, None] - one.date[None, :]).astype(np.int64)) > 182
-    return _mean_where(near & other, one.eto_mm_per_day)
 
 
 def _mean_where(chosen: BoolArray, values: FloatArray) -> FloatArray:
@@ -233,7 +233,17 @@ def _newest(measured: Sequence[ReferenceET]) -> ReferenceET | None:
 
 
 def _source(one: ReferenceET) -> str:
-    return f"{one.name}: {one.trace_note}" if one.trace_note else one.name
+    """Name of the station, how far it is, which reference, and how its ETo was made."""
+    origin, about = one.origin, ["grass reference"]
+    if origin.reference == "alfalfa":
+        about = ["alfalfa reference of the station turned into grass reference"]
+    if origin.distance_km is not None:
+        km, mi = (shown(origin.distance_km, "km", face) for face in FACES)
+        about.insert(0, f"{km} ({mi}) away")
+    if origin.issued is not None:
+        about.insert(0, f"issued {origin.issued}")
+    named = f"{one.name} ({', '.join(about)})"
+    return f"{named}: {one.trace_note}" if one.trace_note else named
 
 
 def _rain(
@@ -245,10 +255,11 @@ def _rain(
     days = _Days(np.full(asked.shape, np.nan), [""] * asked.size, [""] * asked.size)
     nothing = np.zeros(asked.shape)
     if rain is not None:
-        known = np.where(asked <= now, _on(rain.date, rain.rain_mm, asked), np.nan)
+        told = on_days(rain.date, rain.rain_mm, asked)
+        known = np.where(asked <= now, told, np.nan)
         days.take(known, basis=GAUGE, source=rain.where)
     for one in measured:
-        fell = np.where(asked < now, _on(one.date, one.rain_mm, asked), np.nan)
+        fell = np.where(asked < now, on_days(one.date, one.rain_mm, asked), np.nan)
         days.take(fell, basis=STATION, source=one.name)
     ahead = np.where(asked >= now, nothing, np.nan)
     days.take(ahead, basis=AHEAD, source="common practice, no source")
@@ -317,6 +328,14 @@ def _eto_findings(
     )
 
 
+def _expected(result: Outlook) -> str:
+    ahead = result.rain_ahead_mm
+    if ahead is None or np.isnan(ahead).all():
+        return ""
+    metric, us = (shown(float(np.nansum(ahead)), "mm", face) for face in FACES)
+    return f"; a forecast expects {metric}, {us}"
+
+
 def _rain_findings(result: Outlook) -> Iterator[Finding]:
     basis = np.array(result.rain_basis)
     if (basis == UNKNOWN).any():
@@ -332,6 +351,7 @@ def _rain_findings(result: Outlook) -> Iterator[Finding]:
         yield Finding(
             "note",
             "rain.csv",
-            f"no rain is counted ahead ({(basis == AHEAD).sum()} days)",
+            f"no rain is counted ahead ({(basis == AHEAD).sum()} days"
+            f"{_expected(result)})",
             "after rain, write the gauge reading and plan again",
         )

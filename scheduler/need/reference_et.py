@@ -1,7 +1,7 @@
 """Filled-in weather in; reference ET (short grass) and its method per day out."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
@@ -12,6 +12,7 @@ from scheduler.errors import Finding
 from scheduler.need import sun
 from scheduler.need.penman_monteith import DAILY_INPUTS, penman_monteith_eto_mm_per_day
 from scheduler.need.weather import Weather, day_of_year
+from scheduler.record import Origin
 
 Method = Literal["stated", "penman-monteith", "hargreaves", "missing"]
 FromTemperature = Literal["penman-monteith", "hargreaves"]
@@ -38,6 +39,8 @@ class ReferenceET:
         Rain of the station, NaN where unknown. [mm]
     trace_note : str
         Methods and guesses in one sentence.
+    origin : Origin
+        How far away, which reference the station reports, when a forecast was issued.
     """
 
     name: str
@@ -47,6 +50,12 @@ class ReferenceET:
     method: tuple[Method, ...]
     rain_mm: FloatArray
     trace_note: str
+    origin: Origin = field(default_factory=Origin)
+
+    @property
+    def is_measured(self) -> bool:
+        """Whether its days happened: neither a typical year nor a forecast."""
+        return not self.is_typical_year and self.origin.issued is None
 
 
 def hargreaves_eto_mm_per_day(

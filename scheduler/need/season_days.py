@@ -65,7 +65,7 @@ def full_years(series: Sequence[ReferenceET]) -> tuple[int, ...]:
     """
     found: Counter[int] = Counter()
     for one in series:
-        if not one.is_typical_year:
+        if one.is_measured:
             known = one.date[np.isfinite(one.eto_mm_per_day)]
             years = known.astype("datetime64[Y]").astype(np.int64) + 1970
             for year, days in Counter(years.tolist()).items():

@@ -1,12 +1,19 @@
 """A site's weather files in, reference ET of every station out."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from scheduler.errors import Finding
+from scheduler.need.alfalfa import as_grass
 from scheduler.need.reference_et import ReferenceET, reference_et
 from scheduler.need.weather import checked, filled
 from scheduler.record import DailySeries
 from scheduler.site import Place
+from scheduler.units import shown
+
+# Further away, wind, cloud and rain are those of another place (common practice, no
+# source).
+FAR_KM = 50.0
 
 
 def stations_et(
@@ -26,7 +33,8 @@ def stations_et(
     series : list of ReferenceET
         One a station.
     findings : list of Finding
-        What was refused, filled in, or missing.
+        What was refused, filled in, converted from alfalfa reference, or missing; a
+        station that is far, or whose distance nobody gave.
 
     References
     ----------
@@ -43,7 +51,28 @@ def stations_et(
     for one in weather:
         sound, said = checked(one)
         whole, filled_in = filled(sound, place)
-        result, computed = reference_et(whole)
-        series.append(result)
-        findings += [*said, *filled_in, *computed]
+        grass, converted = as_grass(whole, one.origin)
+        result, computed = reference_et(grass)
+        series.append(replace(result, origin=one.origin))
+        findings += [*said, *filled_in, *converted, *computed, *_how_far(one)]
     return series, findings
+
+
+def _how_far(one: DailySeries) -> Iterator[Finding]:
+    where, km = f"{one.where}: distance", one.origin.distance_km
+    if km is None:
+        yield Finding(
+            "note",
+            where,
+            f"nobody said how far station {one.name!r} is from the site",
+            "give its distance_km or distance_mi in site.toml, 0 if it stands there",
+        )
+    elif km > FAR_KM:
+        far = f"{shown(km, 'km', 'metric')} ({shown(km, 'km', 'us')})"
+        yield Finding(
+            "warning",
+            where,
+            f"station {one.name!r} is {far} away: wind, cloud and rain are those of "
+            "another place",
+            "use a nearer station, or measure temperature and rain at the site",
+        )

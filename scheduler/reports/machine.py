@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from scheduler.field.range_words import ONE_RUN
+from scheduler.reports.ahead import ahead_json, weather_json
 from scheduler.reports.hydraulics import hydraulics_json
 from scheduler.reports.leaching import leaching_json
 from scheduler.reports.pots import groups_json, pots_json
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from scheduler.field.uniformity import Uniformity
     from scheduler.plan import WeekPlan, ZonePlan
     from scheduler.trace import Trace
+    from scheduler.units import System
     from scheduler.watering.run_time import RuleOutcome
 
 
@@ -220,8 +222,11 @@ def _rule_json(outcome: RuleOutcome) -> Json:
     }
 
 
-def zone_json(plan: ZonePlan) -> Json:
-    """One zone's week. A blocked zone reads `off` with `blocked` true: no numbers."""
+def zone_json(plan: ZonePlan, units: System = "metric") -> Json:
+    """One zone's week; units are those of the gauge that rain skips are read on.
+
+    A blocked zone reads `off` with `blocked` true: no numbers.
+    """
     return {
         "zone": plan.zone.id,
         "name": plan.zone.name,
@@ -254,6 +259,7 @@ def zone_json(plan: ZonePlan) -> Json:
         "leaching": leaching_json(plan.leaching),
         "pot_water": pots_json(plan.pot_water),
         "groups": groups_json(plan.groups),
+        **ahead_json(plan, units),
         "evidence": plan.evidence.basis if plan.evidence else None,
         "findings": findings_json(plan.findings),
     }
@@ -266,7 +272,8 @@ def week_json(plan: WeekPlan, findings: Iterable[Finding]) -> Json:
         "site": plan.site.name,
         "today": plan.today.isoformat(),
         "start": plan.start.isoformat(),
-        "zones": [zone_json(one) for one in plan.zones],
+        "zones": [zone_json(one, plan.site.units) for one in plan.zones],
+        "weather": weather_json(plan),
         "timetable": [],
         "summary": {
             "fits": None,

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from scheduler.field.range_words import range_caveat
 from scheduler.field.uniformity import rating
 from scheduler.record import CODES
+from scheduler.reports.ahead import ahead_text
 from scheduler.reports.hydraulics import hydraulics_text
 from scheduler.reports.joined import joined
 from scheduler.reports.ranges import together_text, windows_text
@@ -116,7 +117,10 @@ def week_text(plan: WeekPlan, units: System) -> str:
         "✖ blocked: leave the clock as it is until the finding is settled;"
         " ▲ look at it"
     )
-    return "\n".join([head, water, "", _left_days(columns, rows), "", foot])
+    lines = [head, water, "", _left_days(columns, rows), "", foot]
+    if ahead := ahead_text(plan, units):
+        lines += ["", ahead]
+    return "\n".join(lines)
 
 
 def _left_days(columns: Sequence[str], rows: list[list[str]]) -> str:

@@ -95,6 +95,39 @@ def agrilife_event_rain_mm(event_rain_mm: npt.ArrayLike) -> FloatArray:
     return np.asarray((full + part) * MM_PER_INCH)
 
 
+def agrilife_event_for_mm(effective_mm: npt.ArrayLike) -> FloatArray:
+    """Rain of a single event of which that much is effective: the rule backwards.
+
+    Parameters
+    ----------
+    effective_mm : array of any shape
+        Effective rain that is asked for. [mm]
+
+    Returns
+    -------
+    array of the same shape
+        Least rain that brings it; infinite above 1.567 in, which no event reaches. [mm]
+
+    Raises
+    ------
+    SchedulerError
+        If the asked rain is negative or unknown.
+
+    References
+    ----------
+    .. [1] Texas A&M AgriLife Extension, page on effective rainfall.
+
+    Examples
+    --------
+    >>> float(agrilife_event_for_mm(22.86).round(2)), float(agrilife_event_for_mm(50))
+    (25.4, inf)
+    """
+    wanted = _checked(effective_mm) / MM_PER_INCH
+    rain = np.where(wanted <= 0.9, wanted + 0.1, 1.0 + (wanted - 0.9) * 1.5)
+    rain = np.where(wanted > 0.9 + 2 / 3, np.inf, rain)
+    return np.asarray(np.where(wanted > 0, rain, 0.0) * MM_PER_INCH)
+
+
 def scs_storage_factor(storage_mm: npt.ArrayLike) -> FloatArray:
     """Factor for soil storage in the monthly rule of USDA-SCS.
 

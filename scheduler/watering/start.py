@@ -8,11 +8,13 @@ import numpy as np
 
 from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding
+from scheduler.field.guess import ZoneCatch
 from scheduler.need.outlook import GAUGE, MEASURED, STATION, UNKNOWN, Outlook
+from scheduler.need.zone_use import ZoneUse
 from scheduler.record import IssuedWeek
 from scheduler.root_zone.balance import run_balance
 from scheduler.root_zone.storage import Storage
-from scheduler.site import WEEKDAYS, Zone
+from scheduler.site import WEEKDAYS, Site, Zone
 from scheduler.trace import Trace, entered
 from scheduler.watering.clock import FULL_PERCENT, as_found_min, newest_issued
 
@@ -48,6 +50,63 @@ class DaysBehind:
     percent_adjust: int = FULL_PERCENT
     issued: tuple[IssuedWeek, ...] = ()
     weather: Outlook | None = None
+
+
+def days_behind(
+    site: Site,
+    issued: tuple[IssuedWeek, ...],
+    weather: Outlook | None,
+    *,
+    catch: ZoneCatch | None,
+    use: ZoneUse | None,
+) -> DaysBehind | None:
+    """What came before the week, where weather, catch and plants are known.
+
+    Parameters
+    ----------
+    site : Site
+        For what the clock makes of its minutes.
+    issued : tuple of IssuedWeek
+        What the clock was told.
+    weather : Outlook or None
+        The days before the week.
+    catch : ZoneCatch or None
+        Rate and shares of the zone.
+    use : ZoneUse or None
+        How the zone turns ETo into a depth on its bed.
+
+    Returns
+    -------
+    DaysBehind or None
+        None where one of them is not known.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> from scheduler.site import Place
+    >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...              time_zone="UTC")
+    >>> days_behind(Site(name="bay", units="us", place=here), (), None, catch=None,
+    ...             use=None) is None
+    True
+    """
+    if weather is None or catch is None or use is None:
+        return None
+    return DaysBehind(
+        dates=tuple(weather.date.tolist()),
+        etc_mm_per_day=use.etc_mm_per_day(
+            weather.eto_mm_per_day, weather.date, weather.rain_mm
+        ),
+        rain_mm=weather.rain_mm,
+        share=catch.share,
+        net_rate_mm_per_h=catch.net_rate_mm_per_h,
+        percent_adjust=site.controller.percent_adjust,
+        issued=issued,
+        weather=weather,
+    )
 
 
 def start_depletion(

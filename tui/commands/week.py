@@ -72,9 +72,7 @@ def explain(
     begin = start.date() if start else None
     whole = edge.week_of(found, edge.today_of(edge.site_of(found), today), begin)
     plan = next(p for p in whole.zones if p.zone.id.casefold() == zone.casefold())
-    chains = [plan.trace, *(one.trace for one in plan.groups)]
-    chains += [one.trace for one in (plan.leaching, plan.pot_water) if one]
-    every = {one.name: one for chain in chains for one in chain.chain()}
+    every = {one.name: one for chain in plan.chains for one in chain.chain()}
     trace = plan.trace if quantity is None else every.get(quantity)
     if trace is None:
         known = ", ".join(every)

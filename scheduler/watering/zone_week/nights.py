@@ -3,6 +3,8 @@
 import math
 from dataclasses import dataclass, field
 
+import numpy as np
+
 from scheduler.arrays import FloatArray
 from scheduler.errors import Finding
 from scheduler.root_zone.balance import balance_day
@@ -23,6 +25,8 @@ class Demand:
     rain_mm: float | None = None  # None: the balance says what rain was stored
     rain_formula: str = "rain that found room at the mean position of the balance"
     rain_source: str = "FAO-56 (1998) ch. 8"
+    # what each night stores at the served position, in the order of the nights
+    depth_mm: tuple[float, ...] = ()
     findings: list[Finding] = field(default_factory=list)
 
 
@@ -59,7 +63,8 @@ def replaced_use(inputs: ZoneWeekInput) -> Demand:
     nights = inputs.allowed_nights if use > rain else ()
     if use > rain and not nights:
         said.append(no_night(inputs))
-    return Demand(nights, use - rain, rain, formula, source, said)
+    each = ((use - rain) / len(nights),) * len(nights) if nights else ()
+    return Demand(nights, use - rain, rain, formula, source, each, said)
 
 
 def _rain_note(inputs: ZoneWeekInput) -> Finding:
@@ -87,6 +92,7 @@ def refills(inputs: ZoneWeekInput, storage: Storage, factor: float) -> Demand:
     rain = inputs.rain_at_roots_mm
     depletion, watered = inputs.start_at_mm(1 / factor), 0.0
     nights, need = [], 0.0
+    stored = np.zeros(inputs.etc_mm_per_day.size)
     for d in range(inputs.etc_mm_per_day.size):
         depletion = _next_depletion(
             depletion, inputs.etc_mm_per_day[d], rain[d], watered, storage
@@ -94,12 +100,12 @@ def refills(inputs: ZoneWeekInput, storage: Storage, factor: float) -> Demand:
         watered = 0.0
         is_open = bool(inputs.allowed_day[d]) and depletion > 0
         if is_open and _is_due(inputs, rain, depletion, d):
-            watered = depletion
+            watered = stored[d] = depletion
             nights.append(d)
             need += depletion
     if inputs.zone.watered == "every allowed day" and need > 0:
         nights = list(inputs.allowed_nights)
-    demand = Demand(tuple(nights), need)
+    demand = Demand(tuple(nights), need, depth_mm=tuple(stored[nights].tolist()))
     if not inputs.allowed_day.any():
         demand.findings.append(no_night(inputs))
     elif not nights:
@@ -127,11 +133,7 @@ def _is_due(inputs: ZoneWeekInput, rain: FloatArray, depletion: float, d: int) -
     assert inputs.storage is not None, "the caller keeps a balance"
     etc = inputs.etc_mm_per_day
     n_days, use = etc.size, float(etc.mean())
-    # night d itself is allowed, so within a week there is a next one
-    after = next(
-        n for n in range(d + 1, d + n_days + 1) if inputs.allowed_day[n % n_days]
-    )
-    for ahead in range(d + 1, after + 1):
+    for ahead in range(d + 1, _next_allowed(inputs, d) + 1):
         is_known = ahead < n_days
         used = float(etc[ahead]) if is_known else use
         fell = float(rain[ahead]) if is_known else 0.0
@@ -139,6 +141,58 @@ def _is_due(inputs: ZoneWeekInput, rain: FloatArray, depletion: float, d: int) -
         if depletion > inputs.storage.allowed_mm:
             return True
     return False
+
+
+def most_waiting_mm(inputs: ZoneWeekInput, d: int, nights: tuple[int, ...]) -> float:
+    """Largest depletion on the evening of night d with which that night can be skipped.
+
+    Parameters
+    ----------
+    inputs : ZoneWeekInput
+        What the week was planned on.
+    d : int
+        A night that waters, counted from 0.
+    nights : tuple of int
+        All nights that the clock is told to water.
+
+    Returns
+    -------
+    float
+        Without water on that night, the allowed depletion is not passed before the
+        next night that the clock waters, or the first one allowed next week. 0 where
+        only a full root zone lasts so long, and where every allowed night waters. [mm]
+
+    Notes
+    -----
+    `_is_due` backwards, for the clock as it is set: it waters no sooner because a night
+    was skipped. Below the allowed depletion there is no stress.
+
+    References
+    ----------
+    .. [1] Allen et al., 1998, FAO-56, chapter 8.
+    """
+    if inputs.storage is None or inputs.zone.watered == "every allowed day":
+        return 0.0
+    etc, allowed = inputs.etc_mm_per_day, inputs.storage.allowed_mm
+    rain, n_days = inputs.rain_at_roots_mm, inputs.etc_mm_per_day.size
+    next_week = n_days + inputs.allowed_nights[0]
+    until = next((night for night in nights if night > d), next_week)
+    most = allowed
+    for day in range(until, d, -1):
+        is_known = day < n_days
+        early = min(most, allowed) - float(etc[day] if is_known else etc.mean())
+        if early < 0:
+            return 0.0
+        most = early + (float(rain[day]) if is_known else 0.0)
+    return most
+
+
+def _next_allowed(inputs: ZoneWeekInput, d: int) -> int:
+    """The allowed night after d; within a week there is one, d itself is allowed."""
+    n_days = inputs.etc_mm_per_day.size
+    return next(
+        n for n in range(d + 1, d + n_days + 1) if inputs.allowed_day[n % n_days]
+    )
 
 
 def _not_due(inputs: ZoneWeekInput, storage: Storage, depletion: float) -> Finding:

@@ -22,6 +22,8 @@ class ZoneWeek:
         Whole minutes of the week and of one night. [min]
     day_index : tuple of int
         Nights that water, counted from 0.
+    night_need_mm : tuple of float
+        What each of them is to store at the position that the rule serves. [mm]
     realised_depth_mm : float
         Mean depth that the whole minutes give. [mm]
     realised_error : float
@@ -58,6 +60,7 @@ class ZoneWeek:
     findings: tuple[Finding, ...]
     traces: dict[str, Trace]
     leaching: WeekLeaching | None = None
+    night_need_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,5 @@
 """One zone's input in; nights, whole minutes, cycles and what they do out."""
 
-import math
-
 import numpy as np
 
 from scheduler.arrays import FloatArray, frozen
@@ -11,25 +9,13 @@ from scheduler.root_zone.balance import Balance, run_balance
 from scheduler.root_zone.intake import longest_cycle_min
 from scheduler.root_zone.storage import Storage
 from scheduler.trace import Trace
-from scheduler.watering.cycles import Split, split, wet_rate_mm_per_h, whole_minutes
-from scheduler.watering.leached import (
-    Adequacy,
-    adequacy,
-    leaching_findings,
-    served_rule,
-    week_leaching,
-)
-from scheduler.watering.run_time import MIN_PER_H, RuleOutcome, rule_factor
+from scheduler.watering.cycles import Split, whole_minutes
+from scheduler.watering.leached import Adequacy, leaching_findings, week_leaching
+from scheduler.watering.run_time import MIN_PER_H
 from scheduler.watering.zone_week.inputs import ZoneWeekInput, depth_text
-from scheduler.watering.zone_week.nights import (
-    Demand,
-    no_factor,
-    no_night,
-    refills,
-    replaced_use,
-)
+from scheduler.watering.zone_week.minutes import Clocked, at_wet_mm_per_h, clocked
+from scheduler.watering.zone_week.nights import Demand, no_night
 from scheduler.watering.zone_week.result import Given, ZoneWeek
-from scheduler.watering.zone_week.rows import rule_rows
 from scheduler.watering.zone_week.traces import fixed_traces, week_traces
 
 # depletion past the allowed one that is worth a warning, as part of the allowed one;
@@ -101,51 +87,13 @@ def zone_week(
     zone = inputs.zone
     if zone.watered == "fixed minutes":
         return _fixed_week(inputs)
-    served = rule_factor(
-        served_rule(zone.chosen_rule),
-        inputs.share,
-        share_served=zone.share_served,
-        du_lq=inputs.du_lq,
-        du_lh=inputs.du_lh,
-    )
-    demand = _demand(inputs, served)
-    adequate = adequacy(zone.chosen_rule, served, inputs.leaching)
-    rules = rule_rows(inputs, demand)
-    chosen = next(one for one in rules if one.rule == adequate.ruled_by)
-    cut = split(
-        chosen.minutes_per_day,
-        model=inputs.intake,
-        wet_rate_mm_per_h=_wet_rate_mm_per_h(inputs),
-        min_soak_min=zone.intake.min_soak_min,
-        rounding=inputs.rounding,
-        max_cycles=inputs.max_cycles,
-    )
-    return _realised(inputs, given, demand, (adequate, rules), cut)
+    return _realised(inputs, given, clocked(inputs))
 
 
-def _demand(inputs: ZoneWeekInput, factor: float) -> Demand:
-    if math.isinf(factor):
-        return no_factor(inputs)
-    if inputs.storage is None:
-        return replaced_use(inputs)
-    return refills(inputs, inputs.storage, factor)
-
-
-def _wet_rate_mm_per_h(inputs: ZoneWeekInput) -> float:
-    wet_share = inputs.zone.intake.wet_share
-    return wet_rate_mm_per_h(inputs.net_rate_mm_per_h, inputs.share, wet_share)
-
-
-def _realised(
-    inputs: ZoneWeekInput,
-    given: Given,
-    demand: Demand,
-    ruled: tuple[Adequacy, tuple[RuleOutcome, ...]],
-    cut: Split,
-) -> ZoneWeek:
+def _realised(inputs: ZoneWeekInput, given: Given, clock: Clocked) -> ZoneWeek:
     """The week as the whole minutes make it."""
-    adequate, rules = ruled
-    chosen = next(one for one in rules if one.rule == adequate.ruled_by)
+    adequate, demand, cut = clock.adequate, clock.demand, clock.cut
+    chosen = clock.chosen
     n_nights, need = len(demand.nights), demand.need_mm
     one_mm = inputs.net_rate_mm_per_h * cut.minutes / MIN_PER_H
     depth = one_mm * n_nights
@@ -154,8 +102,8 @@ def _realised(
     quarter = quarter_means(inputs.share) * depth
     quarters = tuple((quarter / need).tolist()) if is_watered else ()
     rain, served, positions, about = _balance_results(inputs, demand, adequate, one_mm)
-    clock = (cut, _wet_rate_mm_per_h(inputs), depth)
-    traces = week_traces(inputs, given, (adequate, chosen), (demand, rain), clock)
+    kept = (cut, at_wet_mm_per_h(inputs), depth)
+    traces = week_traces(inputs, given, (adequate, chosen), (demand, rain), kept)
     leaching = week_leaching(
         adequate,
         inputs.leaching,
@@ -174,7 +122,7 @@ def _realised(
         need_mm=need,
         rule=chosen.rule,
         factor=chosen.factor,
-        rules=rules,
+        rules=clock.rules,
         gross_depth_mm=chosen.gross_depth_mm,
         minutes_exact=chosen.minutes_exact,
         minutes_week=cut.minutes * n_nights,
@@ -189,6 +137,7 @@ def _realised(
         findings=(*demand.findings, *cut.findings, *_error_note(inputs, error), *about),
         traces=traces,
         leaching=leaching,
+        night_need_mm=demand.depth_mm,
     )
 
 
@@ -286,7 +235,7 @@ def _fixed_week(inputs: ZoneWeekInput) -> ZoneWeek:
     zone, nights = inputs.zone, inputs.allowed_nights
     fixed = float(zone.fixed_minutes or 0.0)
     minutes = whole_minutes(fixed, inputs.rounding) if nights else 0
-    limit = longest_cycle_min(inputs.intake, _wet_rate_mm_per_h(inputs))
+    limit = longest_cycle_min(inputs.intake, at_wet_mm_per_h(inputs))
     traces = fixed_traces(inputs, minutes)
     known = limit if np.isfinite(limit) else None
     run = Split(

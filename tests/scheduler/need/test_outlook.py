@@ -206,7 +206,7 @@ def test_the_trace_adds_up_and_names_each_source_with_its_days() -> None:
     (part,) = found.trace.inputs
     assert part.value == found.trace.value
     assert part.formula.startswith("last week's average: 5.0, 5.0")
-    assert part.source == "county: stated"
+    assert part.source == "county (grass reference): stated"
 
 
 def test_the_trace_of_rain_names_the_gauge() -> None:
