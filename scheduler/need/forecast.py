@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
+import numpy.typing as npt
 
 from scheduler.arrays import BoolArray, DateArray, FloatArray, IntArray, frozen
 from scheduler.errors import Finding
@@ -62,7 +63,7 @@ def usable_forecasts(
         if issued > now:
             findings.append(_from_the_future(one, now))
         elif not np.isin(ahead, kept.date[np.isfinite(kept.eto_mm_per_day)]).any():
-            findings.append(_over(one, ahead))
+            findings.append(_over(kept, ahead))
         else:
             good.append(kept)
             findings += _old(one, int((now - issued).astype(int)))
@@ -108,6 +109,31 @@ def forecast_rain_mm(
         told = on_days(one.date, one.rain_mm, asked)
         rain = np.where(np.isnan(rain) & (asked >= now), told, rain)
     return frozen(rain)
+
+
+def negligible_rain_mm(eto_mm_per_day: npt.ArrayLike) -> FloatArray:
+    """Rain of one day below which it may be ignored.
+
+    Parameters
+    ----------
+    eto_mm_per_day : array of shape (n_days,)
+        Reference ET of the day. [mm/day]
+
+    Returns
+    -------
+    array of the same shape
+        A fifth of it: so little evaporates where it falls. [mm]
+
+    References
+    ----------
+    .. [1] Allen et al., 1998, FAO-56, chapter 8, p. 170.
+
+    Examples
+    --------
+    >>> float(negligible_rain_mm(5.0))
+    1.0
+    """
+    return np.asarray(0.2 * np.asarray(eto_mm_per_day, dtype=np.float64))
 
 
 def on_days(date: DateArray, values: FloatArray, asked: DateArray) -> FloatArray:

@@ -14,7 +14,12 @@ import numpy as np
 
 from scheduler.arrays import BoolArray, DateArray, FloatArray, frozen
 from scheduler.errors import Finding
-from scheduler.need.forecast import forecast_rain_mm, on_days, usable_forecasts
+from scheduler.need.forecast import (
+    forecast_rain_mm,
+    negligible_rain_mm,
+    on_days,
+    usable_forecasts,
+)
 from scheduler.need.other_years import day_of_plain_year, own_average_eto_mm_per_day
 from scheduler.need.reference_et import ReferenceET
 from scheduler.record import RainSeries
@@ -333,7 +338,11 @@ def _expected(result: Outlook) -> str:
     if ahead is None or np.isnan(ahead).all():
         return ""
     metric, us = (shown(float(np.nansum(ahead)), "mm", face) for face in FACES)
-    return f"; a forecast expects {metric}, {us}"
+    said = f"; a forecast expects {metric}, {us}"
+    little = (ahead > 0) & (ahead < negligible_rain_mm(result.eto_mm_per_day))
+    if little.any():
+        said += f", on {little.sum()} days less than a fifth of their ETo"
+    return said
 
 
 def _rain_findings(result: Outlook) -> Iterator[Finding]:

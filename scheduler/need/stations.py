@@ -60,14 +60,14 @@ def stations_et(
 
 def _how_far(one: DailySeries) -> Iterator[Finding]:
     where, km = f"{one.where}: distance", one.origin.distance_km
-    if km is None:
+    if km is None and one.origin.issued is None:
         yield Finding(
             "note",
             where,
             f"nobody said how far station {one.name!r} is from the site",
             "give its distance_km or distance_mi in site.toml, 0 if it stands there",
         )
-    elif km > FAR_KM:
+    elif km is not None and km > FAR_KM:
         far = f"{shown(km, 'km', 'metric')} ({shown(km, 'km', 'us')})"
         yield Finding(
             "warning",

@@ -10,6 +10,7 @@ import numpy as np
 
 from scheduler.need import air, sun
 from scheduler.need.container import pot_volume_ml
+from scheduler.need.forecast import negligible_rain_mm
 from scheduler.need.penman_monteith import penman_monteith_eto_mm_per_day
 from scheduler.need.reference_et import (
     hargreaves_eto_mm_per_day,
@@ -349,6 +350,7 @@ COMPUTED: dict[str, Computed] = {
     "*_ex39_*_nosalt": _ks,
     **SALT,
     **PLANT,
+    "fao56_ignore_rain": lambda i: negligible_rain_mm(i["eto_mm_d"]),
     "scs_sf_*": lambda i: rain.scs_storage_factor(i["d_in"] * MM_PER_INCH),
     "scs_pe_*": _scs_month,
     "scs_simple_*": lambda i: rain.scs_simplified_month_rain_mm(i["p_mm"]),

@@ -21,7 +21,6 @@ NOT_BUILT = {
     "asce_hourly_": "comes with hourly ET",
     "twa_": "never divided by an efficiency: the rate of the cans holds the losses",
     "fao56_eq88_DP": "the balance drains before it takes ET, as example 38 does",
-    "fao56_ignore_rain": "the balance counts every rain; ignoring small ones is a rule",
 }
 
 

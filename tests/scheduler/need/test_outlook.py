@@ -6,7 +6,7 @@ import pytest
 
 from scheduler.errors import Finding
 from scheduler.need.outlook import Outlook, outlook
-from scheduler.record import RainSeries
+from scheduler.record import Origin, RainSeries
 from tests.scheduler.need.made import day, days, station
 
 TODAY = day("2026-06-08")
@@ -74,6 +74,59 @@ def test_the_week_ahead_is_the_same_days_of_the_typical_year() -> None:
     assert found.eto_mm_per_day == pytest.approx(np.arange(159, 166) / 100)
     assert set(found.eto_basis) == {"same days of a typical year"}
     assert _levels(findings) == []
+
+
+def test_two_own_years_come_before_a_typical_year() -> None:
+    own = station("2024-01-01", np.full(731, 7.0))
+    found, _ = _answer(own, _typical())
+    assert found.eto_mm_per_day.tolist() == [7.0] * 7
+    assert set(found.eto_basis) == {"own average for those days"}
+
+
+def test_one_own_year_comes_after_a_typical_year() -> None:
+    found, _ = _answer(station("2025-01-01", np.full(365, 7.0)), _typical())
+    assert set(found.eto_basis) == {"same days of a typical year"}
+
+
+def _forecast(n: int = 7, **changes: Any) -> Any:
+    origin = Origin(issued=TODAY)
+    return station("2026-06-08", np.full(n, 6.0), name="office", origin=origin,
+                   **changes)  # fmt: skip
+
+
+def test_a_forecast_comes_before_every_average() -> None:
+    own = station("2024-01-01", np.full(731, 7.0))
+    found, _ = _answer(own, _typical(), _forecast())
+    assert found.eto_mm_per_day.tolist() == [6.0] * 7
+    assert set(found.eto_basis) == {"forecast"}
+
+
+def test_days_beyond_the_forecast_are_those_of_the_own_years() -> None:
+    found, _ = _answer(station("2024-01-01", np.full(731, 7.0)), _forecast(3))
+    assert found.eto_mm_per_day.tolist() == [6.0] * 3 + [7.0] * 4
+
+
+def test_a_forecast_is_no_measurement_of_days_gone_by() -> None:
+    gone = station(
+        "2026-06-01", np.full(7, 6.0), origin=Origin(issued=day("2026-06-01"))
+    )
+    found, _ = _answer(gone, _typical(), dates=days("2026-06-01"))
+    assert set(found.eto_basis) == {"same days of a typical year"}
+
+
+def test_the_trace_names_the_day_of_issue_and_the_distance() -> None:
+    near = Origin(issued=TODAY, distance_km=17.7)
+    found, _ = _answer(station("2026-06-08", np.full(7, 6.0), origin=near))
+    (part,) = found.trace.inputs
+    assert part.source == (
+        "county (issued 2026-06-08, 17.7 km (11.0 mi) away, grass reference)"
+    )
+
+
+def test_the_trace_says_that_alfalfa_reference_was_turned_into_grass() -> None:
+    tall = Origin(reference="alfalfa")
+    found, _ = _answer(station("2026-06-01", np.full(7, 5.0), origin=tall))
+    assert "alfalfa reference of the station turned" in found.trace.inputs[0].source
 
 
 def test_29_february_is_28_february_of_the_typical_year() -> None:
@@ -195,6 +248,19 @@ def test_readings_out_of_order_are_found_by_their_date() -> None:
     )
     found, _ = _answer(_typical(), rain=gauge, dates=days("2026-06-01", 3))
     assert found.rain_mm.tolist() == [1.0, 0.0, 3.0]
+
+
+def test_rain_of_a_forecast_is_shown_and_never_counted() -> None:
+    found, findings = _answer(_forecast(rain_mm=np.full(7, 6.0)))
+    assert found.rain_mm.tolist() == [0.0] * 7
+    assert found.rain_ahead_mm is not None
+    assert found.rain_ahead_mm.tolist() == [6.0] * 7
+    assert "a forecast expects 42.0 mm" in findings[-1].what
+
+
+def test_rain_below_a_fifth_of_eto_is_said_to_be_little() -> None:
+    _, findings = _answer(_forecast(rain_mm=np.array([1.0, 9.0, *[0.0] * 5])))
+    assert "on 1 days less than a fifth" in findings[-1].what
 
 
 # --- trace ---------------------------------------------------------------------------

@@ -7,7 +7,8 @@ import pytest
 
 from scheduler.errors import Finding
 from scheduler.need.season_days import SeasonDays, full_years, season_days
-from tests.scheduler.need.made import station
+from scheduler.record import Origin
+from tests.scheduler.need.made import day, station
 
 YEAR = np.full(365, 3.0)
 
@@ -25,6 +26,13 @@ def _days(
     found, said = season_days(series, None, year=year)
     assert found is not None, said
     return found, said
+
+
+def test_a_forecast_is_no_year_with_weather() -> None:
+    told = station(
+        "2025-01-01", np.full(365, 5.0), origin=Origin(issued=day("2025-01-01"))
+    )
+    assert full_years([told]) == ()
 
 
 def test_the_last_full_year_is_taken() -> None:

@@ -40,6 +40,23 @@ def test_the_event_rule_of_texas_comes_out(rain_in: float, counts_in: float) -> 
     assert float(counted) == pytest.approx(counts_in, abs=5e-5)
 
 
+@given(st.floats(0.01, 1.56))
+def test_the_event_rule_backwards_gives_the_rain_that_counts_so_much(
+    wanted_in: float,
+) -> None:
+    event = rain.agrilife_event_for_mm(wanted_in * MM_PER_INCH)
+    counted = float(rain.agrilife_event_rain_mm(event)) / MM_PER_INCH
+    assert counted == pytest.approx(wanted_in)
+
+
+def test_no_event_brings_what_the_rule_never_counts() -> None:
+    assert np.isinf(rain.agrilife_event_for_mm(1.6 * MM_PER_INCH))
+
+
+def test_nothing_asked_takes_no_rain() -> None:
+    assert float(rain.agrilife_event_for_mm(0.0)) == 0.0
+
+
 # USDA-NRCS NEH 623 ch. 2, eq. 2-84 and 2-85; coefficients from secondary text
 @pytest.mark.parametrize(
     ("rain_in", "etc_in", "storage_in", "counts_in"),

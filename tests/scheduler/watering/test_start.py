@@ -6,11 +6,18 @@ from typing import Any
 import numpy as np
 import pytest
 
+from scheduler.field.guess import ZoneCatch
 from scheduler.need.outlook import Outlook
+from scheduler.need.zone_use import zone_use
 from scheduler.record import IssuedWeek, IssuedZone
-from scheduler.site import AsFound
+from scheduler.site import AsFound, Controller, Place, Site
 from scheduler.trace import entered
-from scheduler.watering.start import DaysBehind, rain_of_week, start_depletion
+from scheduler.watering.start import (
+    DaysBehind,
+    days_behind,
+    rain_of_week,
+    start_depletion,
+)
 from tests.scheduler.watering.made import FIRST_SHARE, store, zone
 
 MONDAY = dt.date(2026, 6, 8)
@@ -25,6 +32,40 @@ def behind(**given: Any) -> DaysBehind:
         "net_rate_mm_per_h": 12.0,
     }
     return DaysBehind(**(base | given))
+
+
+def _weather() -> Outlook:
+    date = np.datetime64("2026-05-25") + np.arange(14)
+    none = entered("eto_mm", None)
+    return Outlook(date, np.full(14, 5.0), np.zeros(14), ("measured",) * 14,
+                   ("gauge",) * 14, none, none)  # fmt: skip
+
+
+def _site(percent: int = 100) -> Site:
+    here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+                 time_zone="UTC")  # fmt: skip
+    clock = Controller(percent_adjust=percent)
+    return Site(name="Tern Hollow", units="us", place=here, controller=clock)
+
+
+CATCH = ZoneCatch(
+    "Z4", "measured", FIRST_SHARE, None, None, 12.0, 0.7, 0.8, 0.8, 24, 1, "a test",
+    "as found", MONDAY, entered("net_rate_mm_per_h", 12.0), entered("du_lq", 0.7),
+)  # fmt: skip
+
+
+def test_the_days_behind_hold_weather_catch_and_clock() -> None:
+    use, _ = zone_use(zone(), _weather().date)
+    found = days_behind(_site(130), (), _weather(), catch=CATCH, use=use)
+    assert found is not None
+    assert found.etc_mm_per_day.tolist() == [5.0] * 14
+    assert (found.net_rate_mm_per_h, found.percent_adjust) == (12.0, 130)
+    assert found.dates[-1] == MONDAY - dt.timedelta(1)
+
+
+def test_without_a_catch_nothing_is_known_of_the_days_behind() -> None:
+    use, _ = zone_use(zone(), _weather().date)
+    assert days_behind(_site(), (), _weather(), catch=None, use=use) is None
 
 
 # a clock that replaces each day's use exactly at the mean position: 20 min at 12 mm/h

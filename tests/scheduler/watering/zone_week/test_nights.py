@@ -10,7 +10,12 @@ from hypothesis.extra.numpy import arrays
 
 from scheduler.arrays import FloatArray
 from scheduler.units import MM_PER_INCH
-from scheduler.watering.zone_week.nights import Demand, refills, replaced_use
+from scheduler.watering.zone_week.nights import (
+    Demand,
+    most_waiting_mm,
+    refills,
+    replaced_use,
+)
 from tests.scheduler.watering.made import inputs, nights, store, zone
 
 RAIN_MM = arrays(np.float64, 7, elements=st.floats(0.0, 40.0))
@@ -190,3 +195,56 @@ def test_watering_when_due_every_night_allowed_never_passes_what_is_allowed(
         assert depletion <= storage.allowed_mm + 1e-9
         if d in demand.nights:
             depletion = 0.0
+
+
+# --- how long a night can wait ------------------------------------------------------
+
+
+def waiting(d: int, *clock: int, one: Any = None, **given: Any) -> float:
+    made = inputs(one or zone(), **({"storage": store()} | given))
+    return most_waiting_mm(made, d, clock)
+
+
+def test_a_night_can_wait_with_what_the_days_to_the_next_one_leave() -> None:
+    # 16 mm allowed, two days of 4 mm to the clock's next night
+    assert waiting(0, 0, 2) == 8.0
+
+
+def test_the_last_night_waits_for_the_first_of_next_week() -> None:
+    # night 5 to the first allowed night of next week, two days of 4 mm
+    assert waiting(5, 0, 5) == 8.0
+
+
+def test_rain_that_is_known_lengthens_the_wait() -> None:
+    rain = np.array([0.0, 3.0, 0.0, 0.0, 0.0, 0.0, 0.0])
+    assert waiting(0, 0, 2, rain_mm=rain) == 11.0
+
+
+def test_days_that_use_more_than_is_allowed_cannot_wait_at_all() -> None:
+    assert waiting(0, 0, 5) == 0.0
+
+
+def test_every_allowed_night_waits_for_nothing() -> None:
+    assert waiting(0, 0, 1, one=EVERY) == 0.0
+
+
+def test_without_a_balance_nothing_tells_how_long_to_wait() -> None:
+    assert waiting(0, 0, 1, storage=None) == 0.0
+
+
+@given(USE_MM)
+def test_a_night_that_is_due_lacks_more_than_it_may_wait_with(
+    use: FloatArray,
+) -> None:
+    made = inputs(etc_mm_per_day=use, storage=store())
+    demand = refills(made, store(), 1.0)
+    for night, lacking in zip(demand.nights, demand.depth_mm, strict=True):
+        assert lacking > most_waiting_mm(made, night, demand.nights) - 1e-9
+
+
+@given(USE_MM, RAIN_MM, st.sampled_from(["when due", "every allowed day"]))
+def test_the_nights_together_store_the_need(
+    use: FloatArray, rain: FloatArray, watered: str
+) -> None:
+    demand = due(etc_mm_per_day=use, rain_mm=rain, one=zone(watered=watered))
+    assert sum(demand.depth_mm) == pytest.approx(demand.need_mm)
