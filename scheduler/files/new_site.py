@@ -38,6 +38,7 @@ _LINES: dict[System, dict[str, str]] = {
             "date,tmax (°F),tmin (°F),RH max (%),RH min (%),"
             "solar radiation (MJ/m2/day),wind (mph),rain (in)"
         ),
+        "distance": "distance_mi = 9           # from the site",
         "mouth": "mouth_in = 4.25",
         "wind": "wind_mph = 3",
         "can_spacing": "can_spacing_ft = 5",
@@ -71,6 +72,7 @@ _LINES: dict[System, dict[str, str]] = {
             "date,tmax (°C),tmin (°C),RH max (%),RH min (%),"
             "solar radiation (MJ/m2/day),wind (m/s),rain (mm)"
         ),
+        "distance": "distance_km = 15          # from the site",
         "mouth": "mouth_mm = 108",
         "wind": "wind_m_per_s = 1.3",
         "can_spacing": "can_spacing_m = 1.5",

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from scheduler.site import Package, Place, Plant, Pots, Soil, Window, Zone
+from scheduler.site import Package, Place, Plant, Pots, Soil, Station, Window, Zone
 
 PLANT = Plant(name="holly", kc=0.85, kc_area="bed")
 
@@ -85,3 +85,24 @@ def test_a_zone_that_contradicts_itself_is_refused(
 def test_heads_that_no_pipe_can_carry_are_refused(size: float) -> None:
     with pytest.raises(ValidationError):
         Package(id="p", spacing_m=size)
+
+
+TODAY = dt.date(2026, 6, 8)
+
+
+@pytest.mark.parametrize(
+    ("given", "why"),
+    [
+        ({"is_forecast": True}, "needs issued"),
+        ({"issued": TODAY}, "belongs to a forecast"),
+        (
+            {"is_forecast": True, "issued": TODAY, "is_typical_year": True},
+            "no typical year",
+        ),
+        ({"reference": "grass", "alfalfa_over_grass": 1.2}, "reference = 'alfalfa'"),
+        ({"alfalfa_over_grass": 0.8}, "greater than or equal to 1"),
+    ],
+)
+def test_a_station_is_one_thing_only(given: dict[str, Any], why: str) -> None:
+    with pytest.raises(ValidationError, match=why):
+        Station(name="county", file="weather/county.csv", **given)

@@ -118,7 +118,11 @@ def test_a_days_own_weather_comes_before_its_reported_alfalfa_reference() -> Non
 
 def test_alfalfa_reference_of_a_station_never_passes_as_grass() -> None:
     # only temperatures were measured, so the reported value is what is used
-    kept = {"tmax_degc": 28.0, "tmin_degc": 15.0, "eto_mm_per_day": 6.0}
+    kept: dict[str, Any] = {
+        "tmax_degc": 28.0,
+        "tmin_degc": 15.0,
+        "eto_mm_per_day": 6.0,
+    }
     found, _ = stations_et([series(origin=TALL, **kept)], place())
     assert found[0].method == ("stated",) * 3
     assert (found[0].eto_mm_per_day < 6.0 / 1.05).all()
