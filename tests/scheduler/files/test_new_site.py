@@ -45,7 +45,8 @@ def test_what_is_switched_off_reads_too_once_switched_on(
     text = path.read_text("utf-8")
     path.write_text(re.sub(r"^# (\[|\w+ = )", r"\1", text, flags=re.M), "utf-8")
     table = "date,tmax (°C),tmin (°C)\n2026-05-01,25,12\n"
-    (folder / "weather" / "station.csv").write_text(table, encoding="utf-8")
+    for name in ("station.csv", "forecast.csv"):
+        (folder / "weather" / name).write_text(table, encoding="utf-8")
     wind = "time,wind speed (m/s)\n2026-05-01 05:45,1.2\n"
     (folder / "wind" / "logger.csv").write_text(wind, encoding="utf-8")
     found = read_site_folder(folder)
