@@ -11,7 +11,14 @@ import numpy as np
 
 from scheduler.arrays import FloatArray
 from scheduler.trace import Trace
-from scheduler.watering.zone_week import Clocked, ZoneWeek, ZoneWeekInput, clocked
+from scheduler.watering.leached import Adequacy
+from scheduler.watering.zone_week import (
+    Demand,
+    ZoneWeek,
+    ZoneWeekInput,
+    clocked_in_short,
+    zone_adequacy,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,46 +98,45 @@ def need_range(
     >>> found.low_mm, found.high_mm, found.minutes_cool, found.minutes_hot
     (21.0, 35.0, 15, 25)
     """
-    low = _clocked(inputs, week, cool[0], is_hot=False)
-    high = _clocked(inputs, week, hot[0], is_hot=True)
+    adequate = zone_adequacy(inputs)
+    low, low_minutes = _told(inputs, week, cool[0], adequate)
+    high, high_minutes = _told(inputs, week, hot[0], adequate)
     return NeedRange(
-        low_mm=low.demand.need_mm,
-        high_mm=high.demand.need_mm,
-        minutes_cool=low.cut.minutes,
-        minutes_hot=high.cut.minutes,
-        nights_cool=len(low.demand.nights),
-        nights_hot=len(high.demand.nights),
+        low_mm=low.need_mm,
+        high_mm=high.need_mm,
+        minutes_cool=low_minutes,
+        minutes_hot=high_minutes,
+        nights_cool=len(low.nights),
+        nights_hot=len(high.nights),
         n_years=n_years,
-        low=_trace("need_low_mm", low, week, cool[1]),
-        high=_trace("need_high_mm", high, week, hot[1]),
+        low=_trace("need_low_mm", (low, low_minutes), week, cool[1]),
+        high=_trace("need_high_mm", (high, high_minutes), week, hot[1]),
     )
 
 
-def _clocked(
-    inputs: ZoneWeekInput, week: ZoneWeek, etc: FloatArray, *, is_hot: bool
-) -> Clocked:
+def _told(
+    inputs: ZoneWeekInput, week: ZoneWeek, etc: FloatArray, adequate: Adequacy
+) -> tuple[Demand, int]:
     """The week under another use: planned anew, else on the planned nights."""
     other = replace(inputs, etc_mm_per_day=etc)
-    anew = clocked(other)
-    is_beyond = (
-        anew.demand.need_mm >= week.need_mm
-        if is_hot
-        else anew.demand.need_mm <= week.need_mm
-    )
-    if is_beyond or inputs.storage is None:
-        return anew
+    demand, minutes = clocked_in_short(other, adequate)
+    more = demand.need_mm - week.need_mm
+    is_hot = bool(etc.sum() > inputs.etc_mm_per_day.sum())
+    if inputs.storage is None or (more >= 0 if is_hot else more <= 0):
+        return demand, minutes
     kept = np.isin(np.arange(etc.size), week.day_index)
     # on exactly these nights the zone fills what is lacking, due or not
     every = inputs.zone.model_copy(update={"watered": "every allowed day"})
-    return clocked(replace(other, allowed_day=kept, zone=every))
+    return clocked_in_short(replace(other, allowed_day=kept, zone=every), adequate)
 
 
-def _trace(name: str, clock: Clocked, week: ZoneWeek, eto: Trace) -> Trace:
+def _trace(name: str, told: tuple[Demand, int], week: ZoneWeek, eto: Trace) -> Trace:
+    demand, minutes = told
     return Trace(
         name,
-        clock.demand.need_mm,
-        f"as need_mm, with the ETo of that week: {len(clock.demand.nights)} nights of "
-        f"{clock.cut.minutes} min",
+        demand.need_mm,
+        f"as need_mm, with the ETo of that week: {len(demand.nights)} nights of "
+        f"{minutes} min",
         "definition; nights and minutes as those of the planned week",
         (week.traces["need_mm"], eto),
     )

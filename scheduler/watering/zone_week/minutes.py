@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from scheduler.watering.cycles import Split, split, wet_rate_mm_per_h
 from scheduler.watering.leached import Adequacy, adequacy, served_rule
-from scheduler.watering.run_time import RuleOutcome, rule_factor
+from scheduler.watering.run_time import MIN_PER_H, RuleOutcome, rule_factor
 from scheduler.watering.zone_week.inputs import ZoneWeekInput
 from scheduler.watering.zone_week.nights import (
     Demand,
@@ -56,6 +56,32 @@ def clocked(inputs: ZoneWeekInput) -> Clocked:
     ----------
     Source: definition; each part names its own.
     """
+    adequate = zone_adequacy(inputs)
+    demand = _demand(inputs, adequate.served_factor)
+    rules = rule_rows(inputs, demand)
+    chosen = next(one for one in rules if one.rule == adequate.ruled_by)
+    return Clocked(
+        adequate, demand, rules, chosen, _cut(inputs, chosen.minutes_per_day)
+    )
+
+
+def zone_adequacy(inputs: ZoneWeekInput) -> Adequacy:
+    """Which factor rules a zone, whatever its week needs.
+
+    Parameters
+    ----------
+    inputs : ZoneWeekInput
+        The zone, its catch and its leaching.
+
+    Returns
+    -------
+    Adequacy
+        The rule's factor, or the leaching target's where it is larger.
+
+    References
+    ----------
+    Source: definition; as `rule_factor` and `adequacy`.
+    """
     zone = inputs.zone
     served = rule_factor(
         served_rule(zone.chosen_rule),
@@ -64,19 +90,47 @@ def clocked(inputs: ZoneWeekInput) -> Clocked:
         du_lq=inputs.du_lq,
         du_lh=inputs.du_lh,
     )
-    demand = _demand(inputs, served)
-    adequate = adequacy(zone.chosen_rule, served, inputs.leaching)
-    rules = rule_rows(inputs, demand)
-    chosen = next(one for one in rules if one.rule == adequate.ruled_by)
-    cut = split(
-        chosen.minutes_per_day,
+    return adequacy(zone.chosen_rule, served, inputs.leaching)
+
+
+def clocked_in_short(inputs: ZoneWeekInput, adequate: Adequacy) -> tuple[Demand, int]:
+    """Nights, need and whole minutes alone, without the rules side by side.
+
+    Parameters
+    ----------
+    inputs : ZoneWeekInput
+        As of `clocked`.
+    adequate : Adequacy
+        As `zone_adequacy` gives it, for many weeks of one zone.
+
+    Returns
+    -------
+    demand : Demand
+        Nights and what they must store.
+    minutes : int
+        Of one night, the same as `clocked` gives. [min]
+
+    References
+    ----------
+    Source: definition; each part names its own.
+    """
+    demand = _demand(inputs, adequate.served_factor)
+    if not demand.nights:
+        return demand, 0
+    depth = demand.need_mm * adequate.factor / len(demand.nights)
+    exact = MIN_PER_H * depth / inputs.net_rate_mm_per_h
+    return demand, _cut(inputs, exact).minutes
+
+
+def _cut(inputs: ZoneWeekInput, minutes: float) -> Split:
+    return split(
+        minutes,
         model=inputs.intake,
         wet_rate_mm_per_h=at_wet_mm_per_h(inputs),
-        min_soak_min=zone.intake.min_soak_min,
+        min_soak_min=inputs.zone.intake.min_soak_min,
         rounding=inputs.rounding,
         max_cycles=inputs.max_cycles,
     )
-    return Clocked(adequate, demand, rules, chosen, cut)
 
 
 def at_wet_mm_per_h(inputs: ZoneWeekInput) -> float:
