@@ -66,6 +66,13 @@ def weather_json(plan: WeekPlan) -> list[dict[str, Any]]:
     ]
 
 
+def eto_from(plan: WeekPlan) -> str:
+    """On what the week's ETo rests, such as `forecast`; empty without weather."""
+    if plan.weather is None:
+        return ""
+    return ", ".join(dict.fromkeys(plan.weather.eto_basis))
+
+
 def ahead_text(plan: WeekPlan, units: System) -> str:
     """What the week may still bring: forecast rain, a cool or hot week, rain skips."""
     parts = [_rain_ahead(plan, units), _ranges(plan, units), _skips(plan, units)]
@@ -92,11 +99,8 @@ def _ranges(plan: WeekPlan, units: System) -> str:
     if not with_range:
         return ""
     years = max(one.ahead.n_years for one in with_range if one.ahead)
-    lines = [
-        "If the week turns out cool or hot (one in ten each, from these dates in "
-        f"{years} years):"
-    ]
-    lines += [range_line(one, units) for one in with_range]
+    lines = [f"If the week turns out cool or hot (one in ten each, by {years} years):"]
+    lines += [_named(one, range_line(one, units), with_range) for one in with_range]
     return "\n".join(fill(line, WIDTH, subsequent_indent="    ") for line in lines)
 
 
@@ -113,16 +117,32 @@ def range_line(plan: ZonePlan, units: System) -> str:
     if len(set(nights)) > 1:
         moved = f", on {' – '.join(str(one) for one in nights)} nights"
     label = unit_label("mm", units)
-    return f"{plan.zone.id:<4}{minutes}{moved}; need {need} {label}"
+    return f"{minutes}{moved}; need {need} {label}"
+
+
+def zone_ahead_text(plan: ZonePlan, units: System) -> str:
+    """One zone's cool and hot week and its rain skips; empty where there are none."""
+    lines = []
+    if plan.ahead is not None:
+        lines.append(f"cool – planned – hot: {range_line(plan, units)}")
+    if plan.skips:
+        lines.append(f"skip a night if more rain falls: {skips_line(plan, units)}")
+    return "\n".join(fill(one, WIDTH, subsequent_indent="  ") for one in lines)
 
 
 def _skips(plan: WeekPlan, units: System) -> str:
     """Rain skips of every zone, one line each."""
-    lines = [skips_line(one, units) for one in plan.zones if one.skips]
-    if not lines:
+    with_skips = [one for one in plan.zones if one.skips]
+    if not with_skips:
         return ""
-    head = "If more than this falls in a night, skip that night's watering:"
-    return "\n".join([head, *lines])
+    lines = ["If more than this falls in a night, skip that night's watering:"]
+    lines += [_named(one, skips_line(one, units), with_skips) for one in with_skips]
+    return "\n".join(fill(line, WIDTH, subsequent_indent="    ") for line in lines)
+
+
+def _named(plan: ZonePlan, said: str, among: list[ZonePlan]) -> str:
+    """A zone's id in a column as wide as the widest, and what is said of it."""
+    return f"{plan.zone.id:<{max(len(one.zone.id) for one in among)}}  {said}"
 
 
 def skips_line(plan: ZonePlan, units: System) -> str:
@@ -137,7 +157,7 @@ def skips_line(plan: ZonePlan, units: System) -> str:
             for one, amount in zip(plan.skips, amounts, strict=True)
         )
         said = f"{', '.join(each)} {label}"
-    return f"{plan.zone.id:<4}{said}"
+    return said
 
 
 def _at_gauge(skip: RainSkip, units: System) -> str:

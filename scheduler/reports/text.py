@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from scheduler.field.range_words import range_caveat
 from scheduler.field.uniformity import rating
 from scheduler.record import CODES
-from scheduler.reports.ahead import ahead_text
+from scheduler.reports.ahead import ahead_text, eto_from
 from scheduler.reports.hydraulics import hydraulics_text
 from scheduler.reports.joined import joined
 from scheduler.reports.ranges import together_text, windows_text
@@ -110,6 +110,8 @@ def week_text(plan: WeekPlan, units: System) -> str:
     )
     eto = next((one.eto_mm for one in plan.zones if one.eto_mm is not None), None)
     water = f"Reference ET of the week: {shown(eto, 'mm', units)}"
+    if source := eto_from(plan):
+        water += f" ({source})"
     columns = ("zone", "name", "was", "NOW", "soak", "nights", "DU", "")
     rows = [_zone_row(one, units) for one in plan.zones]
     foot = (

@@ -62,6 +62,7 @@ def explain(
     as_json: bool,
 ) -> None:
     """Show where a number came from: the chain from the cans to the minutes."""
+    from scheduler.reports.ahead import zone_ahead_text
     from scheduler.reports.leaching import leaching_text
     from scheduler.reports.machine import trace_json
     from scheduler.reports.pots import groups_text, pots_text
@@ -88,7 +89,12 @@ def explain(
         edge.show(explain_text(trace, face))
         if quantity is None and plan.rules:
             edge.show("\n" + rules_text(plan))
-            told = (leaching_text(plan), pots_text(plan), groups_text(plan, face))
+            told = (
+                leaching_text(plan),
+                pots_text(plan),
+                groups_text(plan, face),
+                zone_ahead_text(plan, face),
+            )
             for text in filter(None, told):
                 edge.show(text)
         edge.show("\n" + findings_text(findings))

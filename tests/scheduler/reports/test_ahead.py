@@ -12,10 +12,13 @@ from scheduler.record import DailySeries, History, Origin
 from scheduler.reports.ahead import (
     ahead_json,
     ahead_text,
+    eto_from,
     range_line,
     skips_line,
     weather_json,
+    zone_ahead_text,
 )
+from scheduler.reports.text import week_text
 from tests.scheduler.test_plan import FIRST_VISIT_ML, can_test, site, weather, zone
 
 TODAY = dt.date(2026, 6, 8)
@@ -102,14 +105,14 @@ def test_nights_that_agree_are_one_amount(one: ZonePlan) -> None:
     alike = dataclasses.replace(
         one, skips=tuple(dataclasses.replace(s, rain_mm=5.0) for s in one.skips)
     )
-    assert skips_line(alike, "us") == "Z4  any night 0.20 in"
-    assert skips_line(alike, "metric") == "Z4  any night 5.0 mm"
+    assert skips_line(alike, "us") == "any night 0.20 in"
+    assert skips_line(alike, "metric") == "any night 5.0 mm"
 
 
 def test_nights_that_differ_are_named(one: ZonePlan) -> None:
     first = dataclasses.replace(one.skips[0], rain_mm=9.0)
     other = dataclasses.replace(one, skips=(first, *one.skips[1:]))
-    assert skips_line(other, "metric").startswith("Z4  Mon 9.0, Tue ")
+    assert skips_line(other, "metric").startswith("Mon 9.0, Tue ")
 
 
 def test_forecast_rain_is_shown_by_day_and_as_not_counted(plan: WeekPlan) -> None:
@@ -139,3 +142,23 @@ def test_each_day_says_on_what_it_rests(plan: WeekPlan) -> None:
 def test_a_plan_without_weather_has_no_days() -> None:
     assert weather_json(_plan()) == []
     assert ahead_text(_plan(), "us") == ""
+
+
+def test_one_zone_says_what_its_week_may_bring(one: ZonePlan) -> None:
+    first, second = zone_ahead_text(one, "us").splitlines()[:2]
+    assert first.startswith("cool – planned – hot: ")
+    assert second.startswith("skip a night if more rain falls: ")
+
+
+def test_each_line_of_the_week_begins_with_its_zone(plan: WeekPlan) -> None:
+    lines = ahead_text(plan, "us").splitlines()
+    assert sum(line.startswith("Z4  ") for line in lines) == 2
+
+
+def test_the_week_says_on_what_its_eto_rests(plan: WeekPlan) -> None:
+    assert eto_from(plan) == "forecast"
+    assert "(forecast)" in week_text(plan, "us").splitlines()[1]
+
+
+def test_without_weather_nothing_is_said_of_a_source() -> None:
+    assert eto_from(_plan()) == ""
