@@ -66,6 +66,14 @@ def test_a_day_that_is_measured_already_differs_no_more() -> None:
     assert spread.cool_mm_per_day[2] < 5.0
 
 
+def test_days_gone_by_have_no_range_and_nothing_to_say_of_one() -> None:
+    found, spread, findings = week_ahead(
+        [years(4.0, 5.0, 6.0)], None, dates=days("2025-06-08"), today=TODAY
+    )
+    assert (found is not None, spread) == (True, None)
+    assert [one for one in findings if one.where == "weather: range"] == []
+
+
 def test_one_typical_year_has_no_range_and_that_is_noted() -> None:
     typical = station("1990-01-01", np.full(365, 5.0), is_typical_year=True)
     found, spread, _ = week_ahead([typical], None, dates=WEEK, today=TODAY)
