@@ -6,7 +6,6 @@
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any
 
 import numpy as np
 
@@ -34,7 +33,7 @@ from scheduler.watering.ahead import need_range
 from scheduler.watering.clock import clock_findings, was_minutes
 from scheduler.watering.group_outcomes import group_outcomes
 from scheduler.watering.pot_water import pots_beside
-from scheduler.watering.skips import rain_skips
+from scheduler.watering.skips import rain_skips, skip_findings
 from scheduler.watering.start import days_behind, rain_of_week, start_depletion
 from scheduler.watering.wetted import zone_wetting
 from scheduler.watering.zone_week import ZoneWeek, ZoneWeekInput, zone_week
@@ -259,25 +258,29 @@ def _computed(
         said = [*findings, *result.findings]
         return _blocked(zone, week, said)
     plan = _as_plan(zone, week, evidence, findings, (need, etc, storage, result))
-    return replace(plan, **_ahead(inputs, result, week, need)) if need else plan
+    return _with_ahead(plan, inputs, result, week, need) if need else plan
 
 
-def _ahead(
-    inputs: ZoneWeekInput, result: ZoneWeek, week: _Week, need: ZoneUse
-) -> dict[str, Any]:
-    """What a cool and a hot week would need, and the rain that saves a watering."""
-    found: dict[str, Any] = {"skips": rain_skips(inputs, result)}
-    if week.spread is not None:
-        cool, hot = (
-            (need.etc_mm_per_day(eto, week.dates), trace)
-            for eto, trace in (
-                (week.spread.cool_mm_per_day, week.spread.cool),
-                (week.spread.hot_mm_per_day, week.spread.hot),
-            )
-        )
-        years = week.spread.n_years
-        found["ahead"] = need_range(inputs, result, cool=cool, hot=hot, n_years=years)
-    return found
+def _with_ahead(
+    plan: ZonePlan, inputs: ZoneWeekInput, result: ZoneWeek, week: _Week, need: ZoneUse
+) -> ZonePlan:
+    """Add what a cool and a hot week would need, and the rain that saves a watering."""
+    skips = rain_skips(inputs, result)
+    findings = (*plan.findings, *skip_findings(inputs, skips))
+    plan = replace(plan, skips=skips, findings=findings)
+    spread = week.spread
+    if spread is None:
+        return plan
+    cool = need.etc_mm_per_day(spread.cool_mm_per_day, week.dates)
+    hot = need.etc_mm_per_day(spread.hot_mm_per_day, week.dates)
+    ahead = need_range(
+        inputs,
+        result,
+        cool=(cool, spread.cool),
+        hot=(hot, spread.hot),
+        n_years=spread.n_years,
+    )
+    return replace(plan, ahead=ahead)
 
 
 def _as_plan(

@@ -9,6 +9,7 @@ import datetime as dt
 import math
 from dataclasses import dataclass
 
+from scheduler.errors import Finding
 from scheduler.root_zone.rain import agrilife_event_for_mm
 from scheduler.trace import Trace, entered
 from scheduler.units import MM_PER_INCH, System
@@ -135,6 +136,48 @@ def skips_trace(skips: tuple[RainSkip, ...]) -> Trace:
         "definition",
         tuple(one.trace for one in skips),
         "" if skips else "no rain makes a planned watering needless",
+    )
+
+
+def skip_findings(
+    inputs: ZoneWeekInput, skips: tuple[RainSkip, ...]
+) -> tuple[Finding, ...]:
+    """What the amounts take for granted.
+
+    Parameters
+    ----------
+    inputs : ZoneWeekInput
+        What the week was planned on.
+    skips : tuple of RainSkip
+        As `rain_skips` gives them.
+
+    Returns
+    -------
+    tuple of Finding
+        A note where nobody said which part of rain gets into pots.
+
+    References
+    ----------
+    Source: common practice, no source: leaves of potted plants shed part of the rain.
+
+    Examples
+    --------
+    >>> skip_findings(None, ())
+    ()
+    """
+    if not skips or inputs.zone.grown_in != "pots":
+        return ()
+    if inputs.zone.rain_counted is not None or inputs.storage is None:
+        return ()  # without a balance the event rule has been said already
+    return (
+        Finding(
+            "note",
+            f"{inputs.where}: rain_counted",
+            "not entered: all rain is taken to get into the pots as watering does, in "
+            "the balance and in the rain above which a watering is skipped",
+            "compare a pot with the gauge after rain and enter the part that counts; "
+            "leaves shed rain, and a pot catches by its own top",
+        ),
     )
 
 

@@ -12,7 +12,12 @@ from hypothesis import strategies as st
 from scheduler.root_zone.balance import run_balance
 from scheduler.site import Zone
 from scheduler.units import MM_PER_INCH
-from scheduler.watering.skips import RainSkip, rain_skips, skips_trace
+from scheduler.watering.skips import (
+    RainSkip,
+    rain_skips,
+    skip_findings,
+    skips_trace,
+)
 from scheduler.watering.zone_week import ZoneWeek, ZoneWeekInput, clocked
 from tests.scheduler.watering.made import FIRST_SHARE, inputs, nights, store, week, zone
 
@@ -96,6 +101,27 @@ def test_the_trace_reaches_the_need() -> None:
 
 def test_no_skip_is_said_in_the_trace() -> None:
     assert "no rain" in skips_trace(()).note
+
+
+def test_pots_whose_part_of_rain_nobody_gave_are_noted() -> None:
+    made, _, found = skips(zone(rain_counted=None), storage=store())
+    assert [one.level for one in skip_findings(made, found)] == ["note"]
+
+
+@pytest.mark.parametrize(
+    ("one", "storage"),
+    [
+        (zone(rain_counted=0.5), store()),
+        (zone(rain_counted=None), None),
+        (zone(rain_counted=None, grown_in="soil"), store()),
+    ],
+)
+def test_a_known_part_an_event_rule_and_soil_need_no_note(
+    one: Zone, storage: Any
+) -> None:
+    made, _, found = skips(one, storage=storage)
+    assert found
+    assert skip_findings(made, found) == ()
 
 
 @pytest.mark.parametrize(
