@@ -271,8 +271,9 @@ def _with_ahead(
     spread = week.spread
     if spread is None:
         return plan
-    cool = need.etc_mm_per_day(spread.cool_mm_per_day, week.dates)
-    hot = need.etc_mm_per_day(spread.hot_mm_per_day, week.dates)
+    _, dates, fell = week.demand
+    cool = need.etc_mm_per_day(spread.cool_mm_per_day, dates, fell)
+    hot = need.etc_mm_per_day(spread.hot_mm_per_day, dates, fell)
     ahead = need_range(
         inputs,
         result,

@@ -74,7 +74,8 @@ def need_range(
     Returns
     -------
     NeedRange
-        low_mm is never above the planned need, high_mm never below.
+        low_mm is never above the planned need, high_mm never below: no day of the cool
+        week uses more than planned, none of the hot week less.
 
     References
     ----------
@@ -99,8 +100,11 @@ def need_range(
     (21.0, 35.0, 15, 25)
     """
     adequate = zone_adequacy(inputs)
-    low, low_minutes = _told(inputs, week, cool[0], adequate)
-    high, high_minutes = _told(inputs, week, hot[0], adequate)
+    # wet ground dries sooner in a hot week, and may use less on single days
+    least = np.minimum(cool[0], inputs.etc_mm_per_day)
+    most = np.maximum(hot[0], inputs.etc_mm_per_day)
+    low, low_minutes = _told(inputs, week, least, adequate)
+    high, high_minutes = _told(inputs, week, most, adequate)
     return NeedRange(
         low_mm=low.need_mm,
         high_mm=high.need_mm,

@@ -66,6 +66,16 @@ def test_an_unchanged_week_is_its_own_range() -> None:
     assert found.minutes_hot == found.minutes_cool == planned.minutes_per_day
 
 
+def test_a_day_of_a_hot_week_that_uses_less_is_taken_as_planned() -> None:
+    # wet ground that dried sooner: 3 mm on one day, 4 planned on each
+    made, planned = inputs(), week()
+    hot = np.array([3.0, 5.0, 5.0, 5.0, 5.0, 5.0, 5.0])
+    found = need_range(
+        made, planned, cool=(np.full(7, 3.0), ETO), hot=(hot, ETO), n_years=9
+    )
+    assert found.high_mm == 34.0
+
+
 def test_the_need_of_a_hot_week_rests_on_its_eto() -> None:
     _, found = ranged(0.9, 1.1)
     assert found.high.find("eto_mm") is not None
