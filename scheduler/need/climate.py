@@ -123,7 +123,8 @@ def site_climate(weather: Iterable[DailySeries]) -> Climate:
     >>> site_climate(()).mean_on(np.array(["2026-06-01"], "datetime64[D]")) is None
     True
     """
-    return Climate(tuple(_days(checked(one)[0]) for one in weather))
+    happened = (one for one in weather if one.origin.issued is None)  # no forecast
+    return Climate(tuple(_days(checked(one)[0]) for one in happened))
 
 
 def _days(series: DailySeries) -> _Days:

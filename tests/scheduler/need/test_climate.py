@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from scheduler.need.climate import site_climate
-from tests.scheduler.need.made import days, plain, series
+from scheduler.record import Origin
+from tests.scheduler.need.made import day, days, plain, series
 
 STAGE = days("2026-07-01", 20)
 
@@ -23,6 +24,11 @@ def test_the_same_days_of_every_year_count() -> None:
     mean = site_climate([both]).mean_on(STAGE)
     assert mean is not None
     assert mean.n_days == 40
+
+
+def test_a_forecast_is_no_measured_air() -> None:
+    told = plain(20, origin=Origin(issued=day("2026-07-01")))
+    assert site_climate([told]).mean_on(STAGE) is None
 
 
 # FAO-56 equation 47: at 10 m the factor is 0.748
