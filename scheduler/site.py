@@ -33,6 +33,7 @@ from scheduler.noun import (
     Positive,
     Weekday,
 )
+from scheduler.option import Option
 from scheduler.plant import (
     Basis,
     Landscape,
@@ -41,7 +42,7 @@ from scheduler.plant import (
     StageDays,
     WeighedUse,
 )
-from scheduler.supply import Controller, Shortage, Supply, Tariff, Window
+from scheduler.supply import Controller, EnergyPeriod, Shortage, Supply, Tariff, Window
 from scheduler.units import System
 
 # the nouns of growing and of water are nouns of the site: one import brings them all
@@ -53,6 +54,7 @@ __all__ = [
     "Basis",
     "Controller",
     "DateOrder",
+    "EnergyPeriod",
     "GreenAmptIntake",
     "HortonIntake",
     "Intake",
@@ -60,6 +62,7 @@ __all__ = [
     "Landscape",
     "NotNegative",
     "Noun",
+    "Option",
     "Package",
     "PartOf",
     "Place",
@@ -255,6 +258,8 @@ class Zone(Noun):
     priority: int = Field(default=5, ge=1, le=9)
     intake: Intake = Intake()
     as_found: AsFound | None = None
+    # watered by hand because the sprinklers leave dry spots
+    hand_watering_hours_a_week: NotNegative | None = None
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -320,6 +325,7 @@ class Site(Noun):
     place: Place
     zones: Annotated[tuple[Zone, ...], Field(strict=False)] = ()
     packages: Annotated[tuple[Package, ...], Field(strict=False)] = ()
+    options: Annotated[tuple[Option, ...], Field(strict=False)] = ()
     stations: Annotated[tuple[Station, ...], Field(strict=False)] = ()
     wind_logs: Annotated[tuple[WindFile, ...], Field(strict=False)] = ()
     windows: Annotated[tuple[Window, ...], Field(strict=False)] = ()

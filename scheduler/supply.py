@@ -50,12 +50,32 @@ class Controller(Noun):
     percent_adjust: int = Field(default=100, ge=1, le=300)
 
 
+class EnergyPeriod(Noun):
+    """Hours in which energy has its own price; may cross midnight."""
+
+    start: dt.time
+    end: dt.time
+    days: Days = WEEKDAYS
+    price_money_per_kwh: NotNegative
+
+
 class Tariff(Noun):
     """Prices, only those the user entered."""
 
     currency: str = Field(min_length=1, max_length=8)
     water_price_money_per_m3: NotNegative | None = None
     energy_price_money_per_kwh: NotNegative | None = None
+    # hours that have another price than the rest
+    period: Annotated[tuple[EnergyPeriod, ...], Field(strict=False)] = ()
+    # a month's charge on the pump's power; fewer kWh do not lower it
+    demand_price_money_per_kw: NotNegative | None = None
+    labour_price_money_per_h: NotNegative | None = None
+    nitrogen_price_money_per_kg: NotNegative | None = None
+    nitrogen_in_drainage_mg_per_l: NotNegative | None = None
+    interest: float | None = Field(default=None, ge=0, le=0.5)
+    # how far a price may turn out to be off, as a part of it; 0 takes it as exact
+    water_price_within: float = Field(default=0.0, ge=0, le=1)
+    energy_price_within: float = Field(default=0.0, ge=0, le=1)
 
 
 class Shortage(Noun):

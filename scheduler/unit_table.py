@@ -99,6 +99,16 @@ UNITS: dict[str, Unit] = {
     "money_per_m3": Unit("per m³", "water price", 1.0, 2),
     "money_per_kgal": Unit("per kgal", "water price", 1 / 3.785411784, 2),
     "money_per_kwh": Unit("per kWh", "energy price", 1.0, 3),
+    # prices of pipe, work and nitrogen, and what they are prices of
+    "money_per_m": Unit("per m", "length price", 1.0, 2),
+    "money_per_ft": Unit("per ft", "length price", 1 / M_PER_FOOT, 2),
+    "money_per_h": Unit("per h", "labour price", 1.0, 2),
+    "money_per_kg": Unit("per kg", "mass price", 1.0, 2),
+    "money_per_lb": Unit("per lb", "mass price", 1000 / G_PER_LB, 2),
+    "kwh": Unit("kWh", "energy", 1.0, 0),
+    "kw": Unit("kW", "power", 1.0, 1),
+    "money_per_kw": Unit("per kW", "power price", 1.0, 2),
+    "mg_per_l": Unit("mg/L", "concentration", 1.0, 0),
     "per_m2": Unit("per m²", "density", 1.0, 1),
     "per_ft2": Unit("per ft²", "density", 1 / M2_PER_FT2, 2),
     "per_ha": Unit("per ha", "density", 1e-4, 0),
@@ -110,7 +120,8 @@ US_FACE = {
     "mm": "in", "cm": "in", "m": "ft", "km": "mi", "cm2": "in2", "m2": "ft2",
     "m3": "gal", "l": "gal", "mm_per_h": "in_per_h", "mm_per_day": "in_per_day",
     "l_per_min": "gpm", "kpa": "psi", "m_per_s": "mph", "degc": "degf",
-    "money_per_m3": "money_per_kgal", "per_m2": "per_ft2",
+    "money_per_m3": "money_per_kgal", "per_m2": "per_ft2", "kg": "lb",
+    "money_per_m": "money_per_ft", "money_per_kg": "money_per_lb",
     "per_ha": "per_acre",
 }  # fmt: skip
 

@@ -17,6 +17,7 @@ from scheduler.files.package_profiles import PackageProfile, read_package_profil
 from scheduler.files.site_tables import (
     SiteToml,
     check_packages,
+    read_options,
     read_packages,
     read_site_toml,
     read_zones,
@@ -83,6 +84,7 @@ def read_site_folder(folder: Path) -> SiteFolder:
     zones = read_zones(reading)
     packages = read_packages(reading)
     check_packages(reading, zones, packages)
+    options = read_options(reading, zones, packages)
     tests = read_tests(reading, zones.ids, packages.ids)
     weather = _weather(reading, top)
     wind = _wind(reading, top)
@@ -92,7 +94,11 @@ def read_site_folder(folder: Path) -> SiteFolder:
     profiles = read_package_profiles(reading, packages, units=top.units)
     return SiteFolder(
         folder=folder,
-        site=top.site(tuple(zones.nouns.values()), tuple(packages.nouns.values())),
+        site=top.site(
+            tuple(zones.nouns.values()),
+            tuple(packages.nouns.values()),
+            tuple(options.nouns.values()),
+        ),
         history=History(tests, weather, rain, issued, wind, log),
         findings=tuple(dict.fromkeys(reading.findings)),
         digests=reading.digests,

@@ -1,4 +1,4 @@
-"""site.toml, zones.toml and packages.toml in; the nouns of the site out."""
+"""site.toml, zones.toml, packages.toml and options.toml in; the nouns out."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -13,6 +13,7 @@ from scheduler.files.toml_text import TomlText, broken_key
 from scheduler.site import (
     Controller,
     Noun,
+    Option,
     Package,
     Place,
     Shortage,
@@ -34,7 +35,7 @@ _TABLES: dict[str, type[Noun]] = {
     "shortage": Shortage,
 }
 _LISTS = ("station", "wind_log", "window")
-_ELSEWHERE = ("zones", "packages", "stations", "wind_logs", "windows", *_TABLES)
+_ELSEWHERE = ("zones", "packages", "options", "stations", "wind_logs", "windows", *_TABLES)
 # The keys at the top of site.toml and its [place]: without them there is no site. The
 # other tables stand for themselves, so that one slip in a tariff hides no zone.
 _Head: type[Noun] = create_model(
@@ -105,7 +106,12 @@ class SiteToml:
         units: System = self.head["units"] if self.head else "us"
         return units
 
-    def site(self, zones: Sequence[Zone], packages: Sequence[Package]) -> Site | None:
+    def site(
+        self,
+        zones: Sequence[Zone],
+        packages: Sequence[Package],
+        options: Sequence[Option] = (),
+    ) -> Site | None:
         """The whole site, or None when there is no head."""
         if self.head is None:
             return None
@@ -114,6 +120,7 @@ class SiteToml:
             **parts,
             zones=tuple(zones),
             packages=tuple(packages),
+            options=tuple(options),
             stations=tuple(self.stations.values()),
             wind_logs=tuple(self.wind_logs.values()),
             windows=self.windows,
@@ -205,6 +212,60 @@ def read_packages(reading: FolderReading) -> Listed[Package]:
     if not is_there(reading.folder / "packages.toml"):
         return Listed({}, (), None)
     return _listed(reading, "packages.toml", "package", Package)
+
+
+def read_options(
+    reading: FolderReading, zones: Listed[Zone], packages: Listed[Package]
+) -> Listed[Option]:
+    """Read options.toml, which a site need not have.
+
+    Parameters
+    ----------
+    reading : FolderReading
+        The site folder; it gathers what is wrong.
+    zones, packages : Listed
+        What the options may name.
+
+    Returns
+    -------
+    Listed of Option
+        The options; one that names a zone or package that is not there is left out.
+    """
+    if not is_there(reading.folder / "options.toml"):
+        return Listed({}, (), None)
+    options = _listed(reading, "options.toml", "option", Option)
+    if options.toml is None:
+        return options
+    lost = {
+        i
+        for i, one in options.nouns.items()
+        if not _is_known(reading, options.toml, i, one, zones.ids, packages.ids)
+    }
+    kept = {i: one for i, one in options.nouns.items() if i not in lost}
+    return Listed(kept, options.ids, options.toml)
+
+
+def _is_known(  # noqa: PLR0913  # a place, and what it is held against
+    reading: FolderReading,
+    toml: TomlText,
+    i: int,
+    option: Option,
+    zones: Sequence[str] | None,
+    packages: Sequence[str] | None,
+) -> bool:
+    """Whether an option's zones and package are there; says which are not."""
+    named: list[tuple[str, str, Sequence[str], str]] = []
+    if zones is not None:
+        known = {one.casefold() for one in zones}
+        named += [("zones", one, zones, "zones.toml") for one in option.zones
+                  if one.casefold() not in known]  # fmt: skip
+    if packages is not None and option.package not in (None, *packages):
+        named.append(("package", str(option.package), packages, "packages.toml"))
+    for key, one, there, file in named:
+        what = f'names "{one}", which is not there'
+        fix = did_you_mean(one, there, file)
+        reading.say("stop", toml.place(("option", i, key)), what, fix)
+    return not named
 
 
 def check_packages(

@@ -1,0 +1,1 @@
+"""A season in; what uneven water costs, and whether better sprinklers pay, out."""
