@@ -35,7 +35,15 @@ _TABLES: dict[str, type[Noun]] = {
     "shortage": Shortage,
 }
 _LISTS = ("station", "wind_log", "window")
-_ELSEWHERE = ("zones", "packages", "options", "stations", "wind_logs", "windows", *_TABLES)
+_ELSEWHERE = (
+    "zones",
+    "packages",
+    "options",
+    "stations",
+    "wind_logs",
+    "windows",
+    *_TABLES,
+)
 # The keys at the top of site.toml and its [place]: without them there is no site. The
 # other tables stand for themselves, so that one slip in a tariff hides no zone.
 _Head: type[Noun] = create_model(
@@ -245,7 +253,7 @@ def read_options(
     return Listed(kept, options.ids, options.toml)
 
 
-def _is_known(  # noqa: PLR0913  # a place, and what it is held against
+def _is_known(  # a place, and what it is held against
     reading: FolderReading,
     toml: TomlText,
     i: int,

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from scheduler.site import EnergyPeriod, Site, Supply, Tariff, Weekday, Zone
+from scheduler.site import Site, Supply, Tariff, Weekday, Zone
 from scheduler.trace import Trace, entered
 
 # standard gravity, exact by definition; water at 4 degrees
@@ -139,7 +139,7 @@ def energy_price(site: Site, zone: Zone) -> float | None:
 
     Examples
     --------
-    >>> from scheduler.site import Place, Window
+    >>> from scheduler.site import EnergyPeriod, Place, Window
     >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
     ...              time_zone="America/New_York")
     >>> dear = EnergyPeriod(start=dt.time(20), end=dt.time(23),
@@ -178,7 +178,9 @@ def _minutes_of(start: dt.time, end: dt.time, days: Sequence[Weekday]) -> list[i
     ]
 
 
-def _week_of_hours(spans: Sequence[_Hours]) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
+def _week_of_hours(
+    spans: Sequence[_Hours],
+) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
     every = sorted({minute for span in spans for minute in _minutes_of(*span)})
     return np.array(every, dtype=np.int64)
 

@@ -111,6 +111,33 @@ def evenness(catch: ZoneCatch, du_lq: float | None = None) -> Evenness:
     return Evenness(normal_shares(du), du, low_half_from_low_quarter(du), None)
 
 
+def roots_du(du_lq: float, *, of_cans: float, of_roots: float) -> float:
+    """Uniformity that roots feel, where they share water among neighbours.
+
+    Parameters
+    ----------
+    du_lq : float
+        DU low quarter at can height. [-]
+    of_cans, of_roots : float
+        The same of the map of now, at can height and at the roots. [-]
+
+    Returns
+    -------
+    float
+        1 - (1 - DU) x what roots draw the map of now together by. [-]
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> round(roots_du(0.8, of_cans=0.6, of_roots=0.7), 2)
+    0.85
+    """
+    return 1.0 - (1.0 - du_lq) * (1.0 - of_roots) / max(1.0 - of_cans, EVEN)
+
+
 def zone_factor(zone: Zone, site: Site, rule: Rule, even: Evenness) -> float:
     """Factor of a rule in a zone that is so even.
 

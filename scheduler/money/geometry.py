@@ -149,6 +149,4 @@ def _on_the_edge(
         halves += along
     full = heads - part + halves / 2 + quarters / 4
     pipe = straight * along * step + moved * (along - 0.5) * step
-    return HeadCount(
-        heads, part, rows, full, step, row_step, pipe, across * row_step
-    )
+    return HeadCount(heads, part, rows, full, step, row_step, pipe, across * row_step)

@@ -116,9 +116,7 @@ def outlay(option: Option, site: Site) -> Outlay:
         )
     else:
         price = 0.0 if option.deed == "do nothing" else option.price_money
-        lines = (
-            OutlayLine("the whole", "once", 1.0, price, price, option.life_years),
-        )
+        lines = (OutlayLine("the whole", "once", 1.0, price, price, option.life_years),)
     missing = tuple(dict.fromkeys(why for one in lines for why in _missing(one)))
     kept = 1.0 - option.grant_share
     parts = tuple(

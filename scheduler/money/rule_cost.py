@@ -1,0 +1,197 @@
+"""A zone's season and a rule in; water, drainage, stress, energy and money out."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from scheduler.arrays import frozen
+from scheduler.money.factors import Evenness, at_evenness, zone_factor
+from scheduler.season import ZoneSeason
+from scheduler.site import Rule, Site
+from scheduler.watering.season_run import season_run
+from scheduler.watering.season_run.saved import driest_quarter_stress_days
+
+L_PER_M3 = 1000.0
+MG_PER_KG = 1e6
+
+
+@dataclass(frozen=True, slots=True)
+class Prices:
+    """What a cubic metre costs, as far as it was entered.
+
+    Attributes
+    ----------
+    water_money_per_m3, energy_money_per_kwh : float or None
+        Prices.
+    energy_kwh_per_m3 : float or None
+        Pumping energy. [kwh per m3]
+    nitrogen_mg_per_l : float or None
+        Nitrogen in what drains. [mg/L]
+    nitrogen_money_per_kg : float or None
+        Its price.
+    """
+
+    water_money_per_m3: float | None = None
+    energy_kwh_per_m3: float | None = None
+    energy_money_per_kwh: float | None = None
+    nitrogen_mg_per_l: float | None = None
+    nitrogen_money_per_kg: float | None = None
+
+    @property
+    def pumping_money_per_m3(self) -> float | None:
+        """Energy times its price; None where either is missing."""
+        if self.energy_kwh_per_m3 is None or self.energy_money_per_kwh is None:
+            return None
+        return self.energy_kwh_per_m3 * self.energy_money_per_kwh
+
+    @property
+    def money_per_m3(self) -> float | None:
+        """Water, with its pumping where that is known; None without a water price."""
+        if self.water_money_per_m3 is None:
+            return None
+        return self.water_money_per_m3 + (self.pumping_money_per_m3 or 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class RuleCost:
+    """One zone's year under one rule.
+
+    Attributes
+    ----------
+    factor : float
+        Mean depth over need. [-]
+    applied_mm, above_need_mm, deep_percolation_mm : float
+        Water put on; what positions got above what an even catch would be given; what
+        drained below the roots, rain included. [mm]
+    stress_days : float
+        Days of stress in the driest quarter. [days]
+    volume_m3, above_need_m3 : float
+        The same as volumes. [m3]
+    water_money, energy_money, money : float or None
+        Price of the water, of its pumping, and both; a pumping that is not known is
+        not in the sum, and nothing is summed without a water price.
+    energy_kwh : float or None
+        Pumping energy. [kwh]
+    nitrogen_kg, nitrogen_money : float or None
+        Nitrogen that drained, and its price; only where entered.
+    """
+
+    rule: Rule
+    factor: float
+    applied_mm: float
+    above_need_mm: float
+    deep_percolation_mm: float
+    stress_days: float
+    volume_m3: float
+    above_need_m3: float
+    water_money: float | None
+    energy_kwh: float | None
+    energy_money: float | None
+    money: float | None
+    nitrogen_kg: float | None
+    nitrogen_money: float | None
+
+
+def even_need_mm(season: ZoneSeason) -> float:
+    """Water that a perfectly even catch would be given in the same nights.
+
+    Parameters
+    ----------
+    season : ZoneSeason
+        A zone whose season was run.
+
+    Returns
+    -------
+    float
+        Depth. [mm]
+
+    References
+    ----------
+    Source: definition: the season with every share 1 and factor 1.
+
+    Examples
+    --------
+    >>> from scheduler.money.factors import Evenness
+    >>> Evenness(np.ones(4), 1.0, 1.0, 0.0).pull
+    0.0
+    """
+    assert season.input is not None, "the caller has looked"
+    n = season.input.share.shape[1]
+    even = Evenness(frozen(np.ones(n)), 1.0, 1.0, None)
+    result = season_run(at_evenness(season.input, even, 1.0))
+    return float(result.watering_mm.sum())
+
+
+def rule_cost(
+    season: ZoneSeason,
+    site: Site,
+    rule: Rule,
+    *,
+    even: Evenness,
+    need_mm: float,
+    prices: Prices,
+) -> RuleCost:
+    """A zone's year under one rule, at a uniformity.
+
+    Parameters
+    ----------
+    season : ZoneSeason
+        A zone whose season was run.
+    site : Site
+        For the salt of the water.
+    rule : str
+        The rule.
+    even : Evenness
+        How even the zone is, or would be.
+    need_mm : float
+        What an even catch would be given. [mm]
+    prices : Prices
+        As far as entered.
+
+    Returns
+    -------
+    RuleCost
+        Water, drainage and stress of every position.
+
+    References
+    ----------
+    .. [1] Allen et al., 1998, FAO-56, chapter 8, at every catch position.
+
+    Examples
+    --------
+    >>> Prices(0.69, 0.35, 0.12).money_per_m3
+    0.732
+    """
+    assert season.input is not None, "the caller has looked"
+    factor = zone_factor(season.zone, site, rule, even)
+    made = at_evenness(season.input, even, factor)
+    result = season_run(made)
+    applied = float(result.watering_mm.sum())
+    above = float(np.maximum(result.applied_mm[:, 0] - need_mm, 0.0).mean())
+    drained = float(result.percolation_mm.mean())
+    area = season.zone.area_m2
+    volume = applied * area / L_PER_M3
+    kwh = _times(volume, prices.energy_kwh_per_m3)
+    nitrogen = _times(drained * area / MG_PER_KG, prices.nitrogen_mg_per_l)
+    return RuleCost(
+        rule=rule,
+        factor=factor,
+        applied_mm=applied,
+        above_need_mm=above,
+        deep_percolation_mm=drained,
+        stress_days=driest_quarter_stress_days(made, result),
+        volume_m3=volume,
+        above_need_m3=above * area / L_PER_M3,
+        water_money=_times(volume, prices.water_money_per_m3),
+        energy_kwh=kwh,
+        energy_money=_times(volume, prices.pumping_money_per_m3),
+        money=_times(volume, prices.money_per_m3),
+        nitrogen_kg=nitrogen,
+        nitrogen_money=None
+        if nitrogen is None
+        else _times(nitrogen, prices.nitrogen_money_per_kg),
+    )
+
+
+def _times(amount: float, price: float | None) -> float | None:
+    return None if price is None else amount * price

@@ -1,0 +1,260 @@
+"""An option and a site, worked up, in; its zones now and then, and its cost, out."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from scheduler.errors import Finding
+from scheduler.field.guess import ZoneCatch
+from scheduler.money.actual import catch_before
+from scheduler.money.changes import extra_head_m
+from scheduler.money.energy import energy_price, supply_energy_kwh_per_m3
+from scheduler.money.gain import LEAST_DAYS, KnownDu, Trials, known_now, known_then
+from scheduler.money.judged import CostTerms, ZoneTerms
+from scheduler.money.outlay import Outlay
+from scheduler.money.response import Response
+from scheduler.option import Option
+from scheduler.record import History
+from scheduler.season import ZoneSeason
+from scheduler.site import Site, Zone
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ZoneBasis:
+    """What is known of a zone.
+
+    Attributes
+    ----------
+    catch : ZoneCatch
+        At can height.
+    season : ZoneSeason or None
+        Its season; None where there is no weather.
+    now : KnownDu
+        Its uniformity at can height.
+    """
+
+    zone: Zone
+    catch: ZoneCatch
+    season: ZoneSeason | None
+    now: KnownDu
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Basis:
+    """What all options of a site rest on.
+
+    Attributes
+    ----------
+    zones : dict
+        By id, in lower case.
+    shared : dict
+        Water of each zone at any uniformity, by id and need entered; filled on use.
+    """
+
+    site: Site
+    history: History
+    trials: Trials
+    water_money_per_m3: float | None
+    zones: dict[str, ZoneBasis]
+    shared: dict[tuple[str, float | None], Response] = field(default_factory=dict)
+
+    def response(self, one: ZoneBasis, need_mm: float | None) -> Response:
+        """Water of a zone at any uniformity."""
+        key = (one.zone.id, need_mm)
+        if key not in self.shared:
+            felt = one.season.catch if one.season and one.season.catch else one.catch
+            self.shared[key] = Response(
+                one.zone, felt, self.site, one.season, one.catch.du_lq, need_mm
+            )
+        return self.shared[key]
+
+
+def option_cost(
+    option: Option, site: Site, spent: Outlay
+) -> tuple[CostTerms | None, tuple[str, ...]]:
+    """What an option costs a year, and what is not entered for that.
+
+    Parameters
+    ----------
+    option : Option
+        The option.
+    site : Site
+        For the interest and the price of work.
+    spent : Outlay
+        Its lines.
+
+    Returns
+    -------
+    cost : CostTerms or None
+        None where anything is missing.
+    missing : tuple of str
+        What is not entered, in words.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> from scheduler.money.outlay import outlay
+    >>> from scheduler.site import Place
+    >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...              time_zone="America/New_York")
+    >>> site = Site(name="a", units="us", place=here)
+    >>> one = Option(id="A", name="a", deed="tune up", zones=("Z1",), price_money=900.0,
+    ...              life_years=5.0)
+    >>> option_cost(one, site, outlay(one, site))
+    (None, ('interest',))
+    """
+    tariff = site.tariff
+    interest = option.interest
+    if interest is None and tariff is not None:
+        interest = tariff.interest
+    missing = list(spent.missing)
+    if interest is None:
+        missing.append("interest")
+    hour = tariff.labour_price_money_per_h if tariff else None
+    if option.labour_saved_hours_a_year is not None and hour is None:
+        missing.append("price of an hour of work")
+    if missing or interest is None:
+        return None, tuple(missing)
+    other = sum(
+        one or 0.0
+        for one in (
+            option.fertilizer_saved_money_a_year,
+            option.plant_losses_saved_money_a_year,
+            (option.labour_saved_hours_a_year or 0.0) * (hour or 0.0),
+        )
+    )
+    lives = [life for _, life in spent.parts]
+    years = option.life_years or max(lives, default=1.0)
+    cost = CostTerms(spent.parts, interest, option.repairs_money_a_year, other, years)
+    return cost, ()
+
+
+def option_terms(
+    option: Option, basis: Basis
+) -> tuple[tuple[ZoneTerms, ...], tuple[Finding, ...]]:
+    """Every zone of an option; none where one of them cannot be told.
+
+    Parameters
+    ----------
+    option : Option
+        The option.
+    basis : Basis
+        The site, worked up.
+
+    Returns
+    -------
+    terms : tuple of ZoneTerms
+        In the order of the option.
+    findings : tuple of Finding
+        Why there are none.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> from scheduler.site import Place
+    >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...              time_zone="America/New_York")
+    >>> none = Basis(Site(name="a", units="us", place=here), History(),
+    ...              Trials({}, (), ""), None, {})
+    >>> one = Option(id="A", name="a", deed="tune up", zones=("Z1",))
+    >>> option_terms(one, none)[1][0].level
+    'warning'
+    """
+    terms: list[ZoneTerms] = []
+    said: list[Finding] = []
+    for name in option.zones:
+        one = basis.zones.get(name.casefold())
+        where = f"option {option.id}"
+        if one is None:
+            what = f"zone {name} has no rate or uniformity: nothing can be told of it"
+            said.append(Finding("warning", where, what, "see the findings of the zone"))
+            continue
+        response = basis.response(one, option.season_need_mm)
+        now = _now(option, basis, one)
+        then = known_then(option, one.zone, now, basis.trials)
+        if not response.is_known:
+            what = f"zone {name}: no season can be run, so no water is known"
+            fix = "see the findings of the zone, or enter season_need"
+            said.append(Finding("warning", where, what, fix))
+        elif then is None:
+            what = f"zone {name}: nothing tells its uniformity then"
+            fix = "test the package, or enter du_lq and du_from"
+            said.append(Finding("warning", where, what, fix))
+        else:
+            terms.append(ZoneTerms(response, now, then, *_pumping(option, basis, one)))
+    return (() if said else tuple(terms)), tuple(said)
+
+
+def _now(option: Option, basis: Basis, one: ZoneBasis) -> KnownDu:
+    """As it is; for what is done already, as it was before."""
+    if option.done_on is None:
+        return one.now
+    before = catch_before(option, basis.site, one.zone, basis.history)
+    if before is None:
+        return one.now
+    zone = one.zone.model_copy(update={"package": None})
+    tests = [test for test in basis.history.tests if test.date < option.done_on]
+    return known_now(zone, before, tests, option.done_on)
+
+
+def _pumping(
+    option: Option, basis: Basis, one: ZoneBasis
+) -> tuple[float | None, float | None]:
+    """Price of pumping a cubic metre, now and at the pressure then."""
+    site = basis.site
+    price = energy_price(site, one.zone)
+    extra = extra_head_m(option, site, one.zone)
+    now, _ = supply_energy_kwh_per_m3(site.supply)
+    then, _ = supply_energy_kwh_per_m3(site.supply, extra)
+    if price is None or now is None or then is None:
+        return None, None
+    return now * price, then * price
+
+
+def doubts_of(
+    terms: Sequence[ZoneTerms],
+    gain: tuple[float | None, float | None],
+    n_days: int,
+) -> tuple[str, ...]:
+    """Why nothing is proven, whatever the money says.
+
+    Parameters
+    ----------
+    terms : sequence of ZoneTerms
+        The zones.
+    gain : tuple of float or None
+        Range of what the uniformity gains. [-]
+    n_days : int
+        Days of tests.
+
+    Returns
+    -------
+    tuple of str
+        Reasons; empty where the money decides.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> doubts_of((), (0.1, 0.3), 2)
+    ('tested on 2 days, 3 are the least',)
+    """
+    doubts = []
+    if n_days < LEAST_DAYS:
+        days = "never tested" if n_days == 0 else f"tested on {n_days} day"
+        days += "s" if n_days > 1 else ""
+        doubts.append(f"{days}, {LEAST_DAYS} are the least")
+    low, high = gain
+    if low is not None and high is not None and low <= 0.0 <= high:
+        doubts.append(
+            f"the gain of DU, {low:+.2f} to {high:+.2f}, is inside test noise"
+        )
+    doubts += [one.then.caution for one in terms if one.then.caution]
+    return tuple(dict.fromkeys(doubts))
