@@ -13,6 +13,7 @@ import click
 COMMANDS = {
     "cans": ("tests", "cans", "Answer at the tailgate, from a list of readings."),
     "compare": ("tests", "compare", "Compare packages at the wind you water in."),
+    "cost": ("cost", "cost", "Show what poor uniformity costs; does a retrofit pay?"),
     "demo": ("folder", "demo", "Copy a demo site and open its dashboard."),
     "evaluate": ("tests", "evaluate", "Work up every catch-can test."),
     "explain": ("week", "explain", "Show where a number came from."),

@@ -9,6 +9,8 @@ from scheduler.season import ZoneSeason
 from scheduler.site import Package, Site, Zone
 
 MIN_PER_H = 60.0
+# a rate that moves by less is the same
+SAME = 0.005
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +47,12 @@ class Changes:
     pump_l_per_min: float | None
     pressure_now_kpa: float | None
     pressure_then_kpa: float | None
+
+    @property
+    def changes_rate(self) -> bool:
+        """Whether the rate is surely another than now."""
+        now, then = self.rate_now_mm_per_h, self.rate_then_mm_per_h
+        return now is not None and then is not None and abs(then / now - 1.0) > SAME
 
     @property
     def fits_pump(self) -> bool | None:

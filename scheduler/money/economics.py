@@ -312,17 +312,11 @@ def zone_prices(site: Site, zone: Zone, water_money_per_m3: float | None) -> Pri
 
 def _total(zones: Sequence[ZoneCost]) -> Total:
     own = [one.own for one in zones]
-    above = [
-        None
-        if one.prices.money_per_m3 is None
-        else one.own.above_need_m3 * one.prices.money_per_m3
-        for one in zones
-    ]
     return Total(
         volume_m3=sum(one.volume_m3 for one in own),
         above_need_m3=sum(one.above_need_m3 for one in own),
         money=_sum([one.money for one in own]),
-        above_need_money=_sum(above),
+        above_need_money=_sum([one.above_need_money for one in zones]),
         energy_kwh=_sum([one.energy_kwh for one in own]),
         energy_money=_sum([one.energy_money for one in own]),
     )

@@ -134,7 +134,7 @@ def option_result(option: Option, basis: Basis) -> OptionResult:
     area = np.array([one.response.zone.area_m2 for one in terms])
     is_told = all(x.low is not None for one in terms for x in (one.now, one.then))
     gain = gain_range(found, area) if is_told else (None, None)
-    doubts = doubts_of(terms, gain, found.n_days)
+    doubts = doubts_of(terms, gain)
     returns = tuple(
         rule_return(
             choice,
@@ -240,8 +240,7 @@ def _change_findings(option: Option, changed: Sequence[Changes]) -> tuple[Findin
             what = "its longest night no longer fits the window"
             fix = "open the window, or water more often"
             said.append(Finding("warning", where, what, fix))
-        rates = (one.rate_now_mm_per_h, one.rate_then_mm_per_h)
-        if None not in rates and rates[0] != rates[1]:
+        if one.changes_rate:
             what = "its rate changes: the minutes on the clock no longer fit"
             fix = "test it when it is done, and plan the week anew"
             said.append(Finding("note", where, what, fix))

@@ -219,7 +219,6 @@ def _pumping(
 def doubts_of(
     terms: Sequence[ZoneTerms],
     gain: tuple[float | None, float | None],
-    n_days: int,
 ) -> tuple[str, ...]:
     """Why nothing is proven, whatever the money says.
 
@@ -229,8 +228,6 @@ def doubts_of(
         The zones.
     gain : tuple of float or None
         Range of what the uniformity gains. [-]
-    n_days : int
-        Days of tests.
 
     Returns
     -------
@@ -243,14 +240,16 @@ def doubts_of(
 
     Examples
     --------
-    >>> doubts_of((), (0.1, 0.3), 2)
-    ('tested on 2 days, 3 are the least',)
+    >>> doubts_of((), (-0.01, 0.09))
+    ('the gain of DU, -0.01 to +0.09, is inside test noise',)
     """
     doubts = []
-    if n_days < LEAST_DAYS:
-        days = "never tested" if n_days == 0 else f"tested on {n_days} day"
-        days += "s" if n_days > 1 else ""
-        doubts.append(f"{days}, {LEAST_DAYS} are the least")
+    for when in ("now", "then"):
+        days = min((getattr(one, when).n_days for one in terms), default=LEAST_DAYS)
+        if days < LEAST_DAYS:
+            tested = f"tested on {days} day{'s' if days > 1 else ''}"
+            tested = tested if days else "not tested"
+            doubts.append(f"DU {when} {tested}, {LEAST_DAYS} are the least")
     low, high = gain
     if low is not None and high is not None and low <= 0.0 <= high:
         doubts.append(

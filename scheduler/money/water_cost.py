@@ -96,6 +96,12 @@ class ZoneCost:
         """Id of the zone."""
         return self.season.zone.id
 
+    @property
+    def above_need_money(self) -> float | None:
+        """Price of the water above need, and of its pumping."""
+        price = self.prices.money_per_m3
+        return None if price is None else self.own.above_need_m3 * price
+
 
 def zone_cost(
     season: ZoneSeason,

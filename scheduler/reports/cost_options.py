@@ -1,0 +1,205 @@
+"""One option worked up in, plain text out; no arithmetic."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from textwrap import fill
+from typing import TYPE_CHECKING
+
+from scheduler.reports.cost_words import (
+    EMPTY,
+    count,
+    money,
+    option_name,
+    per_volume,
+    percent,
+    volume,
+    volume_unit,
+)
+from scheduler.reports.text import WIDTH, shorten, table
+from scheduler.units import shown
+
+if TYPE_CHECKING:
+    from scheduler.money.changes import Changes
+    from scheduler.money.economics import SiteCost
+    from scheduler.money.gain import KnownDu
+    from scheduler.money.judged import RuleReturn
+    from scheduler.money.outlay import OutlayLine
+    from scheduler.money.retrofit import OptionResult
+    from scheduler.units import System
+
+
+def option_text(one: OptionResult, cost: SiteCost, units: System) -> str:
+    """What an option costs, returns and changes."""
+    zones = ", ".join(one.option.zones)
+    title = f"{option_name(one)} ({one.option.deed}, zone {zones})"
+    parts = [title + "\n" + "=" * min(len(title), WIDTH)]
+    parts += [fill(line, WIDTH) for line in _uniformities(one)]
+    parts += list(_outlay(one, units))
+    if one.returns:
+        parts.append(_returns(one, units))
+        parts += list(_own_words(one, cost, units))
+    if one.sensitivities:
+        parts.append(_drivers(one))
+    parts += [_changes(changes, units) for changes in one.changes]
+    parts.append(_potential(one, units))
+    return "\n\n".join(parts)
+
+
+def _uniformities(one: OptionResult) -> Iterator[str]:
+    for zone, now, then in one.known:
+        yield (
+            f"Zone {zone}: DU {_du(now)} now ({now.source}, {_days(now)}), "
+            f"{_du(then)} then ({then.source}, {_days(then)})."
+        )
+    if one.gain_low is not None and one.gain_high is not None:
+        yield (
+            f"Gain of DU {one.gain_low:+.2f} to {one.gain_high:+.2f}, nine times in "
+            "ten."
+        )
+    elif one.known:
+        yield "How far the gain of DU may be off is not known."
+
+
+def _du(known: KnownDu) -> str:
+    if known.low is None or known.high is None:
+        return f"{known.du_lq:.2f}"
+    if known.is_difference:
+        return f"{known.du_lq:.2f} (by {known.low:+.2f} to {known.high:+.2f})"
+    return f"{known.du_lq:.2f} ({known.low:.2f}–{known.high:.2f})"
+
+
+def _days(known: KnownDu) -> str:
+    if known.n_days == 0:
+        return "not tested"
+    return f"{known.n_days} day{'s' if known.n_days > 1 else ''}"
+
+
+def _outlay(one: OptionResult, units: System) -> Iterator[str]:
+    if one.option.items:
+        head = ("what", "how many", "each", "money", "life")
+        yield table(head, [_line(line, units) for line in one.outlay.lines])
+    said = f"Outlay {money(one.outlay_money)} after the grant"
+    if one.cost is not None:
+        said += (
+            f", {money(one.cost.yearly_cost_money)} a year over its life at "
+            f"{one.cost.interest:.1%}, repairs {money(one.cost.repairs_money)} in it"
+        )
+    option = one.option
+    said += (
+        ". Saved besides, as entered: work "
+        f"{count(option.labour_saved_hours_a_year)} h, fertilizer "
+        f"{money(option.fertilizer_saved_money_a_year)}, plant losses "
+        f"{money(option.plant_losses_saved_money_a_year)} a year."
+    )
+    yield fill(said, WIDTH)
+
+
+def _line(line: OutlayLine, units: System) -> tuple[str, ...]:
+    suffix = "money_per_m"
+    if line.is_length:
+        many = shown(line.quantity, "m", units, digits=0)
+        each = shown(line.unit_money, suffix, units)
+    else:
+        many = count(line.quantity)
+        each = EMPTY if line.unit_money is None else f"{line.unit_money:,.2f}"
+    life = EMPTY if line.life_years is None else f"{line.life_years:g} y"
+    return shorten(line.what, 30), many, each, money(line.money), life
+
+
+def _returns(one: OptionResult, units: System) -> str:
+    head = ("rule", "break-even", f"saves {volume_unit(units)}", "net a year",
+            "worth today", "chance", "verdict")  # fmt: skip
+    return table(head, [_return(rule, units) for rule in one.returns])
+
+
+def _return(one: RuleReturn, units: System) -> tuple[str, ...]:
+    return (
+        one.rule,
+        per_volume(one.break_even_price_per_m3, units, with_unit=False),
+        volume(one.saved_m3, units),
+        money(one.net_money),
+        money(one.net_present_value),
+        percent(one.chance_it_pays),
+        one.verdict,
+    )
+
+
+def _own_words(one: OptionResult, cost: SiteCost, units: System) -> Iterator[str]:
+    own = one.own
+    if own is None:
+        return
+    said = f"Under the zones' own rules: {own.verdict} ({own.why})."
+    years = own.payback_years
+    said += f" Payback {EMPTY if years is None else f'{years:.1f} years'}"
+    rate = own.internal_rate
+    said += f", return {EMPTY if rate is None else f'{rate:.1%}'}."
+    alone = per_volume(own.break_even_water_price_per_m3, units)
+    said += f" Price of the water alone at which it breaks even: {alone}"
+    said += f" (now {per_volume(cost.water_money_per_m3, units)})."
+    if own.break_even_losses_money is not None:
+        said += (
+            " To pay it must save "
+            f"{money(own.break_even_losses_money)} of plant losses a year besides."
+        )
+    if one.same_service_saved_m3 is not None:
+        said += (
+            " By position, at the same service of the driest quarter, it saves "
+            f"{volume(one.same_service_saved_m3, units)} {volume_unit(units)}."
+        )
+    yield fill(said, WIDTH)
+
+
+def _drivers(one: OptionResult) -> str:
+    head = ("what drives it", "low", "high", "net at low", "net at high")
+    rows = [
+        (
+            driver.driver,
+            driver.low,
+            driver.high,
+            money(driver.net_low_money),
+            money(driver.net_high_money),
+        )
+        for driver in one.sensitivities
+    ]
+    return table(head, rows)
+
+
+def _changes(one: Changes, units: System) -> str:
+    def pair(now: float | None, then: float | None, suffix: str) -> str:
+        first = shown(now, suffix, units, with_unit=False)
+        return f"{first} → {shown(then, suffix, units)}"
+
+    ratio = EMPTY if one.minutes_ratio is None else f"× {one.minutes_ratio:.2f}"
+    pump = shown(one.pump_l_per_min, "l_per_min", units)
+    night = f"{count(one.longest_night_now_min)} → {count(one.longest_night_then_min)}"
+    said = (
+        f"What else changes in {one.zone}: rate "
+        f"{pair(one.rate_now_mm_per_h, one.rate_then_mm_per_h, 'mm_per_h')}; minutes "
+        f"{ratio}; longest night {night} min of {count(one.window_min)} "
+        f"{_fits(one.fits_window)}; flow at once "
+        f"{pair(one.flow_now_l_per_min, one.flow_then_l_per_min, 'l_per_min')} of "
+        f"{pump} {_fits(one.fits_pump)}; pressure "
+        f"{pair(one.pressure_now_kpa, one.pressure_then_kpa, 'kpa')}."
+    )
+    return fill(said, WIDTH)
+
+
+def _fits(fits: bool | None) -> str:
+    if fits is None:
+        return "(not known)"
+    return "(fits)" if fits else "(does not fit)"
+
+
+def _potential(one: OptionResult, units: System) -> str:
+    unit = volume_unit(units)
+    said = f"Potential, as forecast: {volume(one.potential_saved_m3, units)} {unit}."
+    if not one.actual:
+        return said + f" Actual, as re-tested: {EMPTY} (not done yet)."
+    for saving in one.actual:
+        why = f" ({saving.why})" if saving.why else ""
+        said += (
+            f" Actual in {saving.zone}, as re-tested: "
+            f"{volume(saving.saved_m3, units)} {unit}{why}."
+        )
+    return fill(said, WIDTH)

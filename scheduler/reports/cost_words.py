@@ -1,0 +1,53 @@
+"""Money and volumes in, as people read them out; no arithmetic."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from scheduler.units import converted, shown
+
+if TYPE_CHECKING:
+    from scheduler.money.retrofit import OptionResult
+    from scheduler.units import System
+
+EMPTY = "–"
+
+
+def money(value: float | None) -> str:
+    """Whole money; an en dash where it is not known."""
+    return EMPTY if value is None else f"{value:,.0f}".replace("-0", "0", value == 0)
+
+
+def count(value: float | None) -> str:
+    """A whole number; an en dash where it is not known."""
+    return EMPTY if value is None else f"{value:,.0f}"
+
+
+def volume_unit(units: System) -> str:
+    """Unit that large volumes are shown in."""
+    return "kgal" if units == "us" else "m³"
+
+
+def volume(value_m3: float | None, units: System) -> str:
+    """A large volume without its unit, in thousands of gallons or cubic metres."""
+    if value_m3 is None:
+        return EMPTY
+    size = converted(value_m3, "m3", to="kgal") if units == "us" else value_m3
+    return f"{size:,.0f}"
+
+
+def per_volume(
+    value_money_per_m3: float | None, units: System, *, with_unit: bool = True
+) -> str:
+    """A price of a volume, to the hundredth."""
+    return shown(value_money_per_m3, "money_per_m3", units, with_unit=with_unit)
+
+
+def percent(value: float | None) -> str:
+    """A part in hundredths; an en dash where it is not known."""
+    return EMPTY if value is None else f"{value:.0%}"
+
+
+def option_name(one: OptionResult) -> str:
+    """Its id and its name."""
+    return f"{one.option.id} {one.option.name}"
