@@ -83,11 +83,15 @@ def drawn(
         if after not in shared:
             shared[after] = drawn_du(after, rng, draws)
         then.append(shared[after])
-    water, energy, outlay = (
-        1.0 + one * rng.uniform(-1.0, 1.0, draws) for one in within
-    )
+    water, energy, outlay = (1.0 + one * _evenly(rng, draws) for one in within)
     days = min((min(one.n_days for one in pair) for pair in known), default=0)
     return Drawn(np.array(now), np.array(then), water, energy, outlay, days)
+
+
+def _evenly(rng: np.random.Generator, draws: int) -> FloatArray:
+    """Evenly likely from -1 to 1: one draw in each of as many equal steps."""
+    steps = (rng.permutation(draws) + rng.random(draws)) / draws
+    return np.asarray(2.0 * steps - 1.0)
 
 
 def gain_range(found: Drawn, area_m2: FloatArray) -> tuple[float, float]:

@@ -13,7 +13,7 @@ from scheduler.watering.season_run import season_run
 
 L_PER_M3 = 1000.0
 # uniformities that are run; between them 1 / DU is straight, as the rules nearly are
-GRID_DU = np.array([0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0])
+GRID_DU = np.arange(1, 21) / 20.0
 
 
 @dataclass(slots=True, eq=False)

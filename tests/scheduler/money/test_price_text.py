@@ -1,0 +1,32 @@
+"""Prices of water as people type them."""
+
+import pytest
+
+from scheduler.errors import QuantityError
+from scheduler.money.price_text import parsed_price
+from scheduler.units import converted
+
+
+@pytest.mark.parametrize("text", ["0.40/kgal", "$0.40 / kgal", "0.40 per kgal"])
+def test_a_price_of_a_thousand_gallons(text: str) -> None:
+    assert parsed_price(text) == pytest.approx(0.40 / 3.785411784)
+
+
+def test_a_price_of_a_cubic_metre_stays() -> None:
+    assert parsed_price("€0.80/m³") == pytest.approx(0.80)
+
+
+def test_a_price_of_an_acre_foot() -> None:
+    size = converted(1.0, "acre_ft", to="m3")
+    assert parsed_price("350/acre-ft") == pytest.approx(350 / size)
+
+
+@pytest.mark.parametrize("text", ["0.40", "0.40/kWh", "2.60 USD"])
+def test_a_price_without_a_volume_is_refused(text: str) -> None:
+    with pytest.raises(QuantityError, match="names no volume"):
+        parsed_price(text)
+
+
+def test_a_price_below_nothing_is_refused() -> None:
+    with pytest.raises(QuantityError, match="below 0"):
+        parsed_price("-1/kgal")
