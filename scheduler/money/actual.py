@@ -69,7 +69,14 @@ def catch_before(
 
     Examples
     --------
-    >>> callable(catch_before)
+    >>> from scheduler.site import Place
+    >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...              time_zone="America/New_York")
+    >>> zone = Zone(id="Z", name="a", area_m2=9.0, grown_in="pots", watered="off")
+    >>> done = Option(id="B", name="b", deed="replace", zones=("Z",),
+    ...               done_on=dt.date(2026, 3, 1))
+    >>> site = Site(name="a", units="us", place=here, zones=(zone,))
+    >>> catch_before(done, site, zone, History()) is None
     True
     """
     return _measured(site, zone, _of_zone(option, zone, history, after=False))
@@ -126,8 +133,18 @@ def actual_saving(
 
     Examples
     --------
-    >>> callable(actual_saving)
-    True
+    >>> from scheduler.field.guess import assumed
+    >>> from scheduler.site import Place
+    >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...              time_zone="America/New_York")
+    >>> zone = Zone(id="Z", name="a", area_m2=9.0, grown_in="pots", watered="off",
+    ...             assumed_net_rate_mm_per_h=12.0, assumed_du_lq=0.6)
+    >>> done = Option(id="B", name="b", deed="replace", zones=("Z",),
+    ...               done_on=dt.date(2026, 3, 1))
+    >>> site = Site(name="a", units="us", place=here, zones=(zone,))
+    >>> water = Response(zone, assumed(zone, None)[0], site, None, 0.6, 660.0)
+    >>> actual_saving(done, site, zone, History(), water).why
+    'not re-tested yet'
     """
     if option.done_on is None:
         return None

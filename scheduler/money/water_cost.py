@@ -211,7 +211,18 @@ def same_service_saved_mm(season: ZoneSeason, du_lq: float) -> float:
 
     Examples
     --------
-    >>> callable(same_service_saved_mm)
+    >>> from scheduler.field.guess import assumed
+    >>> from scheduler.site import Zone
+    >>> from scheduler.watering.season_run import SeasonInput
+    >>> yard = Zone(id="a", name="a", area_m2=9.0, grown_in="pots", watered="off",
+    ...             assumed_net_rate_mm_per_h=12.0, assumed_du_lq=0.6)
+    >>> catch = assumed(yard, None)[0]
+    >>> ones, days = np.ones(1), np.ones((60, 1))
+    >>> made = SeasonInput(
+    ...     catch.share[None, :, None], 0.6 * ones, 5 * days, 0 * days, days > 0,
+    ...     ones > 1, ones * np.nan, 40 * ones, 16 * ones, 0 * ones, ones, 999 * ones)
+    >>> season = ZoneSeason(yard, (), input=made, catch=catch)
+    >>> same_service_saved_mm(season, 0.8) > 50
     True
     """
     assert season.input is not None, "the caller has looked"

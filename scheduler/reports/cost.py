@@ -81,7 +81,7 @@ def _break_even(cost: SiteCost, units: System) -> str:
     rows: list[tuple[str, ...]] = [("do nothing", "0", "0", "–", "–", "–", "–")]
     rows += [
         (
-            shorten(option_name(one), 22),
+            shorten(option_name(one), 17),
             money(one.outlay_money),
             money(one.cost.yearly_cost_money if one.cost else None),
             *_break_evens(one, units),

@@ -33,7 +33,7 @@ def option_text(one: OptionResult, cost: SiteCost, units: System) -> str:
     """What an option costs, returns and changes."""
     zones = ", ".join(one.option.zones)
     title = f"{option_name(one)} ({one.option.deed}, zone {zones})"
-    parts = [title + "\n" + "=" * min(len(title), WIDTH)]
+    parts = [fill(title, WIDTH) + "\n" + "=" * min(len(title), WIDTH)]
     parts += [fill(line, WIDTH) for line in _uniformities(one)]
     parts += list(_outlay(one, units))
     if one.returns:

@@ -25,9 +25,12 @@ COST = CostTerms(((1000.0, 10.0),), 0.05, 20.0, 0.0, 10.0)
 
 
 def found(
-    cost: CostTerms | None = COST, price: float | None = 1.0, *,
-    pump: tuple[float | None, float | None] = (None, None), doubts: tuple[str, ...] = (),
-) -> RuleReturn:  # fmt: skip
+    cost: CostTerms | None = COST,
+    price: float | None = 1.0,
+    *,
+    pump: tuple[float | None, float | None] = (None, None),
+    doubts: tuple[str, ...] = (),
+) -> RuleReturn:
     terms = (ZoneTerms(by_need(), NOW, THEN, *pump),)
     what_may_be = drawn([(NOW, THEN)], within=(0.0, 0.0, 0.0), draws=2000)
     return rule_return(

@@ -17,6 +17,7 @@ DEMO = "demo_sites/tern_hollow"
         ("week", DEMO),
         ("inspect", DEMO),
         ("season", DEMO),
+        ("cost", DEMO),
         ("explain", DEMO, "Z4"),
     ],
     ids=lambda args: args[0],
