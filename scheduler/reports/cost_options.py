@@ -108,8 +108,8 @@ def _line(line: OutlayLine, units: System) -> tuple[str, ...]:
 
 
 def _returns(one: OptionResult, units: System) -> str:
-    head = ("rule", "break-even", f"saves {volume_unit(units)}", "net a year",
-            "worth today", "chance", "verdict")  # fmt: skip
+    head = ("rule", "break-even", "saves", "net a year", "worth now", "chance",
+            "verdict")  # fmt: skip
     return table(head, [_return(rule, units) for rule in one.returns])
 
 

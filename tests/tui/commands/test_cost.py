@@ -1,6 +1,7 @@
 """`lowquarter cost` on the demo, and on the acceptance case as a folder."""
 
 import json
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -75,6 +76,7 @@ life_years = 12
 }
 
 
+@cache
 def run(folder: str | Path, *args: str) -> Result:
     return CliRunner().invoke(main, ["cost", str(folder), *args])
 
