@@ -200,7 +200,10 @@ def _bases(
             continue
         key = zone.id.casefold()
         now = known_now(zone, catch, history.tests, today, nothing.get(key))
-        found[key] = ZoneBasis(zone, catch, seasons.get(zone.id), now)
+        season = seasons.get(zone.id)
+        # of several plants under a valve, the season is of those that rule
+        ruling = zone if season is None else season.zone
+        found[key] = ZoneBasis(ruling, catch, season, now)
     return found
 
 
