@@ -92,13 +92,15 @@ class RuleCost:
     nitrogen_money: float | None
 
 
-def even_need_mm(season: ZoneSeason) -> float:
+def even_need_mm(season: ZoneSeason, site: Site) -> float:
     """Water that a perfectly even catch would be given in the same nights.
 
     Parameters
     ----------
     season : ZoneSeason
         A zone whose season was run.
+    site : Site
+        For the salt of the water.
 
     Returns
     -------
@@ -107,12 +109,13 @@ def even_need_mm(season: ZoneSeason) -> float:
 
     References
     ----------
-    Source: definition: the season with every share 1 and factor 1.
+    Source: definition: the season with every share 1, and the factor that the zone's
+    own rule then asks for: 1, or what its leaching asks for, which is no waste.
 
     Examples
     --------
     >>> from scheduler.field.guess import assumed
-    >>> from scheduler.site import Zone
+    >>> from scheduler.site import Place, Zone
     >>> from scheduler.watering.season_run import SeasonInput
     >>> yard = Zone(id="a", name="a", area_m2=9.0, grown_in="pots", watered="off",
     ...             assumed_net_rate_mm_per_h=12.0, assumed_du_lq=0.6)
@@ -122,13 +125,17 @@ def even_need_mm(season: ZoneSeason) -> float:
     ...     catch.share[None, :, None], 0.6 * ones, 5 * days, 0 * days, days > 0,
     ...     ones > 1, ones * np.nan, 40 * ones, 16 * ones, 0 * ones, ones, 999 * ones)
     >>> season = ZoneSeason(yard, (), input=made, catch=catch)
-    >>> even_need_mm(season)  # 60 days of 5 mm, less what the roots hold last
+    >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...              time_zone="America/New_York")
+    >>> site = Site(name="a", units="us", place=here, zones=(yard,))
+    >>> even_need_mm(season, site)  # 60 days of 5 mm, less what the roots hold last
     285.0
     """
     assert season.input is not None, "the caller has looked"
     n = season.input.share.shape[1]
     even = Evenness(frozen(np.ones(n)), 1.0, 1.0, None)
-    result = season_run(at_evenness(season.input, even, 1.0))
+    factor = zone_factor(season.zone, site, season.zone.chosen_rule, even)
+    result = season_run(at_evenness(season.input, even, factor))
     return float(result.watering_mm.sum())
 
 

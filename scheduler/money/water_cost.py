@@ -146,7 +146,7 @@ def zone_cost(
     assert season.catch is not None, "the caller has looked"
     assert season.input is not None, "the caller has looked"
     catch, zone = season.catch, season.zone
-    need = even_need_mm(season)
+    need = even_need_mm(season, site)
 
     def cost(rule: Rule, du_lq: float | None = None) -> RuleCost:
         return rule_cost(
@@ -265,7 +265,8 @@ def _trace(season: ZoneSeason, own: RuleCost, need_mm: float) -> Trace:
         (
             season.trace,
             Trace(
-                "need_mm", need_mm, "the season with an even catch, factor 1",
+                "need_mm", need_mm,
+                "the season with an even catch; factor 1, or what leaching asks for",
                 "FAO-56 (1998) ch. 8",
             ),
             entered("area_m2", season.zone.area_m2, "zones.toml"),

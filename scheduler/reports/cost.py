@@ -15,7 +15,7 @@ from scheduler.reports.cost_words import (
     volume,
     volume_unit,
 )
-from scheduler.reports.text import WIDTH, shorten, table
+from scheduler.reports.text import WIDTH, explain_text, shorten, table
 from scheduler.site import RULES
 from scheduler.units import shown
 
@@ -54,7 +54,7 @@ def _assumptions(cost: SiteCost, units: System) -> str:
     tariff = cost.site.tariff
     name = tariff.currency if tariff else ""
     price = per_volume(cost.water_money_per_m3, units)
-    said = [f"Prices, as entered: water {price} {name}".rstrip()]
+    said = [f"Prices in {name or 'money'}, as entered: water {price}"]
     prices = next((one.prices for one in cost.zones), None)
     if prices and prices.pumping_money_per_m3 is not None:
         said.append(f"pumping {per_volume(prices.pumping_money_per_m3, units)}")
@@ -154,6 +154,20 @@ def _rules(cost: SiteCost, units: System) -> str:
         ]
         rows.append((one.zone_id, one.own.rule, *cells))
     return "\n".join([title, "", table(("zone", "own rule", *RULES), rows, left=2)])
+
+
+def chains_text(cost: SiteCost, units: System) -> str:
+    """Where the numbers came from: water above need, and the net of every option."""
+    parts = [
+        f"zone {one.zone_id}\n{explain_text(one.trace, units)}" for one in cost.zones
+    ]
+    parts += [
+        f"{option_name(one)}\n{explain_text(one.own.trace, units)}\n"
+        f"{explain_text(one.outlay.trace, units)}"
+        for one in cost.options
+        if one.own is not None
+    ]
+    return "\n\n".join(parts)
 
 
 def zone_cost_text(one: ZoneCost, units: System) -> str:

@@ -62,6 +62,7 @@ def _zone_json(one: ZoneCost) -> Json:
         "above_need_low_m3": one.above_need_low_m3,
         "above_need_high_m3": one.above_need_high_m3,
         "money": one.own.money,
+        "above_need_money": one.above_need_money,
         "water_money": one.own.water_money,
         "energy_kwh": one.own.energy_kwh,
         "energy_money": one.own.energy_money,

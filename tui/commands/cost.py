@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     help="Hold zones against a DU (0.85), a tested package, or the best zone.",
 )
 @click.option("--year", type=click.IntRange(1900, 2199), help="A year of weather.")
+@click.option("--explain", is_flag=True, help="Say where the numbers came from.")
 @edge.today_option
 @edge.units_option
 @edge.json_option
@@ -37,6 +38,7 @@ def cost(
     price: str | None,
     reference: str,
     year: int | None,
+    explain: bool,
     today: dt.datetime | None,
     units: str | None,
     as_json: bool,
@@ -44,7 +46,7 @@ def cost(
     """Show what poor uniformity costs, and whether a retrofit pays."""
     from scheduler.money.economics import site_cost
     from scheduler.money.price_text import parsed_price
-    from scheduler.reports.cost import cost_text, zone_cost_text
+    from scheduler.reports.cost import chains_text, cost_text, zone_cost_text
     from scheduler.reports.cost_json import cost_json
     from scheduler.reports.text import findings_text
 
@@ -68,6 +70,8 @@ def cost(
         edge.show(cost_text(answer, face))
         for one in answer.zones if zone else ():
             edge.show("\n" + zone_cost_text(one, face))
+        if explain:
+            edge.show("\n" + chains_text(answer, face))
         edge.show("\n" + findings_text(said))
     edge.leave(edge.exit_code(found.findings, answer.findings))
 

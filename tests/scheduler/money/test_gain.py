@@ -7,6 +7,8 @@ import numpy as np
 import pytest
 
 from scheduler.field.evidence import zone_catch
+from scheduler.field.package_trial import Pair
+from scheduler.field.trial import PackageRuns, comparison
 from scheduler.money.gain import (
     KnownDu,
     Trials,
@@ -116,3 +118,50 @@ def test_a_difference_moves_with_now() -> None:
     assert float(draws.mean()) == pytest.approx(0.6, abs=0.005)
     inside = float(np.mean((draws >= 0.55) & (draws <= 0.65)))
     assert inside == pytest.approx(0.95, abs=0.01)
+
+
+def runs(package: str, du: float) -> PackageRuns:
+    """Four days of two runs, 0.05 lower for each metre a second."""
+    wind = np.array([1.0, 3.0] * 4)
+    noise = np.array([0.01, -0.01, 0.0, 0.02, -0.02, 0.0, 0.01, -0.01])
+    noise = noise if package == "p" else noise[::-1]
+    day = np.repeat(np.arange(4), 2)
+    return PackageRuns(package, wind, du - 0.05 * wind + noise, day)
+
+
+def trials(wind_m_per_s: float = 2.0, *, is_apart: bool = False) -> Trials:
+    found = comparison(runs("p", 0.7), runs("new", 0.9), wind_m_per_s=wind_m_per_s)
+    pair = Pair("p", "new", found, "", None, None, ("", ""), is_apart)
+    tested = KnownDu(0.8, 0.78, 0.82, 0.95, 4, "its runs")
+    return Trials({"new": tested}, (pair,), "a log")
+
+
+def test_packages_in_one_wind_give_now_plus_their_difference() -> None:
+    found = known_then(option(package="new"), bay(), NOW, trials())
+    assert found is not None
+    assert found.is_difference
+    assert found.du_lq == pytest.approx(0.6 + 0.2, abs=0.01)
+    assert found.low is not None
+    assert found.high is not None
+    assert found.low < 0.2 < found.high
+
+
+def test_the_difference_is_new_less_old_whichever_stands_first() -> None:
+    turned = comparison(runs("new", 0.9), runs("p", 0.7), wind_m_per_s=2.0)
+    pair = Pair("new", "p", turned, "", None, None, ("", ""), False)
+    one = known_then(option(package="new"), bay(), NOW, Trials({}, (pair,), "a log"))
+    assert one is not None
+    other = known_then(option(package="new"), bay(), NOW, trials())
+    assert other is not None
+    assert (one.du_lq, one.low) == pytest.approx((other.du_lq, other.low))
+
+
+def test_a_wind_that_neither_was_tested_in_is_a_caution() -> None:
+    found = known_then(option(package="new"), bay(), NOW, trials(8.0))
+    assert found is not None
+    assert "extrapolated" in found.caution
+
+
+def test_packages_that_never_shared_a_zone_are_not_subtracted() -> None:
+    found = known_then(option(package="new"), bay(), NOW, trials(is_apart=True))
+    assert found == KnownDu(0.8, 0.78, 0.82, 0.95, 4, "its runs")

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from scheduler.money.factors import evenness
 from scheduler.money.rule_cost import Prices, RuleCost, even_need_mm, rule_cost
-from scheduler.site import RULES, Rule
-from tests.scheduler.money.made import PRICES, season, small_site
+from scheduler.site import RULES, Pots, Rule
+from tests.scheduler.money.made import PRICES, bay, season, small_site
 
 
 def cost(
@@ -18,7 +18,7 @@ def cost(
     one = season()
     assert one.catch is not None
     even = evenness(one.catch, du_lq)
-    need = even_need_mm(one)
+    need = even_need_mm(one, small_site())
     return rule_cost(one, small_site(), rule, even=even, need_mm=need, prices=prices)
 
 
@@ -33,13 +33,15 @@ def test_the_low_quarter_puts_on_the_need_over_du() -> None:
     assert one.catch is not None
     found = cost("low quarter")
     assert found.applied_mm == pytest.approx(
-        even_need_mm(one) / one.catch.du_lq, rel=0.02
+        even_need_mm(one, small_site()) / one.catch.du_lq, rel=0.02
     )
 
 
 def test_the_average_rule_still_overfills_the_wet_positions() -> None:
     found = cost("average")
-    assert found.applied_mm == pytest.approx(even_need_mm(season()), rel=0.01)
+    assert found.applied_mm == pytest.approx(
+        even_need_mm(season(), small_site()), rel=0.01
+    )
     assert found.above_need_mm > 0
 
 
@@ -82,3 +84,13 @@ def test_nitrogen_is_told_only_where_it_was_entered() -> None:
     # 20 mg/L in every cubic metre that drains is 0.02 kg
     found = cost(prices=dataclasses.replace(PRICES, nitrogen_mg_per_l=20.0))
     assert found.nitrogen_kg == pytest.approx(found.deep_percolation_mm * 0.02)
+
+
+def test_leaching_that_is_asked_for_is_no_waste() -> None:
+    one = season()
+    plain = even_need_mm(one, small_site())
+    pots = Pots(top_diameter_mm=266.0, leaching_target=0.2)
+    zone = bay(grown_in="pots", soil=None, pots=pots)
+    leached = dataclasses.replace(one, zone=zone)
+    found = even_need_mm(leached, small_site(zone))
+    assert found == pytest.approx(plain / 0.8, rel=0.02)

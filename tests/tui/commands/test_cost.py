@@ -220,3 +220,10 @@ def test_a_zone_that_is_not_there_is_named() -> None:
     wrong = run(DEMO, "--zone", "Z99")
     assert wrong.exit_code == 2
     assert "there is no zone 'Z99'" in wrong.output
+
+
+def test_numbers_say_where_they_came_from() -> None:
+    text = run(DEMO, "--zone", "Z4", "--explain").stdout
+    assert "above need" in text
+    assert "Blank and Tarquin" in text
+    assert "outlay money" in text
