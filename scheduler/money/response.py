@@ -48,13 +48,6 @@ class Response:
             self.season is not None and self.season.input is not None
         )
 
-    @property
-    def source(self) -> str:
-        """What the water rests on, in words."""
-        if self.need_mm is not None:
-            return "need as entered x factor"
-        return "the season of every catch position"
-
     def at_roots(self, du_lq: float) -> float:
         """Uniformity that the roots feel where the cans have the given one.
 
