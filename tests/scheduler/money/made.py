@@ -1,4 +1,4 @@
-"""Made-up sites for the tests of money: a yard of the acceptance case, a small bay."""
+"""Made-up sites for the tests of money: a yard of 1.5 acres, a small bay."""
 
 import datetime as dt
 from functools import cache
@@ -89,7 +89,7 @@ def nothing(**given: Any) -> Option:
 
 
 def option(**given: Any) -> Option:
-    """Re-spacing of the acceptance case, with invented prices."""
+    """Re-spacing of the 1.5-acre yard, with invented prices."""
     base: dict[str, Any] = {
         "id": "B", "name": "re-spacing", "deed": "re-space", "zones": ("Y1",),
         "du_lq": 0.78, "du_lq_low": 0.755, "du_lq_high": 0.805, "tested_days": 12,
@@ -100,7 +100,7 @@ def option(**given: Any) -> Option:
 
 
 def nozzles(**given: Any) -> Option:
-    """New nozzles of the acceptance case."""
+    """New nozzles of the 1.5-acre yard."""
     base: dict[str, Any] = {
         "id": "A", "name": "new nozzles", "deed": "tune up", "du_lq": 0.62,
         "du_lq_low": 0.58, "du_lq_high": 0.66, "price_money": 900.0, "life_years": 5.0,

@@ -22,7 +22,7 @@ def test_without_interest_an_outlay_is_spread_evenly() -> None:
     assert capital_recovery(0.0, life_years=8) == 0.125
 
 
-def test_the_acceptance_case_costs_1145_a_year() -> None:
+def test_a_yard_of_one_and_a_half_acres_costs_1145_a_year() -> None:
     assert 9600 * capital_recovery(0.06, life_years=12) == pytest.approx(1145.06, 1e-5)
 
 

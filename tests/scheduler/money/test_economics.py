@@ -1,4 +1,4 @@
-"""The whole site: the acceptance case, sums, reference, what is missing."""
+"""The whole site: the 1.5-acre yard, sums, reference, what is missing."""
 
 import dataclasses
 
@@ -42,7 +42,7 @@ def under(one: OptionResult, rule: str) -> RuleReturn:
 @pytest.mark.parametrize(
     ("rule", "saved", "price"), [("low half", 196, 5.85), ("low quarter", 468, 2.45)]
 )
-def test_the_acceptance_case_saves_and_breaks_even(
+def test_a_yard_of_one_and_a_half_acres_saves_and_breaks_even(
     yard: SiteCost, rule: str, saved: int, price: float
 ) -> None:
     found = under(of(yard, "B"), rule)
@@ -52,7 +52,7 @@ def test_the_acceptance_case_saves_and_breaks_even(
     assert round(tie, 2) == price
 
 
-def test_the_acceptance_case_costs_1145_a_year(yard: SiteCost) -> None:
+def test_a_yard_of_one_and_a_half_acres_costs_1145_a_year(yard: SiteCost) -> None:
     cost = of(yard, "B").cost
     assert cost is not None
     assert round(cost.yearly_cost_money) == 1145

@@ -1,4 +1,4 @@
-"""`lowquarter cost` on the demo, and on the acceptance case as a folder."""
+"""`lowquarter cost` on the demo, and on the 1.5-acre yard as a folder."""
 
 import json
 from functools import cache
@@ -149,7 +149,7 @@ def test_a_price_that_is_asked_for_still_stays_empty(demo: dict[str, Any]) -> No
     assert (last["outlay"], last["missing"]) == (None, ["price: head and riser"])
 
 
-def test_the_acceptance_case_reads_from_a_folder(yard: Path) -> None:
+def test_a_yard_of_one_and_a_half_acres_reads_from_a_folder(yard: Path) -> None:
     found = options(yard)
     half, quarter = found["B low half"], found["B low quarter"]
     assert [round(one["saved_m3"] / 3.785411784) for one in (half, quarter)] == [
