@@ -27,9 +27,11 @@ from scheduler.need.zone_use import ZoneUse, zone_use
 from scheduler.record import CanTest, History
 from scheduler.root_zone.intake import intake_model
 from scheduler.root_zone.storage import Storage, zone_storage
+from scheduler.short_water import Allotment, short_water, week_allotment
 from scheduler.site import Site, Zone, open_nights
 from scheduler.trace import Trace, entered
 from scheduler.watering.ahead import need_range
+from scheduler.watering.allotment import ShortWater
 from scheduler.watering.clock import clock_findings, was_minutes
 from scheduler.watering.group_outcomes import group_outcomes
 from scheduler.watering.pot_water import pots_beside
@@ -60,6 +62,7 @@ class _Week:
     behind: Outlook | None
     wind: SiteWind
     tests: dict[str, list[CanTest]] = field(default_factory=dict)
+    allotted: Allotment | None = None
 
     @property
     def days(self) -> tuple[dt.date, ...]:
@@ -132,8 +135,25 @@ def build_week(
         tests.setdefault(test.zone.casefold(), []).append(test)
     wind = site_wind(site, history.wind)
     week = _Week(site, history, today, dates, ahead, spread, behind, wind, tests)
-    zones = tuple(_zone_plan(zone, week) for zone in site.zones)
-    return WeekPlan(site, today, begin, zones, tuple(findings), due, ahead)
+    whole = tuple(_zone_plan(zone, week) for zone in site.zones)
+    zones, short = _shared_out(whole, week)
+    findings += short.findings if short else ()
+    return WeekPlan(site, today, begin, zones, tuple(findings), due, ahead, short)
+
+
+def _shared_out(
+    whole: tuple[ZonePlan, ...], week: _Week
+) -> tuple[tuple[ZonePlan, ...], ShortWater | None]:
+    """The zones within what there is, where water is short."""
+    allotted = week_allotment(week.site, week.days[0], whole)
+    if allotted is None:
+        return whole, None
+    short = replace(week, allotted=allotted)
+    zones = tuple(
+        one if allotted.cut_of(one.zone.id) is None else _zone_plan(zone, short)
+        for zone, one in zip(week.site.zones, whole, strict=True)
+    )
+    return zones, short_water(allotted, whole, zones, week.site.units)
 
 
 def _week_demand(
@@ -244,6 +264,7 @@ def _computed(
         max_cycles=week.site.controller.max_starts_per_day,
         dates=week.days,
         leaching=leaching,
+        most_minutes=week.allotted.cut_of(zone.id) if week.allotted else None,
     )
     unknown = entered("net_rate_mm_per_h", None, "no test needed for fixed minutes")
     result = zone_week(

@@ -10,6 +10,7 @@ from scheduler.need.outlook import Outlook
 from scheduler.site import Site, Zone
 from scheduler.trace import Trace
 from scheduler.watering.ahead import NeedRange
+from scheduler.watering.allotment import ShortWater
 from scheduler.watering.group_outcomes import GroupOutcome
 from scheduler.watering.leached import WeekLeaching
 from scheduler.watering.pot_water import PotWater
@@ -86,6 +87,7 @@ class WeekPlan:
     findings: tuple[Finding, ...] = ()
     tests_due: tuple[Finding, ...] = ()
     weather: Outlook | None = None
+    short: ShortWater | None = None
 
     @property
     def all_findings(self) -> tuple[Finding, ...]:

@@ -14,6 +14,7 @@ from scheduler.reports.hydraulics import hydraulics_json
 from scheduler.reports.leaching import leaching_json
 from scheduler.reports.pots import groups_json, pots_json
 from scheduler.reports.shape import shape_json
+from scheduler.reports.shortfall import short_json
 
 if TYPE_CHECKING:
     from scheduler.errors import Finding
@@ -274,6 +275,7 @@ def week_json(plan: WeekPlan, findings: Iterable[Finding]) -> Json:
         "start": plan.start.isoformat(),
         "zones": [zone_json(one, plan.site.units) for one in plan.zones],
         "weather": weather_json(plan),
+        "short_water": short_json(plan.short),
         "timetable": [],
         "summary": {
             "fits": None,

@@ -18,6 +18,8 @@ from scheduler.reports.hydraulics import hydraulics_text
 from scheduler.reports.joined import joined
 from scheduler.reports.ranges import together_text, windows_text
 from scheduler.reports.shape import shape_text
+from scheduler.reports.shortfall import HEAD as SHORT_HEAD
+from scheduler.reports.shortfall import short_rows, short_title
 from scheduler.units import System, shown, split_suffix, unit_label
 
 if TYPE_CHECKING:
@@ -120,6 +122,9 @@ def week_text(plan: WeekPlan, units: System) -> str:
         " ▲ look at it"
     )
     lines = [head, water, "", _left_days(columns, rows), "", foot]
+    if plan.short is not None and plan.short.cuts:
+        gives = table(SHORT_HEAD, short_rows(plan.short, units))
+        lines += ["", short_title(plan.short, units), gives]
     if ahead := ahead_text(plan, units):
         lines += ["", ahead]
     return "\n".join(lines)

@@ -3,6 +3,9 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from scheduler.errors import Finding
+from scheduler.trace import Trace
+
 # Pots whose allowed water lasts less than this are cut last: a missed night kills there
 # first (common practice, no source).
 SMALL_POT_DAYS = 3.0
@@ -56,6 +59,61 @@ class Draw:
     def is_small_pots(self) -> bool:
         """Whether a missed night dries it past what is allowed, or may."""
         return self.is_pots and (self.days_held or 0.0) < SMALL_POT_DAYS
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneCut:
+    """What one zone gives up, and what it loses by it.
+
+    Attributes
+    ----------
+    zone : str
+        Its id.
+    minutes_before, minutes : int
+        Of one watering, before and after. [min]
+    volume_before_m3, volume_m3 : float
+        Of the week. [m3]
+    driest_before, driest : float or None
+        What its driest quarter gets over its need. [-]
+    days_dry : int or None
+        Days on which the position that its rule serves is past its allowed depletion.
+    """
+
+    zone: str
+    minutes_before: int
+    minutes: int
+    volume_before_m3: float
+    volume_m3: float
+    driest_before: float | None
+    driest: float | None
+    days_dry: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class ShortWater:
+    """A week with less water than its plants ask for.
+
+    Attributes
+    ----------
+    most_m3, planned_m3, allotted_m3 : float
+        What there is, what the whole plan draws, what the week now draws. [m3]
+    reason : str
+        As entered.
+    cuts : tuple of ZoneCut
+        Zones that give up, in the order of the file.
+    trace : Trace
+        Of `most_m3`.
+    findings : tuple of Finding
+        What was cut; volumes that cannot be kept; zones whose flow is not known.
+    """
+
+    most_m3: float
+    planned_m3: float
+    allotted_m3: float
+    reason: str
+    cuts: tuple[ZoneCut, ...]
+    trace: Trace
+    findings: tuple[Finding, ...]
 
 
 def allotted_minutes(draws: Sequence[Draw], most_m3: float) -> dict[str, int]:

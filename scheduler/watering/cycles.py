@@ -12,7 +12,7 @@ from scheduler.root_zone.intake import IntakeModel, clearing_min, longest_cycle_
 from scheduler.trace import Trace, entered
 from scheduler.units import shown
 
-Rounding = Literal["nearest", "up"]
+Rounding = Literal["nearest", "up", "down"]
 # common practice, no source: starts 30 to 60 min apart where only first runoff is known
 USUAL_SOAK_MIN = 30
 MINUTES_PER_DAY = 1440
@@ -92,7 +92,7 @@ def whole_minutes(minutes_exact: float, rounding: Rounding) -> int:
     ----------
     minutes_exact : float
         Minutes, 0 or more. [min]
-    rounding : {'nearest', 'up'}
+    rounding : {'nearest', 'up', 'down'}
         Half a minute goes up; above 0 there is always at least one minute.
 
     Returns
@@ -111,6 +111,8 @@ def whole_minutes(minutes_exact: float, rounding: Rounding) -> int:
     """
     if minutes_exact <= 0:
         return 0
+    if rounding == "down":
+        return max(math.floor(minutes_exact + ROUND_OFF), 1)
     up = math.ceil(minutes_exact - ROUND_OFF)
     nearest = math.floor(minutes_exact + 0.5 + ROUND_OFF)
     return max(up if rounding == "up" else nearest, 1)
@@ -137,7 +139,7 @@ def split(
         Rate at the wet positions, as `wet_rate_mm_per_h` gives it. [mm/h]
     min_soak_min : float or None
         Shortest soak that somebody asked for. [min]
-    rounding : {'nearest', 'up'}
+    rounding : {'nearest', 'up', 'down'}
         How a cycle becomes whole minutes.
     max_cycles : int or None
         Starts that the clock has for one night.

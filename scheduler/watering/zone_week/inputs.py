@@ -33,6 +33,8 @@ class ZoneWeekInput:
         Requirement of a soil or target of pots.
     dates : tuple of date
         The days, so that findings can name them; may be empty.
+    most_minutes : int or None
+        What one watering may have at most, where water is short. [min]
     """
 
     zone: Zone
@@ -50,6 +52,7 @@ class ZoneWeekInput:
     max_cycles: int | None
     dates: tuple[dt.date, ...] = ()
     leaching: ZoneLeaching | None = None
+    most_minutes: int | None = None
 
     @property
     def where(self) -> str:

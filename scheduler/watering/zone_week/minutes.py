@@ -1,8 +1,9 @@
 """One zone's input in; nights, need, rules and the clock's whole minutes out."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from scheduler.trace import entered
 from scheduler.watering.cycles import Split, split, wet_rate_mm_per_h
 from scheduler.watering.leached import Adequacy, adequacy, served_rule
 from scheduler.watering.run_time import MIN_PER_H, RuleOutcome, rule_factor
@@ -123,14 +124,21 @@ def clocked_in_short(inputs: ZoneWeekInput, adequate: Adequacy) -> tuple[Demand,
 
 
 def _cut(inputs: ZoneWeekInput, minutes: float) -> Split:
-    return split(
-        minutes,
+    """Cycles of one watering, within what there is where water is short."""
+    most = math.inf if inputs.most_minutes is None else float(inputs.most_minutes)
+    made = split(
+        min(minutes, most),
         model=inputs.intake,
         wet_rate_mm_per_h=at_wet_mm_per_h(inputs),
         min_soak_min=inputs.zone.intake.min_soak_min,
-        rounding=inputs.rounding,
+        rounding="down" if most < minutes else inputs.rounding,
         max_cycles=inputs.max_cycles,
     )
+    if most >= minutes:
+        return made
+    share = entered("most_minutes", most, "water is short: what this zone may have")
+    trace = replace(made.trace, inputs=(*made.trace.inputs, share))
+    return replace(made, trace=trace)
 
 
 def at_wet_mm_per_h(inputs: ZoneWeekInput) -> float:

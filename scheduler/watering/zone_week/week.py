@@ -142,8 +142,8 @@ def _realised(inputs: ZoneWeekInput, given: Given, clock: Clocked) -> ZoneWeek:
 
 
 def _error_note(inputs: ZoneWeekInput, error: float) -> tuple[Finding, ...]:
-    if abs(error) < NOTED_ERROR:
-        return ()
+    if abs(error) < NOTED_ERROR or inputs.most_minutes is not None:
+        return ()  # what a short watering misses is said where water is shared out
     return (
         Finding(
             "note",

@@ -327,3 +327,8 @@ def test_a_dry_mix_gets_the_pulses_that_were_asked_for() -> None:
 
 def test_pulses_never_outnumber_the_minutes() -> None:
     assert cut(2.0, replace(FREE, least_cycles=5)).cycles == 2
+
+
+@pytest.mark.parametrize(("exact", "whole"), [(14.9, 14), (15.0, 15), (0.4, 1)])
+def test_minutes_of_a_short_watering_go_down(exact: float, whole: int) -> None:
+    assert whole_minutes(exact, "down") == whole
