@@ -16,9 +16,13 @@ from typing import Any, TypeVar, cast
 import numpy as np
 from numba import njit
 
-# zones of one block (measured: 48 to 128 are alike, 8 is three times slower)
-BLOCK = 64
+# Zones of one block: their cells stay in the nearest cache. Days are copied for more
+# zones at once, for a few numbers from each far row of memory would cost more.
+BLOCK = 16
+COPIED = 128
 ROW = 5 * BLOCK
+# use ahead of a closed night: less than any zone asks for
+NEVER = -1e30
 # rows of the array of constants of each zone
 SERVED, TOTAL, ALLOWED, BELOW, PER_MM, LIMIT, FIXED, START, ALWAYS, IS_FIXED = range(10)
 F = TypeVar("F", bound=Callable[..., Any])
@@ -29,15 +33,11 @@ def _fast(function: F) -> F:
 
 
 @_fast
-def _night_minutes(served_mm: float, ahead_mm: float, zone: Any, k: int) -> float:
-    """Whole minutes of one zone's open night, as `lanes.whole_minutes_of`."""
-    exact = 0.0
+def _night_minutes(served_mm: float, zone: Any, k: int) -> float:
+    """Whole minutes of a night that is due, as `lanes.whole_minutes_of`."""
+    exact = served_mm / zone[SERVED, k] * zone[PER_MM, k]
     if zone[IS_FIXED, k] > 0:
         exact = zone[FIXED, k] * zone[PER_MM, k]
-    elif (zone[ALWAYS, k] > 0 and served_mm > 0) or (
-        served_mm + ahead_mm > zone[ALLOWED, k]
-    ):
-        exact = served_mm / zone[SERVED, k] * zone[PER_MM, k]
     if exact <= 0.0:
         return 0.0
     cycles = max(np.ceil((exact - 1e-9) / zone[LIMIT, k]), 1.0)
@@ -49,13 +49,17 @@ def _night_minutes(served_mm: float, ahead_mm: float, zone: Any, k: int) -> floa
 
 
 @_fast
-def _begin(cell: Any, today: Any, share: Any, zone: Any, at: tuple[int, int]) -> None:
-    """Lay out a block: shares, depletion at the start, water held."""
-    first, n = at
+def _begin(cells: Any, share: Any, zone: Any, at: tuple[int, int]) -> None:
+    """Lay out a block: shares, depletion at the start, water held, what is asked."""
+    (cell, today, asks), (first, n) = cells, at
     n_positions = share.shape[1]
     cell[:] = 0.0
     today[:] = 0.0
+    asks[:] = -NEVER
     for z in range(n):
+        is_any = zone[ALWAYS, first + z] > 0 or zone[IS_FIXED, first + z] > 0
+        # an open night of such a zone is always due: below any use
+        asks[z] = -1.0 if is_any else zone[ALLOWED, first + z]
         today[3 * BLOCK + z] = zone[TOTAL, first + z]
         today[4 * BLOCK + z] = zone[BELOW, first + z]
         for p in range(n_positions + 1):
@@ -68,39 +72,46 @@ def _begin(cell: Any, today: Any, share: Any, zone: Any, at: tuple[int, int]) ->
 
 
 @_fast
-def _use_ahead(ahead: Any, etc: Any, is_open: Any, at: tuple[int, int]) -> None:
-    """Use from each day until the next open night, backwards."""
-    first, n = at
-    last = etc.shape[0] - 1
-    for day in range(last, -1, -1):
+def _copy_days(local: Any, days: Any, at: tuple[int, int]) -> None:
+    """Use, rain, and use until the next open night, which never comes due if closed."""
+    (etc, rain, is_open), (first, n) = days, at
+    until = np.zeros(COPIED)
+    for day in range(etc.shape[0] - 1, -1, -1):
         for z in range(n):
-            until = 0.0
-            if day < last and not is_open[day + 1, first + z]:
-                until = ahead[day + 1, z]
-            ahead[day, z] = etc[day, first + z] + until
+            k = first + z
+            until[z] += etc[day, k]
+            local[0, day, z] = etc[day, k]
+            local[1, day, z] = rain[day, k]
+            local[2, day, z] = until[z] if is_open[day, k] else NEVER
+            if is_open[day, k]:
+                until[z] = 0.0
 
 
 @_fast
 def _morning(
-    day: int, cells: Any, days: Any, zone: Any, out: Any, at: tuple[int, int]
+    cells: Any, local: Any, zone: Any, out: Any, at: tuple[int, int, int]
 ) -> bool:
     """Decide the night before a day in every zone; whether any watered."""
-    (cell, today, ahead), (etc, rain, is_open), (_, counts, nights) = cells, days, out
-    first, n = at
-    served_at, wet = cell.size - ROW + BLOCK, False
+    (cell, today, asks), (_, counts, depths), (first, n, z0) = cells, out, at
+    served_at, due = cell.size - ROW + BLOCK, 0.0
+    for z in range(BLOCK):
+        today[z] = 0.0
+        today[BLOCK + z] = local[1, z0 + z]
+        today[2 * BLOCK + z] = local[0, z0 + z]
+        due += 1.0 if cell[served_at + z] + local[2, z0 + z] > asks[z] else 0.0
+    if due == 0.0:
+        return False
+    wet = False
     for z in range(n):
         k = first + z
-        minutes = 0.0
-        if is_open[day, k]:
-            minutes = _night_minutes(cell[served_at + z], ahead[day, z], zone, k)
-        today[z] = minutes / zone[PER_MM, k]
-        today[BLOCK + z] = rain[day, k]
-        today[2 * BLOCK + z] = etc[day, k]
-        nights[day, k] = today[z]
-        if minutes > 0:
-            wet = True
-            counts[0, k] += 1
-            counts[1, k] += minutes
+        if cell[served_at + z] + local[2, z0 + z] > asks[z]:
+            minutes = _night_minutes(cell[served_at + z], zone, k)
+            if minutes > 0:
+                wet = True
+                today[z] = minutes / zone[PER_MM, k]
+                depths[k] = today[z]
+                counts[0, k] += 1
+                counts[1, k] += minutes
     return wet
 
 
@@ -175,19 +186,23 @@ def run_zones(share: Any, zone: Any, days: Any, out: Any) -> None:
     61.0
     """
     n_shares, n_positions, n_zones = share.shape
-    cell = np.zeros((n_positions + 1) * ROW)
-    today = np.zeros(ROW)
-    ahead = np.zeros((days[0].shape[0], BLOCK))
-    for first in range(0, n_zones, BLOCK):
-        at = (first, min(BLOCK, n_zones - first))
-        _begin(cell, today, share, zone, at)
-        _use_ahead(ahead, days[0], days[2], at)
-        for day in range(days[0].shape[0]):
-            wet = _morning(day, (cell, today, ahead), days, zone, out, at)
-            if wet and n_shares > 1:
-                _draw(cell, share[day], at)
-                for p in range(n_positions):
-                    for z in range(at[1]):
-                        out[0][0, p, first + z] += cell[p * ROW + z] * today[z]
-            _day(cell, today)
-        _end(cell, out[0], at)
+    n_days = days[0].shape[0]
+    cells = (np.zeros((n_positions + 1) * ROW), np.zeros(ROW), np.zeros(BLOCK))
+    cell, today, _ = cells
+    local = np.zeros((3, n_days, COPIED))
+    for far in range(0, n_zones, COPIED):
+        n_far = min(COPIED, n_zones - far)
+        _copy_days(local, days, (far, n_far))
+        for z0 in range(0, n_far, BLOCK):
+            first, n = far + z0, min(BLOCK, n_far - z0)
+            _begin(cells, share, zone, (first, n))
+            for day in range(n_days):
+                night = (out[0], out[1], out[2][day])
+                wet = _morning(cells, local[:, day], zone, night, (first, n, z0))
+                if wet and n_shares > 1:
+                    _draw(cell, share[day], (first, n))
+                    for p in range(n_positions):
+                        for z in range(n):
+                            out[0][0, p, first + z] += cell[p * ROW + z] * today[z]
+                _day(cell, today)
+            _end(cell, out[0], (first, n))
