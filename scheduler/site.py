@@ -5,11 +5,10 @@ numbers are things a user may not know; whoever needs one says what it assumes i
 """
 
 import datetime as dt
-import re
 from typing import Annotated, Literal, Self
 
 import numpy as np
-from pydantic import Field, field_validator, model_validator
+from pydantic import Field, model_validator
 
 from scheduler.arrays import BoolArray, DateArray
 from scheduler.growing import (
@@ -23,6 +22,7 @@ from scheduler.growing import (
     Soil,
     Texture,
 )
+from scheduler.logged import DateOrder, Station, WindFile
 from scheduler.noun import (
     WEEKDAYS,
     Days,
@@ -42,16 +42,25 @@ from scheduler.plant import (
     StageDays,
     WeighedUse,
 )
-from scheduler.supply import Controller, EnergyPeriod, Shortage, Supply, Tariff, Window
+from scheduler.supply import (
+    BlockedHours,
+    Controller,
+    EnergyPeriod,
+    Shortage,
+    Supply,
+    Tariff,
+    Window,
+)
 from scheduler.units import System
 
-# the nouns of growing and of water are nouns of the site: one import brings them all
+# the nouns of growing, logs and water are nouns of the site: one import brings all
 __all__ = [
     "FORMAT",
     "RULES",
     "WEEKDAYS",
     "AsFound",
     "Basis",
+    "BlockedHours",
     "Controller",
     "DateOrder",
     "EnergyPeriod",
@@ -98,9 +107,6 @@ Rule = Literal[
 RULES: tuple[Rule, ...] = ("average", "low half", "low quarter", "share served")
 Watered = Literal["when due", "every allowed day", "fixed minutes", "off"]
 
-DateOrder = Literal["year-month-day", "day-month-year", "month-day-year"]
-_OFFSET = re.compile(r"[+-](0\d|1[0-4]):[0-5]\d$")
-
 
 # outside these no sprinklers stand: a slip of unit or of a digit
 HeadSpacing = Annotated[float, Field(ge=0.1, le=500)]
@@ -115,63 +121,6 @@ class Place(Noun):
     time_zone: str = Field(min_length=1)
     is_coastal: bool = False
     is_arid: bool = False
-
-
-class Station(Noun):
-    """One weather file and what a reader must know of it."""
-
-    name: str = Field(min_length=1)
-    file: str = Field(min_length=1)
-    is_typical_year: bool = False
-    wind_height_m: Positive | None = None
-    date_order: DateOrder = "year-month-day"
-    distance_km: NotNegative | None = None
-    latitude_deg: float | None = Field(default=None, ge=-66, le=66)
-    elevation_m: float | None = Field(default=None, ge=-430, le=5000)
-    # of the ET that the file itself reports; None goes by the name of its column
-    reference: Literal["grass", "alfalfa"] | None = None
-    alfalfa_over_grass: Annotated[float | None, Field(ge=1, le=2)] = None
-    is_forecast: bool = False
-    issued: dt.date | None = None
-
-    @model_validator(mode="after")
-    def _forecast_is_dated(self) -> Self:
-        if self.is_forecast and self.issued is None:
-            raise ValueError("is_forecast = true needs issued, the day it was made")
-        if self.issued is not None and not self.is_forecast:
-            raise ValueError("issued belongs to a forecast: add is_forecast = true")
-        if self.is_forecast and self.is_typical_year:
-            raise ValueError("a forecast is no typical year: take one of the two out")
-        return self
-
-    @model_validator(mode="after")
-    def _ratio_is_of_alfalfa(self) -> Self:
-        if self.alfalfa_over_grass is not None and self.reference == "grass":
-            raise ValueError("alfalfa_over_grass is for reference = 'alfalfa'")
-        return self
-
-
-class WindFile(Noun):
-    """One wind logger's file and what a reader must know of it."""
-
-    name: str = Field(min_length=1)
-    file: str = Field(min_length=1)
-    clock: str = Field(min_length=1)
-    stamp: Literal["start", "end"]
-    interval_min: Annotated[float | None, Field(gt=0, le=1440)] = None
-    height_m: Positive | None = Field(default=None, le=200)
-    date_order: DateOrder = "year-month-day"
-    clock_is_confirmed: bool = False
-
-    @field_validator("clock")
-    @classmethod
-    def _known_clock(cls, clock: str) -> str:
-        if clock not in ("local", "standard", "utc") and not _OFFSET.match(clock):
-            raise ValueError(
-                f'"{clock}" is no clock: local, standard (local without daylight time),'
-                " utc, or an offset such as +01:00"
-            )
-        return clock
 
 
 class ProfileFile(Noun):
@@ -244,6 +193,8 @@ class Zone(Noun):
     share_served: float = Field(default=0.9, gt=0, lt=1)
     fixed_minutes: Positive | None = None
     fixed_reason: str = ""
+    # zones that must not run at the same time
+    not_with: Annotated[tuple[str, ...], Field(strict=False)] = ()
     rain_counted: Fraction | None = None
     structure_factor: float = Field(default=1.0, gt=0, le=1.5)
     start_depletion_mm: NotNegative | None = None
@@ -329,6 +280,7 @@ class Site(Noun):
     stations: Annotated[tuple[Station, ...], Field(strict=False)] = ()
     wind_logs: Annotated[tuple[WindFile, ...], Field(strict=False)] = ()
     windows: Annotated[tuple[Window, ...], Field(strict=False)] = ()
+    blocked_hours: Annotated[tuple[BlockedHours, ...], Field(strict=False)] = ()
     supply: Supply | None = None
     controller: Controller = Controller()
     tariff: Tariff | None = None

@@ -26,6 +26,32 @@ class Supply(Noun):
     water_ec_ds_per_m: Conductivity | None = None
 
 
+def minutes_between(start: dt.time, end: dt.time) -> int:
+    """Minutes from one time of day to the next other one, past midnight if need be.
+
+    Parameters
+    ----------
+    start, end : time
+        Equal times are a whole day apart.
+
+    Returns
+    -------
+    int
+        1 to 1440. [min]
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> minutes_between(dt.time(22), dt.time(4, 30))
+    390
+    """
+    first = start.hour * 60 + start.minute
+    return (end.hour * 60 + end.minute - first) % 1440 or 1440
+
+
 class Window(Noun):
     """Hours in which watering is allowed; may cross midnight."""
 
@@ -36,9 +62,23 @@ class Window(Noun):
     @property
     def minutes(self) -> int:
         """Minutes from start to end."""
-        start = self.start.hour * 60 + self.start.minute
-        end = self.end.hour * 60 + self.end.minute
-        return (end - start) % 1440 or 1440
+        return minutes_between(self.start, self.end)
+
+
+class BlockedHours(Noun):
+    """Hours in which water must not run, on the calendar days on which they begin."""
+
+    start: dt.time
+    end: dt.time
+    days: Days = WEEKDAYS
+    reason: Literal["spraying", "people", "frost stand-by", "restriction"]
+    # none named: all zones
+    zones: Annotated[tuple[str, ...], Field(strict=False)] = ()
+
+    @property
+    def minutes(self) -> int:
+        """Minutes from start to end."""
+        return minutes_between(self.start, self.end)
 
 
 class Controller(Noun):
@@ -47,6 +87,8 @@ class Controller(Noun):
     name: str = "clock"
     max_starts_per_day: int | None = Field(default=None, ge=1)
     max_valves_at_once: int | None = Field(default=None, ge=1)
+    stations: int | None = Field(default=None, ge=1)
+    change_over_minutes: int = Field(default=0, ge=0, le=60)
     percent_adjust: int = Field(default=100, ge=1, le=300)
 
 

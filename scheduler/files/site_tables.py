@@ -11,6 +11,7 @@ from scheduler.files.folder_reading import FolderReading, did_you_mean
 from scheduler.files.text_file import is_there
 from scheduler.files.toml_text import TomlText, broken_key
 from scheduler.site import (
+    BlockedHours,
     Controller,
     Noun,
     Option,
@@ -34,7 +35,7 @@ _TABLES: dict[str, type[Noun]] = {
     "tariff": Tariff,
     "shortage": Shortage,
 }
-_LISTS = ("station", "wind_log", "window")
+_LISTS = ("station", "wind_log", "window", "blocked")
 _ELSEWHERE = (
     "zones",
     "packages",
@@ -42,6 +43,7 @@ _ELSEWHERE = (
     "stations",
     "wind_logs",
     "windows",
+    "blocked_hours",
     *_TABLES,
 )
 # The keys at the top of site.toml and its [place]: without them there is no site. The
@@ -92,6 +94,8 @@ class SiteToml:
         Wind loggers by their place in the list.
     windows : tuple of Window
         Hours of watering.
+    blocked : tuple of BlockedHours
+        Hours without.
     toml : TomlText or None
         The file.
     """
@@ -101,6 +105,7 @@ class SiteToml:
     stations: dict[int, Station]
     wind_logs: dict[int, WindFile]
     windows: tuple[Window, ...]
+    blocked: tuple[BlockedHours, ...]
     toml: TomlText | None
 
     @property
@@ -132,6 +137,7 @@ class SiteToml:
             stations=tuple(self.stations.values()),
             wind_logs=tuple(self.wind_logs.values()),
             windows=self.windows,
+            blocked_hours=self.blocked,
         )
 
 
@@ -150,7 +156,7 @@ def read_site_toml(reading: FolderReading) -> SiteToml:
     """
     toml = reading.toml("site.toml")
     if toml is None:
-        return SiteToml(None, {}, {}, {}, (), None)
+        return SiteToml(None, {}, {}, {}, (), (), None)
     noun = reading.noun(_Head, toml, (), skip=("format", *_LISTS, *_TABLES))
     head = (
         {one: getattr(noun, one) for one in type(noun).model_fields} if noun else None
@@ -172,6 +178,7 @@ def read_site_toml(reading: FolderReading) -> SiteToml:
         stations=reading.nouns(Station, toml, "station"),
         wind_logs=reading.nouns(WindFile, toml, "wind_log"),
         windows=tuple(reading.nouns(Window, toml, "window").values()),
+        blocked=tuple(reading.nouns(BlockedHours, toml, "blocked").values()),
         toml=toml,
     )
 

@@ -348,3 +348,17 @@ def test_a_stray_key_in_zones_toml_is_named(change: Change) -> None:
     assert said(found) == [
         "zones.toml:2: x: is not known in zones.toml; write [[zone]], or delete it"
     ]
+
+
+def test_blocked_hours_are_read_with_their_zones(site: Path) -> None:
+    file = site / "site.toml"
+    text = file.read_text(encoding="utf-8")
+    blocked = (
+        '\n[[blocked]]\nstart = "03:00"\nend = "05:00"\ndays = ["tue"]\n'
+        'reason = "spraying"\nzones = ["Z1"]\n'
+    )
+    file.write_text(text + blocked, encoding="utf-8")
+    read = read_site_folder(site).site
+    assert read is not None
+    (one,) = read.blocked_hours
+    assert (one.start, one.reason, one.zones) == (dt.time(3), "spraying", ("Z1",))
