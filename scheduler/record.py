@@ -366,12 +366,22 @@ class IssuedZone:
 
 
 @dataclass(frozen=True, slots=True)
+class IssuedRun:
+    """One valve open once, as an issued week told it: on the clock of the site."""
+
+    zone: str
+    start: dt.datetime
+    end: dt.datetime
+
+
+@dataclass(frozen=True, slots=True)
 class IssuedWeek:
-    """One issued week, as frozen on disk."""
+    """One issued week, as frozen on disk; `runs` is its timetable, if it has one."""
 
     name: str
     start: dt.date
     zones: tuple[IssuedZone, ...]
+    runs: tuple[IssuedRun, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -5,7 +5,7 @@ import json
 from typing import Any
 
 from scheduler.files.folder_reading import FolderReading
-from scheduler.record import IssuedWeek, IssuedZone
+from scheduler.record import IssuedRun, IssuedWeek, IssuedZone
 from scheduler.site import FORMAT
 
 _FIX = "restore the file from a copy, or move it out of weeks/"
@@ -61,7 +61,15 @@ def _week(name: str, data: dict[str, Any]) -> IssuedWeek:
         for one in data["zones"]
         if one.get("minutes_per_day") is not None
     )
-    return IssuedWeek(name, dt.date.fromisoformat(data["start"]), zones)
+    runs = tuple(
+        IssuedRun(
+            zone=str(one["zone"]),
+            start=dt.datetime.fromisoformat(one["start"]).replace(tzinfo=None),
+            end=dt.datetime.fromisoformat(one["end"]).replace(tzinfo=None),
+        )
+        for one in data.get("timetable", ())
+    )
+    return IssuedWeek(name, dt.date.fromisoformat(data["start"]), zones, runs)
 
 
 def _why(odd: Exception) -> str:

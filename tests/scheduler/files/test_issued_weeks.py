@@ -61,3 +61,12 @@ def test_a_week_that_cannot_be_read_hides_no_other(
     names, said = read(tmp_path, text, week("2026-05-18"))
     assert names == ["2026-W21"]
     assert message in said[0]
+
+
+def test_the_timetable_of_an_issued_week_is_read(tmp_path: Path) -> None:
+    run = '{"zone": "Z1", "start": "2026-05-12T23:10", "end": "2026-05-12T23:22"}'
+    (tmp_path / "weeks").mkdir()
+    text = week("2026-05-11").replace('"zones"', f'"timetable": [{run}], "zones"')
+    (tmp_path / "weeks" / "2026-W20.json").write_text(text, encoding="utf-8")
+    (read_week,) = read_issued(FolderReading(tmp_path))
+    assert [str(one.start) for one in read_week.runs] == ["2026-05-12 23:10:00"]
