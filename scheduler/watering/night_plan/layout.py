@@ -1,0 +1,132 @@
+"""Jobs of seven nights in; every night laid out, like nights alike, out."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from scheduler.watering.night_plan.jobs import WeekJobs
+from scheduler.watering.timetable import Grid, Job, Placed, Timetable, packed
+from scheduler.watering.timetable.checker import broken_rules
+from scheduler.watering.timetable.shortest import NightLength, shortest_night
+from scheduler.watering.timetable.stability import repacked
+from scheduler.watering.timetable.ways_out import Overrun, overrun
+
+# Rounds of a plan that is made while somebody waits; the same on every machine.
+# A night that begins with the places of another needs fewer.
+ROUNDS, ROUNDS_LATER, BOUND_ROUNDS, TRIES = 80, 30, 8, 60
+FEW_ZONES = 12
+# A watering moves from its place when that saves more than this share of its water
+# (a guess: keying in a start costs a minute or two).
+MOVE_WORTH = 0.005
+
+
+@dataclass(frozen=True, slots=True)
+class NightLayout:
+    """One night.
+
+    Attributes
+    ----------
+    night : int
+        Its number.
+    table : Timetable
+        Of this night alone: its runs are of night 0.
+    length : NightLength or None
+        For the fullest night, and for one that does not fit.
+    overrun : Overrun or None
+        Why it does not fit.
+    """
+
+    night: int
+    table: Timetable
+    length: NightLength | None = None
+    overrun: Overrun | None = None
+
+
+def laid_out(
+    week: WeekJobs, last: Mapping[int, Sequence[Placed]]
+) -> tuple[NightLayout, ...]:
+    """Lay out every night that waters.
+
+    Parameters
+    ----------
+    week : WeekJobs
+        Jobs and grids.
+    last : mapping of int to sequence of Placed
+        Waterings of the last issued week, by night.
+
+    Returns
+    -------
+    tuple of NightLayout
+        By night. Nights with the same jobs and minutes are laid out once; the others
+        begin with the places of the fullest one, so that a zone starts at the same
+        minute every night where that costs little.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> grid = Grid(np.ones((1, 1, 60), dtype=bool), np.ones((1, 1, 60)), 100.0)
+    >>> jobs = (Job("Z1", 1, 30, 0, 60.0, must=(0,)),)
+    >>> found = laid_out(WeekJobs((jobs, jobs), (grid, grid), {"Z1": 60.0}, ()), {})
+    >>> [one.table.placed[0].starts for one in found]
+    [(0,), (0,)]
+    """
+    nights = [n for n, jobs in enumerate(week.jobs) if jobs]
+    nights.sort(key=lambda n: (-_size(week.jobs[n]), n))
+    done: dict[object, NightLayout] = {}
+    found = []
+    for n in nights:
+        jobs, grid = week.jobs[n], week.grids[n]
+        before = tuple(last.get(n, ()))
+        key = (jobs, grid.is_open.tobytes(), grid.cost.tobytes(), before)
+        if key not in done:
+            first = next(iter(done.values()), None)
+            begin = before or (first.table.placed if first else ())
+            done[key] = _one_night(n, jobs, grid, begin, is_fullest=first is None)
+        one = done[key]
+        found.append(NightLayout(n, one.table, one.length, one.overrun))
+    return tuple(sorted(found, key=lambda one: one.night))
+
+
+def _size(jobs: Sequence[Job]) -> float:
+    return sum(job.cycles * job.cycle_min * (job.flow_l_per_min or 1.0) for job in jobs)
+
+
+def _tries(jobs: Sequence[Job]) -> int:
+    """Orders tried for a shortest night: fewer where each takes longer."""
+    return max(min(TRIES, TRIES * FEW_ZONES // len(jobs)), 3)
+
+
+def _one_night(
+    night: int,
+    jobs: Sequence[Job],
+    grid: Grid,
+    begin: Sequence[Placed],
+    *,
+    is_fullest: bool,
+) -> NightLayout:
+    if begin:
+        here = [Placed(0, one.starts, one.zone) for one in begin]
+        each = _size(jobs) / len(jobs)
+        table = repacked(
+            jobs,
+            grid,
+            here,
+            per_move=MOVE_WORTH * each,
+            rounds=ROUNDS_LATER,
+            bound_rounds=BOUND_ROUNDS,
+        ).timetable
+    else:
+        table = packed(jobs, grid, rounds=ROUNDS, bound_rounds=BOUND_ROUNDS)
+    if not table.unplaced:
+        length = shortest_night(jobs, grid, tries=_tries(jobs)) if is_fullest else None
+        return NightLayout(night, table, length)
+    length = shortest_night(jobs, grid, tries=5 * _tries(jobs))
+    if length.short_min == 0:
+        # the search for cheap minutes missed it, the one for few minutes did not
+        whole = Timetable(length.placed, (), table.cost)
+        if not broken_rules(jobs, grid, whole):
+            return NightLayout(night, whole, length)
+    return NightLayout(night, table, length, overrun(jobs, grid))

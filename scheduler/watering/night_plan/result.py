@@ -1,0 +1,161 @@
+"""What the nights are made of in, their frozen result out."""
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import Protocol
+
+from scheduler.errors import Finding
+from scheduler.field.guess import ZoneCatch
+from scheduler.site import Zone
+from scheduler.trace import Trace
+
+
+class WateredZone(Protocol):
+    """One zone's week, as far as the nights need it."""
+
+    @property
+    def zone(self) -> Zone:
+        """The zone."""
+
+    @property
+    def status(self) -> str:
+        """Planned, fixed, off or blocked."""
+
+    @property
+    def days(self) -> tuple[dt.date, ...]:
+        """Nights that water."""
+
+    @property
+    def dates(self) -> tuple[dt.date, ...]:
+        """The seven days."""
+
+    @property
+    def cycles(self) -> int | None:
+        """Cycles a night."""
+
+    @property
+    def cycle_minutes(self) -> int | None:
+        """Minutes of each."""
+
+    @property
+    def soak_minutes(self) -> int | None:
+        """Minutes between them."""
+
+    @property
+    def evidence(self) -> ZoneCatch | None:
+        """What its cans caught."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedRun:
+    """One valve open once: a zone, from when to when, on which night.
+
+    Attributes
+    ----------
+    night : date
+        Day on whose evening the night begins.
+    start, end : datetime
+        On the clock of the site, no zone attached.
+    flow_l_per_min : float or None
+        None where it is not known. [l_per_min]
+    """
+
+    zone: str
+    night: dt.date
+    start: dt.datetime
+    end: dt.datetime
+    flow_l_per_min: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class NightWindow:
+    """One night: how long it is, and how long its waterings take.
+
+    Attributes
+    ----------
+    night : date
+        Day on whose evening it begins.
+    start, end : datetime
+        First and last open minute.
+    minutes : int
+        From start to end. [min]
+    used_minutes : int
+        From start to the end of the last zone. [min]
+    free_minutes, pairs_minutes : int or None
+        Fewest minutes with free starts, and in pairs that start together; None where
+        the night has room to spare and nobody asked. [min]
+    pairs : tuple of tuple of str
+        The pairs.
+    peak_flow_l_per_min : float
+        Highest flow of the night. [l_per_min]
+    """
+
+    night: dt.date
+    start: dt.datetime
+    end: dt.datetime
+    minutes: int
+    used_minutes: int
+    free_minutes: int | None
+    pairs_minutes: int | None
+    pairs: tuple[tuple[str, ...], ...]
+    peak_flow_l_per_min: float
+
+
+@dataclass(frozen=True, slots=True)
+class NightSummary:
+    """The week's nights in one line.
+
+    Attributes
+    ----------
+    fits : bool or None
+        Every watering has its place; None where nothing says what fits.
+    minutes_short : int or None
+        Minutes by which the window of the worst night is too short. [min]
+    gap_to_bound : float or None
+        Cost over the least that any timetable can cost, less 1: how far from the best
+        possible at most; None where it does not fit. [-]
+    bound_kind : str
+        Which bound.
+    peak_flow_l_per_min : float or None
+        Highest flow of the week. [l_per_min]
+    pump_l_per_min : float or None
+        What the pump gives. [l_per_min]
+    most_valves : int
+        Most valves open together.
+    windows : tuple of NightWindow
+        The nights that water.
+    """
+
+    fits: bool | None
+    minutes_short: int | None
+    gap_to_bound: float | None
+    bound_kind: str
+    peak_flow_l_per_min: float | None
+    pump_l_per_min: float | None
+    most_valves: int
+    windows: tuple[NightWindow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NightPlan:
+    """Seven nights.
+
+    Attributes
+    ----------
+    runs : tuple of PlannedRun
+        By start, then by zone.
+    unplaced : tuple of (str, date)
+        Zones and nights without room.
+    summary : NightSummary
+        The week.
+    findings : tuple of Finding
+        What must be said.
+    traces : tuple of Trace
+        Where the numbers of the summary come from.
+    """
+
+    runs: tuple[PlannedRun, ...]
+    unplaced: tuple[tuple[str, dt.date], ...]
+    summary: NightSummary
+    findings: tuple[Finding, ...]
+    traces: tuple[Trace, ...] = ()

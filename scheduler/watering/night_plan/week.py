@@ -1,0 +1,196 @@
+"""A site and its zones' minutes in; the week's nights with what must be said out."""
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+
+from scheduler.record import History
+from scheduler.site import Site
+from scheduler.watering.night_plan.calm import DuLine, minute_cost, night_wind
+from scheduler.watering.night_plan.jobs import WeekJobs, week_jobs
+from scheduler.watering.night_plan.layout import NightLayout, laid_out
+from scheduler.watering.night_plan.night_hours import NightHours, night_hours
+from scheduler.watering.night_plan.result import (
+    NightPlan,
+    NightSummary,
+    NightWindow,
+    PlannedRun,
+    WateredZone,
+)
+from scheduler.watering.night_plan.said import (
+    left_as_it_is,
+    night_findings,
+    no_plan_findings,
+)
+from scheduler.watering.night_plan.traces import summary_traces
+from scheduler.watering.timetable import Placed
+
+
+def night_plan(
+    site: Site,
+    history: History,
+    zones: Sequence[WateredZone],
+    *,
+    lines: Mapping[str, DuLine] | None = None,
+) -> NightPlan | None:
+    """Fit a week's waterings into its nights.
+
+    Parameters
+    ----------
+    site : Site
+        Windows, blocked hours, pump, clock, packages.
+    history : History
+        Wind logs, and the last issued week, whose places are kept where that costs
+        little.
+    zones : sequence of WateredZone
+        Each zone's nights, cycles and soaks.
+    lines : mapping of str to DuLine, optional
+        DU against wind by package: what makes a windy minute dear. Without a line the
+        calmer of equal minutes is taken.
+
+    Returns
+    -------
+    NightPlan or None
+        None where no zone is watered.
+
+    Notes
+    -----
+    Without a window, or with neither the pump's flow nor the valves at once, nothing
+    says what fits: no runs, and a finding.
+
+    References
+    ----------
+    Source: definition; the timetable's rooms name their own.
+
+    Examples
+    --------
+    >>> from scheduler.site import Place
+    >>> place = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...               time_zone="America/New_York")
+    >>> night_plan(Site(name="a", units="us", place=place), History(), ()) is None
+    True
+    """
+    running = [one for one in zones if one.cycles and one.cycle_minutes and one.days]
+    if not running:
+        return None
+    missing = no_plan_findings(site)
+    if missing:
+        pump = site.supply.flow_l_per_min if site.supply else None
+        return NightPlan(
+            (), (), NightSummary(None, None, None, "", None, pump, 0, ()), missing
+        )
+    hours = night_hours(site, running[0].dates)
+    wind = night_wind(history.wind, hours, site.place.time_zone)
+    cost = {
+        one.zone.id: minute_cost(one.zone, wind, hours, lines or {}) for one in running
+    }
+    week = week_jobs(site, running, hours, cost)
+    layouts = laid_out(week, _last_week(history, hours))
+    runs = tuple(
+        sorted(
+            (run for one in layouts for run in _runs(one, week, hours)),
+            key=lambda run: (run.start, run.zone),
+        )
+    )
+    unplaced = tuple(
+        (zone, hours.dates[one.night]) for one in layouts for zone in one.table.unplaced
+    )
+    summary = _summary(site, layouts, week, hours)
+    said = (*night_findings(site, week, layouts, hours), *left_as_it_is(zones))
+    return NightPlan(
+        runs, unplaced, summary, said, summary_traces(summary, wind.source)
+    )
+
+
+def _last_week(history: History, hours: NightHours) -> dict[int, list[Placed]]:
+    """Places of the newest issued week that tells them, by night of this one."""
+    first = hours.dates[0]
+    told = [one for one in history.issued if one.runs and one.start < first]
+    if not told:
+        return {}
+    newest = max(told, key=lambda one: (one.start, one.name))
+    starts: dict[tuple[int, str], list[int]] = {}
+    for run in newest.runs:
+        anchor = run.start - dt.timedelta(minutes=hours.first_min)
+        minute = anchor.hour * 60 + anchor.minute
+        for night, date in enumerate(hours.dates):
+            if date.weekday() == anchor.weekday():
+                starts.setdefault((night, run.zone), []).append(minute)
+    found: dict[int, list[Placed]] = {}
+    for (night, zone), some in starts.items():
+        found.setdefault(night, []).append(Placed(0, tuple(sorted(some)), zone))
+    return {night: sorted(some) for night, some in found.items()}
+
+
+def _runs(one: NightLayout, week: WeekJobs, hours: NightHours) -> list[PlannedRun]:
+    minutes = {job.zone: job.cycle_min for job in week.jobs[one.night]}
+    return [
+        PlannedRun(
+            placed.zone,
+            hours.dates[one.night],
+            hours.clock(one.night, start),
+            hours.clock(one.night, start + minutes[placed.zone]),
+            week.flow[placed.zone],
+        )
+        for placed in one.table.placed
+        for start in placed.starts
+    ]
+
+
+def _summary(
+    site: Site, layouts: Sequence[NightLayout], week: WeekJobs, hours: NightHours
+) -> NightSummary:
+    windows = tuple(_window(one, week, hours) for one in layouts)
+    tables = [one.table for one in layouts]
+    fits = not any(one.unplaced for one in tables)
+    short = [one.length.short_min for one in layouts if one.length]
+    gap = None
+    if fits and all(one.bound is not None for one in tables):
+        bound = sum(one.bound or 0.0 for one in tables)
+        gap = max(sum(one.cost for one in tables) / bound - 1.0, 0.0) if bound else None
+    kinds = {one.bound_kind for one in tables}
+    return NightSummary(
+        fits=fits,
+        minutes_short=0 if fits else max(short, default=0),
+        gap_to_bound=gap,
+        bound_kind=" and ".join(sorted(kinds - {""})) if gap is not None else "",
+        peak_flow_l_per_min=max(one.peak_flow_l_per_min for one in windows),
+        pump_l_per_min=site.supply.flow_l_per_min if site.supply else None,
+        most_valves=max(_most(one, week)[1] for one in layouts),
+        windows=windows,
+    )
+
+
+def _most(one: NightLayout, week: WeekJobs) -> tuple[float, int]:
+    """Highest flow and most valves of a night."""
+    change: list[tuple[int, int, float]] = []
+    minutes = {job.zone: job.cycle_min for job in week.jobs[one.night]}
+    for placed in one.table.placed:
+        flow = week.flow[placed.zone] or 0.0
+        for start in placed.starts:
+            change += [(start, 1, flow), (start + minutes[placed.zone], -1, -flow)]
+    flow = peak = 0.0
+    valves = most = 0
+    for _, step, by in sorted(change):
+        flow, valves = flow + by, valves + step
+        peak, most = max(peak, flow), max(most, valves)
+    return peak, most
+
+
+def _window(one: NightLayout, week: WeekJobs, hours: NightHours) -> NightWindow:
+    is_open = hours.is_open[one.night].nonzero()[0]
+    first = int(is_open[0]) if is_open.size else 0
+    last = int(is_open[-1]) + 1 if is_open.size else 0
+    minutes = {job.zone: job.cycle_min for job in week.jobs[one.night]}
+    ends = [placed.starts[-1] + minutes[placed.zone] for placed in one.table.placed]
+    length = one.length
+    return NightWindow(
+        night=hours.dates[one.night],
+        start=hours.clock(one.night, first),
+        end=hours.clock(one.night, last),
+        minutes=last - first,
+        used_minutes=max(ends, default=first) - first,
+        free_minutes=length.free_min if length else None,
+        pairs_minutes=length.pairs_min if length else None,
+        pairs=length.pairs if length else (),
+        peak_flow_l_per_min=_most(one, week)[0],
+    )

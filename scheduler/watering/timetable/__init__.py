@@ -1,0 +1,7 @@
+"""Jobs and the minutes of seven nights in; the week's timetable and its bound out."""
+
+from scheduler.watering.timetable.nouns import Grid, Job, Placed, Timetable
+from scheduler.watering.timetable.pack import packed
+from scheduler.watering.timetable.shortest import shortest_night
+
+__all__ = ["Grid", "Job", "Placed", "Timetable", "packed", "shortest_night"]

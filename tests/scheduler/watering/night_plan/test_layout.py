@@ -1,0 +1,64 @@
+"""Every night laid out, like nights alike."""
+
+import numpy as np
+
+from scheduler.watering.night_plan.jobs import WeekJobs
+from scheduler.watering.night_plan.layout import laid_out
+from scheduler.watering.timetable import Grid, Job, Placed
+from scheduler.watering.timetable.checker import broken_rules
+from tests.scheduler.watering.timetable.made import eight_zones, night
+
+
+def _week(*nights: list[Job], grid: Grid) -> WeekJobs:
+    flow = {job.zone: job.flow_l_per_min for some in nights for job in some}
+    return WeekJobs(
+        tuple(tuple(one) for one in nights), (grid,) * len(nights), flow, ()
+    )
+
+
+def test_nights_with_the_same_jobs_are_laid_out_alike() -> None:
+    found = laid_out(_week(eight_zones(), eight_zones(), grid=night()), {})
+    assert found[0].table == found[1].table
+
+
+def test_a_night_with_fewer_zones_keeps_the_starts_of_the_fullest() -> None:
+    found = laid_out(_week(eight_zones()[:5], eight_zones(), grid=night()), {})
+    assert set(found[0].table.placed) < set(found[1].table.placed)
+
+
+def test_a_night_without_jobs_is_left_out() -> None:
+    found = laid_out(_week([], eight_zones(), grid=night()), {})
+    assert [one.night for one in found] == [1]
+
+
+def test_last_week_is_kept() -> None:
+    last = [Placed(0, (200,), "1")]
+    found = laid_out(_week(eight_zones()[:1], grid=night()), {0: last})
+    assert list(found[0].table.placed) == last
+
+
+def test_the_fullest_night_tells_both_lengths() -> None:
+    found = laid_out(_week(eight_zones(), grid=night()), {})[0].length
+    assert found is not None
+    assert (found.free_min, found.pairs_min) == (310, 340)
+
+
+def test_a_tight_night_is_laid_out_by_whoever_finds_it() -> None:
+    grid = night(pump_gpm=170, change_over_min=1)
+    found = laid_out(_week(eight_zones(), grid=grid), {})[0]
+    assert found.table.unplaced == ()
+    assert broken_rules(eight_zones(), grid, found.table) == ()
+
+
+def test_a_night_that_is_too_long_says_why() -> None:
+    grid = night(pump_gpm=170, change_over_min=2)
+    found = laid_out(_week(eight_zones(), grid=grid), {})[0]
+    assert found.overrun is not None
+    assert found.overrun.length.short_min == 5
+
+
+def test_layouts_are_the_same_each_time() -> None:
+    week = _week(eight_zones()[:4], eight_zones(), grid=night(pump_gpm=170))
+    one, two = laid_out(week, {}), laid_out(week, {})
+    assert one == two
+    assert np.array_equal([one.night for one in two], [0, 1])
