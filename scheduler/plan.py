@@ -34,6 +34,7 @@ from scheduler.watering.ahead import need_range
 from scheduler.watering.allotment import ShortWater
 from scheduler.watering.clock import clock_findings, was_minutes
 from scheduler.watering.group_outcomes import group_outcomes
+from scheduler.watering.night_plan import night_plan
 from scheduler.watering.pot_water import pots_beside
 from scheduler.watering.skips import rain_skips, skip_findings
 from scheduler.watering.start import days_behind, rain_of_week, start_depletion
@@ -138,7 +139,10 @@ def build_week(
     whole = tuple(_zone_plan(zone, week) for zone in site.zones)
     zones, short = _shared_out(whole, week)
     findings += short.findings if short else ()
-    return WeekPlan(site, today, begin, zones, tuple(findings), due, ahead, short)
+    night = night_plan(site, history, zones)
+    findings += night.findings if night else ()
+    said = tuple(findings)
+    return WeekPlan(site, today, begin, zones, said, due, ahead, short, night)
 
 
 def _shared_out(

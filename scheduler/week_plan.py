@@ -13,6 +13,7 @@ from scheduler.watering.ahead import NeedRange
 from scheduler.watering.allotment import ShortWater
 from scheduler.watering.group_outcomes import GroupOutcome
 from scheduler.watering.leached import WeekLeaching
+from scheduler.watering.night_plan import NightPlan
 from scheduler.watering.pot_water import PotWater
 from scheduler.watering.run_time import RuleOutcome
 from scheduler.watering.skips import RainSkip, skips_trace
@@ -88,6 +89,8 @@ class WeekPlan:
     tests_due: tuple[Finding, ...] = ()
     weather: Outlook | None = None
     short: ShortWater | None = None
+    # seven nights by the clock; None where no zone is watered
+    night: NightPlan | None = None
 
     @property
     def all_findings(self) -> tuple[Finding, ...]:

@@ -12,6 +12,7 @@ from scheduler.field.range_words import ONE_RUN
 from scheduler.reports.ahead import ahead_json, weather_json
 from scheduler.reports.hydraulics import hydraulics_json
 from scheduler.reports.leaching import leaching_json
+from scheduler.reports.night import night_json
 from scheduler.reports.pots import groups_json, pots_json
 from scheduler.reports.shape import shape_json
 from scheduler.reports.shortfall import short_json
@@ -267,7 +268,7 @@ def zone_json(plan: ZonePlan, units: System = "metric") -> Json:
 
 
 def week_json(plan: WeekPlan, findings: Iterable[Finding]) -> Json:
-    """One week of a site. The timetable and its summary are not planned yet."""
+    """One week of a site."""
     return {
         "format": FORMAT,
         "site": plan.site.name,
@@ -276,22 +277,7 @@ def week_json(plan: WeekPlan, findings: Iterable[Finding]) -> Json:
         "zones": [zone_json(one, plan.site.units) for one in plan.zones],
         "weather": weather_json(plan),
         "short_water": short_json(plan.short),
-        "timetable": [],
-        "summary": {
-            "fits": None,
-            "minutes_short": None,
-            "gap_to_bound": None,
-            "peak_flow_l_per_min": None,
-            "pump_l_per_min": plan.site.supply and plan.site.supply.flow_l_per_min,
-            "windows": [
-                {
-                    "start": window.start.strftime("%H:%M"),
-                    "end": window.end.strftime("%H:%M"),
-                    "days": list(window.days),
-                }
-                for window in plan.site.windows
-            ],
-        },
+        **night_json(plan),
         "findings": findings_json((*findings, *plan.findings)),
         "tests_due": findings_json(plan.tests_due),
     }

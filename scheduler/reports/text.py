@@ -16,6 +16,7 @@ from scheduler.record import CODES
 from scheduler.reports.ahead import ahead_text, eto_from
 from scheduler.reports.hydraulics import hydraulics_text
 from scheduler.reports.joined import joined
+from scheduler.reports.night import night_text
 from scheduler.reports.ranges import together_text, windows_text
 from scheduler.reports.shape import shape_text
 from scheduler.reports.shortfall import HEAD as SHORT_HEAD
@@ -127,6 +128,8 @@ def week_text(plan: WeekPlan, units: System) -> str:
         lines += ["", short_title(plan.short, units), gives]
     if ahead := ahead_text(plan, units):
         lines += ["", ahead]
+    if plan.night:
+        lines += ["", night_text(plan.night, units)]
     return "\n".join(lines)
 
 

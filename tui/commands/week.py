@@ -73,7 +73,8 @@ def explain(
     begin = start.date() if start else None
     whole = edge.week_of(found, edge.today_of(edge.site_of(found), today), begin)
     plan = next(p for p in whole.zones if p.zone.id.casefold() == zone.casefold())
-    every = {one.name: one for chain in plan.chains for one in chain.chain()}
+    chains = (*plan.chains, *(whole.night.traces if whole.night else ()))
+    every = {one.name: one for chain in chains for one in chain.chain()}
     trace = plan.trace if quantity is None else every.get(quantity)
     if trace is None:
         known = ", ".join(every)
