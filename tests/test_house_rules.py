@@ -11,7 +11,7 @@ import pytest
 from scheduler.units import UNITS, split_suffix
 
 TOP = Path(__file__).parent.parent
-CORE = ("field", "need", "root_zone", "watering", "money")
+CORE = ("field", "need", "root_zone", "watering", "proof", "money")
 ROOMS = sorted(
     path
     for room in CORE

@@ -1,0 +1,1 @@
+"""What really happened: the meter against the plan, before and after, what is due."""
