@@ -83,24 +83,30 @@ def new(folder: Path, units: str) -> None:
 @edge.json_option
 @edge.guarded
 def inspect(site: Path, today: dt.datetime | None, as_json: bool) -> None:
-    """Print everything wrong with a site folder, and the tests that are due."""
+    """Print everything wrong with a site folder, and what is due."""
     from scheduler.files.site_folder import read_site_folder
+    from scheduler.proof.due import Due, everything_due
+    from scheduler.reports.due import due_json, due_text
     from scheduler.reports.machine import inspection_json
     from scheduler.reports.text import findings_text
 
     found = read_site_folder(site)
     computed: tuple[Finding, ...] = ()
-    due: tuple[Finding, ...] = ()
+    tests_due: tuple[Finding, ...] = ()
+    due: tuple[Due, ...] = ()
     if found.site is not None:
-        plan = edge.week_of(found, edge.today_of(found.site, today), None)
-        computed, due = plan.all_findings, plan.tests_due
+        day = edge.today_of(found.site, today)
+        plan = edge.week_of(found, day, None)
+        computed, tests_due = plan.all_findings, plan.tests_due
+        due = everything_due(found.site, found.history, day)
     everything = (*found.findings, *computed)
     if as_json:
-        edge.show_json(inspection_json(everything, due))
+        whole = inspection_json(everything, tests_due)
+        edge.show_json({**whole, "due": due_json(due)})
     else:
         edge.show(findings_text(everything) or "nothing wrong with the folder")
         if due:
-            edge.show("\ntests due\n" + findings_text(due))
+            edge.show("\n" + due_text(due))
     edge.leave(edge.exit_code(found.findings, computed))
 
 

@@ -29,17 +29,23 @@ def week(
     as_json: bool,
 ) -> None:
     """Plan this week's run times for every zone."""
+    from scheduler.proof.due import everything_due
+    from scheduler.reports.due import due_json, due_text
     from scheduler.reports.machine import week_json
     from scheduler.reports.text import findings_text, week_text
 
     found = edge.read_site(site)
     begin = start.date() if start else None
     plan = edge.week_of(found, edge.today_of(edge.site_of(found), today), begin)
+    due = everything_due(plan.site, found.history, plan.today)
     if as_json:
-        edge.show_json(week_json(plan, found.findings))
+        whole = week_json(plan, found.findings)
+        edge.show_json({**whole, "due": due_json(due)})
     else:
         edge.show(week_text(plan, edge.units_of(edge.site_of(found), units)))
         edge.show("\n" + findings_text((*found.findings, *plan.all_findings)))
+        if due:
+            edge.show("\n" + due_text(due))
     edge.leave(edge.exit_code(found.findings, plan.all_findings))
 
 
