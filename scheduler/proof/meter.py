@@ -46,6 +46,8 @@ class MeterInterval:
         Why they differ, the likeliest first; empty within 10 %.
     trace : Trace
         Of `unexplained_m3`.
+    is_off : bool
+        More than 10 % is left over.
     """
 
     dial: DialInterval
@@ -59,6 +61,7 @@ class MeterInterval:
     is_frost_metered: bool
     causes: tuple[Cause, ...]
     trace: Trace
+    is_off: bool = False
 
     @property
     def expected_m3(self) -> float:
@@ -232,24 +235,29 @@ def _with_causes(
         percent_adjust=site.controller.percent_adjust,
         is_shared=one.dial.stop.is_shared,
         beside=beside,
+        apart_m3=one.frost_m3 + one.hand_m3,
     )
-    return replace(one, causes=likely_causes(gap, site.units))
+    causes = likely_causes(gap, site.units)
+    return replace(one, causes=causes, is_off=gap.is_off)
 
 
 def _off(intervals: Sequence[MeterInterval]) -> list[Finding]:
+    """What is left over past 10 %, with what to look at first."""
     found = []
     for one in intervals:
-        if one.off is None or not one.causes:
+        if not one.is_off:
             continue
         dial = one.dial
-        what = (
-            f"meter {dial.meter!r} says {one.off:+.0%} against plan and log from "
-            f"{dial.start.date:%d %b} to {dial.stop.date:%d %b %Y}"
-        )
+        says = "tells of water where none was planned"
+        if one.off is not None:
+            says = f"says {one.off:+.0%} against plan and log"
+        what = f"meter {dial.meter!r} {says} from {dial.start.date:%d %b} to "
+        what += f"{dial.stop.date:%d %b %Y}"
         if one.is_within_flows:
             what += ", which flows within their range would explain"
-        first = one.causes[0]
-        fix = f"first {first.name}: {first.check}"
+        fix = "no single cause explains it: read the meter zone by zone"
+        if one.causes:
+            fix = f"first {one.causes[0].name}: {one.causes[0].check}"
         level: Level = "note" if one.is_within_flows else "warning"
         found.append(Finding(level, dial.stop.where, what, fix))
     return found

@@ -72,6 +72,8 @@ class Gap:
         Other water runs through the meter.
     beside : sequence of (days, difference, expected)
         Every interval of the same meter, this one too. [day, m3, m3]
+    apart_m3 : float
+        Frost and hand water that was taken off, not all of it measured. [m3]
     """
 
     meter_m3: float
@@ -85,6 +87,7 @@ class Gap:
     percent_adjust: int = 100
     is_shared: bool = False
     beside: Sequence[tuple[float, float, float]] = ()
+    apart_m3: float = 0.0
 
     @property
     def difference_m3(self) -> float:
@@ -98,10 +101,9 @@ class Gap:
 
     @property
     def is_off(self) -> bool:
-        """More than 10 % apart."""
-        if self.expected_m3 <= 0:
-            return self.difference_m3 != 0
-        return abs(self.difference_m3) > OFF * self.expected_m3
+        """More than 10 % apart, of the plan or of what was taken off before."""
+        least = OFF * max(self.expected_m3, self.apart_m3)
+        return abs(self.difference_m3) > least
 
 
 def likely_causes(gap: Gap, units: System) -> tuple[Cause, ...]:

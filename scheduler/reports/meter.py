@@ -59,6 +59,7 @@ def _interval_json(one: MeterInterval) -> Json:
         "hand_m3": one.hand_m3,
         "unexplained_m3": one.unexplained_m3,
         "off": one.off,
+        "is_off": one.is_off,
         "is_within_flows": one.is_within_flows,
         "zones": [_zone_json(zone) for zone in one.zones],
         "causes": [_cause_json(cause) for cause in one.causes],
@@ -100,7 +101,7 @@ def meter_text(found: PlanAgainstMeter, units: System) -> str:
         own = [one for one in found.intervals if one.dial.meter == total.meter]
         parts.append(_meter_table(own, total, units))
     for one in found.intervals:
-        if one.causes:
+        if one.is_off:
             parts.append(_causes_text(one))
     return "\n\n".join(parts)
 
@@ -153,4 +154,6 @@ def _causes_text(one: MeterInterval) -> str:
     for place, cause in enumerate(one.causes[:MOST_CAUSES], start=1):
         text = f"{place}. {cause.name}: {cause.arithmetic}; {cause.check}"
         lines.append(fill(text, WIDTH, subsequent_indent="   "))
+    if not one.causes:
+        lines.append("no single cause explains it: read the meter zone by zone")
     return "\n".join(lines)

@@ -69,6 +69,30 @@ def test_a_shut_valve_of_one_zone_is_found_by_its_share() -> None:
     assert "Z2" in one.causes[0].check
 
 
+def test_water_where_none_was_planned_is_a_warning() -> None:
+    found = against(*weeks(5.0), of=site(zone(minutes=0.0)))
+    assert found.intervals[0].off is None
+    assert any("where none was planned" in one.what for one in found.findings)
+
+
+def test_what_no_single_cause_explains_is_still_said() -> None:
+    # a single night that gave a third less: no valve, no percentage of ten, no night
+    line = Watering(zone="Z1", minutes=10.0, **at(1))
+    idle = site(zone(minutes=0.0))
+    found = against(dial(1, 0.0), dial(2, 0.855), line, of=idle)
+    assert found.intervals[0].causes == ()
+    assert any("no single cause" in one.fix for one in found.findings)
+
+
+def test_a_guess_at_frost_water_that_is_a_little_off_is_no_alarm() -> None:
+    frost = FrostNight(minutes=600.0, **at(3))
+    found = against(*weeks(57.0), frost, of=site(zone(minutes=0.0)))
+    assert (found.intervals[0].unexplained_m3, found.intervals[0].is_off) == (
+        -3.0,
+        False,
+    )
+
+
 def test_each_meter_answers_for_its_zones() -> None:
     both = site(zone("Z1"), zone("Z2", heads=30))
     found = against(
