@@ -8,7 +8,8 @@ from typing import Literal
 from scheduler.errors import Finding
 from scheduler.field.due import tests_due
 from scheduler.field.evidence import is_of_other_package
-from scheduler.log import Log, MeterReading, Repair, Respacing
+from scheduler.log import Log, MeterReading, Respacing
+from scheduler.proof.hardware import changed_on
 from scheduler.record import CanTest, History
 from scheduler.site import Site, Zone
 
@@ -86,49 +87,6 @@ def everything_due(site: Site, history: History, today: dt.date) -> tuple[Due, .
         *_checks(site, history.log, today),
         *_readings(site, history.log, today),
     )
-
-
-def changed_on(zone: Zone, log: Log, since: dt.date, today: dt.date) -> Repair | None:
-    """The newest change of a zone's hardware after a day, up to today.
-
-    Parameters
-    ----------
-    zone : Zone
-        The zone, and by it the package.
-    log : Log
-        With the changes.
-    since, today : date
-        Changes of `since` itself are before it.
-
-    Returns
-    -------
-    Repair or None
-        None where nothing was changed.
-
-    References
-    ----------
-    Source: definition.
-
-    Examples
-    --------
-    >>> zone = Zone(id="Z5", name="yard", area_m2=100.0, grown_in="pots", watered="off")
-    >>> new = Repair(where="log.csv:4", typed="", date=dt.date(2026, 5, 18), zone="Z5",
-    ...              what="new nozzles", is_change=True)
-    >>> changed_on(zone, Log((new,)), dt.date(2026, 3, 24),
-    ...            dt.date(2026, 6, 8)).what
-    'new nozzles'
-    """
-    found = [
-        one
-        for one in log.of(Repair)
-        if one.is_change
-        and since < one.date <= today
-        and (
-            one.zone.casefold() == zone.id.casefold()
-            or (one.package and one.package == zone.package)
-        )
-    ]
-    return found[-1] if found else None
 
 
 # --- tests ---------------------------------------------------------------------

@@ -9,6 +9,7 @@ from scheduler.arrays import FloatArray
 from scheduler.log import FrostNight, HandWater, MeterReading
 from scheduler.proof.dial import DialInterval
 from scheduler.proof.flow_range import FlowRange, flow_range
+from scheduler.proof.hardware import standing_tests
 from scheduler.proof.meter_causes import L_PER_M3
 from scheduler.proof.told import told_nights
 from scheduler.record import History
@@ -122,9 +123,9 @@ def zone_water(
     (210.0, 3.5)
     """
     found = told_nights(zone, site, history, dial.nights)
-    wanted = zone.id.casefold()
-    tests = [one for one in history.tests if one.zone.casefold() == wanted]
-    flow = flow_range(zone, site.package_of(zone), tests, dial.stop.date)
+    last = dial.stop.date
+    tests = standing_tests(zone, history, dial.nights[-1] if dial.nights else last)
+    flow = flow_range(zone, site.package_of(zone), tests, last)
     told, ran = (_total(found.told_min), _total(found.ran_min))
     if told is None and ran is not None:
         told = ran  # nobody wrote down what was told: what ran is the plan
@@ -221,7 +222,7 @@ def _frost_flows(site: Site, history: History, night: FrostNight) -> dict[str, f
     for zone in site.zones:
         if named and zone.id.casefold() not in named:
             continue
-        tests = [t for t in history.tests if t.zone.casefold() == zone.id.casefold()]
+        tests = standing_tests(zone, history, night.date)
         found = flow_range(zone, site.package_of(zone), tests, night.date)
         flows[zone.id] = found.flow_l_per_min if found else 0.0
     return flows

@@ -13,6 +13,7 @@ from scheduler.need.outlook import MEASURED, UNKNOWN, Outlook, outlook
 from scheduler.need.stations import stations_et
 from scheduler.proof.dial import DialInterval
 from scheduler.proof.flow_range import flow_range
+from scheduler.proof.hardware import standing_tests
 from scheduler.proof.meter import MeterInterval
 from scheduler.proof.meter_causes import L_PER_M3
 from scheduler.proof.meter_water import zones_of
@@ -223,7 +224,7 @@ def _estimated(
     """Minutes of the clock times flow, where no meter tells."""
     parts = []
     for zone in site.zones:
-        tests = [t for t in history.tests if t.zone.casefold() == zone.id.casefold()]
+        tests = standing_tests(zone, history, span.stop)
         flow = flow_range(zone, site.package_of(zone), tests, span.stop)
         ran = told_nights(zone, site, history, nights).ran_min
         if flow is None or not np.isfinite(ran).any():

@@ -85,12 +85,13 @@ def told_nights(
     [20.0, 0.0]
     """
     weeks = _weeks_of(zone, history.issued)
+    overrides = history.log.of(Override, zone.id)
     told, ran = np.full((2, len(nights)), np.nan)
     sources: dict[str, None] = {}
     for i, night in enumerate(nights):
         told[i], source, since = _told(zone, site, weeks, night)
         sources[source] = None
-        ran[i] = _overridden(zone, history.log, night, since, told[i])
+        ran[i] = _overridden(overrides, night, since, told[i])
     for i, minutes in _logged(zone, history.log, nights).items():
         ran[i] = minutes
         sources[LOGGED] = None
@@ -132,9 +133,9 @@ def _told(
 
 
 def _overridden(
-    zone: Zone, log: Log, night: dt.date, since: dt.date, told: float
+    overrides: Sequence[Override], night: dt.date, since: dt.date, told: float
 ) -> float:
-    held = [one for one in log.of(Override, zone.id) if since <= one.date <= night]
+    held = [one for one in overrides if since <= one.date <= night]
     if not held:
         return told
     # on nights without water an override has nothing to change, but on its own

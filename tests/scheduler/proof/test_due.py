@@ -4,8 +4,8 @@ import datetime as dt
 from typing import Any
 
 from scheduler.log import Entry, LeachingPot, Repair, Respacing
-from scheduler.proof.due import Due, changed_on, everything_due, season_start
-from scheduler.record import CanTest, History
+from scheduler.proof.due import Due, everything_due, season_start
+from scheduler.record import CanTest
 from scheduler.site import Plant, Site, Zone
 from tests.scheduler.field.made import can_test, run
 from tests.scheduler.proof.made import at, day, dial, history, site, zone
@@ -130,13 +130,6 @@ def test_a_site_without_a_meter_is_told_once() -> None:
 def test_what_is_dated_after_today_does_not_count() -> None:
     found = due(dial(40, 100.0), pot(40), tests=(of_day(day(10)),))
     assert [one.kind for one in found] == ["leaching check", "meter reading"]
-
-
-def test_the_newest_change_is_the_one_that_is_told() -> None:
-    past: History = history(change(5, zone="Z4"), change(9, zone="Z4"))
-    found = changed_on(yard(), past.log, day(1), TODAY)
-    assert found is not None
-    assert found.date == day(9)
 
 
 def test_june_is_of_the_season_that_begins_with_it() -> None:

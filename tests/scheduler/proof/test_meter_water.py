@@ -2,11 +2,12 @@
 
 import pytest
 
-from scheduler.log import FrostNight, HandWater, Watering
+from scheduler.log import FrostNight, HandWater, Repair, Watering
 from scheduler.proof.dial import DialInterval, dial_intervals
 from scheduler.proof.meter_water import frost_m3, hand_m3, zone_water, zones_of
+from scheduler.record import BucketFlow, CanTest
 from scheduler.supply import Supply
-from tests.scheduler.proof.made import at, dial, history, site, zone
+from tests.scheduler.proof.made import at, day, dial, history, site, zone
 
 
 def week(**given: object) -> DialInterval:
@@ -26,6 +27,18 @@ def test_a_skipped_night_is_water_that_did_not_run() -> None:
 def test_without_flow_the_minutes_stay_and_the_water_is_not_known() -> None:
     found = zone_water(site(), history(), zone(package=None), week())
     assert (found.told_min, found.told_m3) == (70.0, None)
+
+
+def test_buckets_on_older_hardware_do_not_count() -> None:
+    bucket = BucketFlow("t", "head 1", "head", 12.0, 60.0)
+    old = CanTest("t", "t", "Z1", day(-3), "as found", 91.5, flows=(bucket,))
+    new = Repair(zone="Z1", what="new nozzles", is_change=True, **at(1))
+    kept, gone = (
+        zone_water(site(), history(*lines, tests=(old,)), zone(), week())
+        for lines in ((), (new,))
+    )
+    assert kept.told_m3 == pytest.approx(8.4)
+    assert gone.told_m3 == pytest.approx(7.0)
 
 
 def test_frost_is_minutes_times_flow_where_no_volume_was_read() -> None:
