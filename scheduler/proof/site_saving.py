@@ -7,6 +7,7 @@ from scheduler.errors import Finding, QuantityError
 from scheduler.field.evaluation import evaluated_site
 from scheduler.log import Repair
 from scheduler.proof.meter import MeterInterval, plan_against_meter
+from scheduler.proof.meter_water import zones_of
 from scheduler.proof.period import Period, parsed_span, period
 from scheduler.proof.saving import Saving, saving
 from scheduler.proof.uniformity_change import uniformity_changes
@@ -86,7 +87,12 @@ def site_saving(
         supply=site.supply,
     )
     result = replace(result, work=_work(history, before, after))
-    said = (*about_before, *about_after, *result.findings)
+    said = (
+        *about_before,
+        *about_after,
+        *_other_zones(site, before, after),
+        *result.findings,
+    )
     return result, tuple(dict.fromkeys(said))
 
 
@@ -95,6 +101,22 @@ def _work(history: History, before: Period, after: Period) -> tuple[Repair, ...]
     return tuple(
         one for one in history.log.of(Repair) if before.start <= one.date < after.stop
     )
+
+
+def _other_zones(site: Site, before: Period, after: Period) -> tuple[Finding, ...]:
+    """A warning where the meters of the periods do not serve the same zones."""
+    old, new = (
+        {zone.id for dial in one.dials for zone in zones_of(site, dial.stop)}
+        for one in (before, after)
+    )
+    if not old or not new or old == new:
+        return ()
+    what = (
+        f"the meters of {before.name} serve {' '.join(sorted(old))}, those of "
+        f"{after.name} {' '.join(sorted(new))}"
+    )
+    fix = "name periods of the same meters, or give both areas"
+    return (Finding("warning", "log.csv", what, fix),)
 
 
 def _check_areas(areas_m2: Areas) -> None:

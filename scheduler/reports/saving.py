@@ -256,7 +256,8 @@ def _tests_text(found: Saving) -> str:
         wind = band[one.is_same_band] or "in a wind that is not known"
         notes.append(
             f"{one.zone}: {one.verdict}, {wind}; rule {one.rule}: factor "
-            f"{one.factor_before:.2f}, then {one.factor_after:.2f}"
+            f"{one.factor_before:.2f}, then {one.factor_after:.2f}; ranges of "
+            f"{one.before.range_of}, then {one.after.range_of}"
         )
     wrapped = [fill(note, WIDTH, subsequent_indent="  ") for note in notes]
     return "\n".join([table(head, rows, left=4), "", *wrapped])

@@ -1,6 +1,7 @@
 """Before and after from a log: a year with frost, a new dial and less ground."""
 
 import datetime as dt
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -103,6 +104,17 @@ def test_work_within_the_periods_is_listed() -> None:
 
 def test_the_readings_that_it_rests_on_are_kept() -> None:
     assert [one.stop.reading for one in worked().after.dials] == [390_000, 0, 7_500]
+
+
+def test_meters_that_serve_other_zones_are_a_warning() -> None:
+    both = site(zone("Z1"), zone("Z2"))
+    lines = (
+        replace(dial("2025-01-01", 0, 1), zones=("Z1",)),
+        replace(dial("2026-01-01", 9000, 1), zones=("Z1",)),
+        replace(dial("2027-01-01", 20000, 1), zones=("Z1", "Z2")),
+    )
+    _, said = site_saving(both, history(*lines), ("2025", "2026"), TODAY)
+    assert any("2025 serve Z1, those of 2026 Z1 Z2" in one.what for one in said)
 
 
 def test_periods_in_the_wrong_order_are_refused() -> None:
