@@ -12,6 +12,10 @@ from scheduler.watering.night_plan.result import WateredZone
 from scheduler.watering.timetable import Grid, Job
 from scheduler.watering.zone_flow import zone_flow
 
+# A soak may last so much longer than it must: starts 30 to 60 min apart are common
+# (Texas A&M, cycle and soak), and ground that lies for hours takes water as if dry.
+MORE_SOAK_MIN = 60
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class WeekJobs:
@@ -126,6 +130,7 @@ def _job(
         cycles=one.cycles or 1,
         cycle_min=one.cycle_minutes or 1,
         soak_min=one.soak_minutes or 0,
+        most_soak_min=(one.soak_minutes or 0) + MORE_SOAK_MIN,
         flow_l_per_min=flow,
         must=(0,),
         not_with=tuple(names),

@@ -1,7 +1,7 @@
 """Jobs of seven nights in; every night laid out, like nights alike, out."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scheduler.watering.night_plan.jobs import WeekJobs
 from scheduler.watering.timetable import Grid, Job, Placed, Timetable, packed
@@ -84,7 +84,7 @@ def laid_out(
         if key not in done:
             first = next(iter(done.values()), None)
             begin = before or (first.table.placed if first else ())
-            done[key] = _one_night(n, jobs, grid, begin, is_fullest=first is None)
+            done[key] = _near_or_far(n, jobs, grid, begin, is_fullest=first is None)
         one = done[key]
         found.append(NightLayout(n, one.table, one.length, one.overrun))
     return tuple(sorted(found, key=lambda one: one.night))
@@ -97,6 +97,22 @@ def _size(jobs: Sequence[Job]) -> float:
 def _tries(jobs: Sequence[Job]) -> int:
     """Orders tried for a shortest night: fewer where each takes longer."""
     return max(min(TRIES, TRIES * FEW_ZONES // len(jobs)), 3)
+
+
+def _near_or_far(
+    night: int,
+    jobs: Sequence[Job],
+    grid: Grid,
+    begin: Sequence[Placed],
+    *,
+    is_fullest: bool,
+) -> NightLayout:
+    """Cycles near each other; as far apart as it takes where the night is too full."""
+    near = _one_night(night, jobs, grid, begin, is_fullest=is_fullest)
+    if not near.table.unplaced or all(one.most_soak_min is None for one in jobs):
+        return near
+    far = [replace(one, most_soak_min=None) for one in jobs]
+    return _one_night(night, far, grid, begin, is_fullest=is_fullest)
 
 
 def _one_night(

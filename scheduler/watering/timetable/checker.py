@@ -82,9 +82,7 @@ def _shape(job: Job, grid: Grid, one: Placed) -> Iterator[str]:
     name = f"zone {job.zone}, night {one.night + 1}"
     if len(one.starts) != job.cycles:
         yield f"{name}: {len(one.starts)} cycles, {job.cycles} asked for"
-    for a, b in pairwise(one.starts):
-        if b - (a + job.cycle_min) < job.soak_min:
-            yield f"{name}: {b - a - job.cycle_min} min of soak, {job.soak_min} asked"
+    yield from _soaks(job, grid, one, name)
     n_minutes = grid.is_open.shape[2]
     for start in one.starts:
         first, end = start - grid.change_over_min, start + job.cycle_min
@@ -94,6 +92,19 @@ def _shape(job: Job, grid: Grid, one: Placed) -> Iterator[str]:
             bool(grid.is_open[job.kind, one.night, m]) for m in range(first, end)
         ):
             yield f"{name}: runs from {first} to {end}, not all of it open"
+
+
+def _soaks(job: Job, grid: Grid, one: Placed, name: str) -> Iterator[str]:
+    """Soaks between the cycles of one watering."""
+    most = job.most_soak_min
+    if most is not None:
+        most = max(most, grid.change_over_min, job.soak_min)
+    for a, b in pairwise(one.starts):
+        soak = b - (a + job.cycle_min)
+        if soak < job.soak_min:
+            yield f"{name}: {soak} min of soak, {job.soak_min} asked"
+        if most is not None and soak > most:
+            yield f"{name}: {soak} min of soak, {most} at most"
 
 
 def _together(asked: dict[str, Job], grid: Grid, timetable: Timetable) -> Iterator[str]:

@@ -125,4 +125,6 @@ def has_room(
     fits = all(
         s >= 0 and s + block <= room.size and room[s : s + block].all() for s in starts
     )
-    return fits and all(b - a >= step for a, b in pairwise(starts))
+    return fits and all(
+        step <= b - a <= step + int(task.reach[e]) for a, b in pairwise(starts)
+    )

@@ -140,8 +140,9 @@ def cheapest_place(
     Notes
     -----
     With C(t) the cost of a cycle at t (infinite without room) the cheapest k cycles
-    that end with one at t cost F_k(t) = C(t) + min F_(k-1)(0 .. t - step); exact for
-    one event. Of equals the first night and the earliest last cycle win.
+    that end with one at t cost F_k(t) = C(t) + min F_(k-1)(t - step - reach ..
+    t - step); exact for one event. Of equals the first night and the earliest last
+    cycle win.
 
     References
     ----------
@@ -159,12 +160,12 @@ def cheapest_place(
     price = (sums[:, block:] - sums[:, lead : lead + last]) * task.weight[e]
     price[bad[:, block:] != bad[:, :last]] = NO_ROOM
     best = [price]
-    step = int(task.step[e])
+    step, reach = int(task.step[e]), int(task.reach[e])
     for _ in range(int(task.cycles[e]) - 1):
         if step >= last:
             return None
         following = np.full_like(price, NO_ROOM)
-        before = np.minimum.accumulate(best[-1], axis=1)
+        before = _least_within(best[-1], reach)
         np.add(price[:, step:], before[:, :-step], out=following[:, step:])
         np.minimum(following, NO_ROOM, out=following)
         best.append(following)
@@ -172,13 +173,32 @@ def cheapest_place(
     row = int(cheapest.argmin())
     if cheapest[row] >= NO_ROOM:
         return None
-    return int(cheapest[row]), int(nights[row]), _backtracked(best, row, step)
+    return int(cheapest[row]), int(nights[row]), _backtracked(best, row, (step, reach))
 
 
-def _backtracked(best: list[IntArray], row: int, step: int) -> tuple[int, ...]:
-    starts = [int(best[-1][row].argmin())]
+def _least_within(values: IntArray, reach: int) -> IntArray:
+    """Least of each value and the `reach` before it, along the minutes.
+
+    Windows of doubled width are put together from two of half the width.
+    """
+    if reach >= values.shape[1] - 1:
+        return np.minimum.accumulate(values, axis=1)
+    least, wide = values.copy(), 1
+    while wide <= reach:
+        more = min(wide, reach + 1 - wide)
+        np.minimum(least[:, more:], least[:, :-more].copy(), out=least[:, more:])
+        wide += more
+    return least
+
+
+def _backtracked(
+    best: list[IntArray], row: int, apart: tuple[int, int]
+) -> tuple[int, ...]:
+    starts, (step, reach) = [int(best[-1][row].argmin())], apart
     for earlier in best[-2::-1]:
-        starts.append(int(earlier[row, : starts[-1] - step + 1].argmin()))
+        last = starts[-1] - step
+        first = max(last - reach, 0)
+        starts.append(first + int(earlier[row, first : last + 1].argmin()))
     return tuple(reversed(starts))
 
 

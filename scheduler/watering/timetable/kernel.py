@@ -25,6 +25,7 @@ class Week(NamedTuple):
     block: IntArray
     lead: IntArray
     step: IntArray
+    reach: IntArray
     cycles: IntArray
     kind: IntArray
     rest: IntArray
@@ -106,10 +107,16 @@ def night_pass(week: Week, at: Places, e: int, night: int) -> int:
     for s in range(last):
         at.best[0, s] = at.price[s]
     for i in range(1, week.cycles[e]):
-        low = NO_ROOM
+        low, low_at = NO_ROOM, -1
         for s in range(last):
-            if s >= step and at.best[i - 1, s - step] < low:
-                low = at.best[i - 1, s - step]
+            newest, oldest = s - step, s - step - week.reach[e]
+            if newest >= 0 and low_at < oldest:  # the least has left the reach
+                low, low_at = NO_ROOM, newest
+                for t in range(max(oldest, 0), newest + 1):
+                    if at.best[i - 1, t] < low:
+                        low, low_at = at.best[i - 1, t], t
+            elif newest >= 0 and at.best[i - 1, newest] < low:
+                low, low_at = at.best[i - 1, newest], newest
             at.best[i, s] = NO_ROOM
             if low < NO_ROOM and at.price[s] < NO_ROOM:
                 at.best[i, s] = at.price[s] + low
@@ -141,7 +148,8 @@ def insert(week: Week, at: Places, e: int) -> None:
     at.paid[e] = night_pass(week, at, e, at_night)
     for i in range(week.cycles[e] - 1, 0, -1):
         low = NO_ROOM
-        for s in range(at.found[i] - week.step[e] + 1):
+        newest = at.found[i] - week.step[e]
+        for s in range(max(newest - week.reach[e], 0), newest + 1):
             if at.best[i - 1, s] < low:
                 low = at.best[i - 1, s]
                 at.found[i - 1] = s

@@ -29,6 +29,8 @@ class Job:
         Zones that must not run at the same minute; counts both ways.
     kind : int
         Row of the grid's open minutes and costs that the zone goes by.
+    most_soak_min : int or None
+        Longest soak; None lets cycles lie as far apart as the night is long. [min]
     """
 
     zone: str
@@ -42,6 +44,7 @@ class Job:
     rest_nights: int = 0
     not_with: tuple[str, ...] = ()
     kind: int = 0
+    most_soak_min: int | None = None
 
     @property
     def elapsed_min(self) -> int:

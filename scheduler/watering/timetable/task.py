@@ -38,9 +38,10 @@ class Task:
         Flow, 0 where it is not known. [ml per minute]
     weight : array of shape (n_events,)
         Flow that its minutes are priced with. [0.01 l per minute]
-    block, lead, step, cycles, kind : array of shape (n_events,)
+    block, lead, step, reach, cycles, kind : array of shape (n_events,)
         Minutes that a cycle holds its room; those of them before water runs; from the
-        start of a block to the next; number of cycles; row of the grid.
+        start of a block to the next; so many more at most; number of cycles; row of
+        the grid.
     rest : array of shape (n_events,)
         Nights between two events of the job.
     rival : array of shape (n_jobs, n_jobs)
@@ -65,6 +66,7 @@ class Task:
     block: IntArray
     lead: IntArray
     step: IntArray
+    reach: IntArray
     cycles: IntArray
     kind: IntArray
     rest: IntArray
@@ -149,6 +151,7 @@ def task_of(jobs: Sequence[Job], grid: Grid) -> Task:
         block=frozen(water + lead, np.int64),
         lead=frozen(np.full(job.size, lead), np.int64),
         step=of([one.cycle_min + max(one.soak_min, lead) for one in sorted_jobs]),
+        reach=of([_reach(one, lead, grid.is_open.shape[2]) for one in sorted_jobs]),
         cycles=cycles,
         kind=of([one.kind for one in sorted_jobs]),
         rest=of([one.rest_nights for one in sorted_jobs]),
@@ -160,6 +163,13 @@ def task_of(jobs: Sequence[Job], grid: Grid) -> Task:
         pump_ml=NO_LIMIT if pump is None else _whole_ml(pump),
         max_valves=grid.max_valves or NO_LIMIT,
     )
+
+
+def _reach(job: Job, lead: int, n_minutes: int) -> int:
+    """Minutes that a soak may be longer than it must; the whole night without limit."""
+    if job.most_soak_min is None:
+        return n_minutes
+    return max(job.most_soak_min - max(job.soak_min, lead), 0)
 
 
 def _whole_ml(flow_l_per_min: float) -> int:

@@ -62,3 +62,22 @@ def test_layouts_are_the_same_each_time() -> None:
     one, two = laid_out(week, {}), laid_out(week, {})
     assert one == two
     assert np.array_equal([one.night for one in two], [0, 1])
+
+
+def _soak(open_min: tuple[int, ...]) -> int:
+    """Minutes between two cycles of a zone in a night of these open minutes."""
+    far = Job("A", 2, 10, 5, 100.0, must=(0,), most_soak_min=20)
+    is_open = np.zeros((1, 1, 80), dtype=bool)
+    is_open[0, 0, list(open_min)] = True
+    grid = Grid(is_open, np.ones(is_open.shape), 757.0)
+    table = laid_out(_week([far], grid=grid), {})[0].table
+    return table.placed[0].starts[1] - table.placed[0].starts[0] - 10
+
+
+def test_cycles_stay_near_each_other_where_there_is_room() -> None:
+    assert 5 <= _soak(tuple(range(80))) <= 20
+
+
+def test_cycles_lie_far_apart_rather_than_not_at_all() -> None:
+    # ten minutes at either end of the night
+    assert _soak((*range(10), *range(70, 80))) == 60

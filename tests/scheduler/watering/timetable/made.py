@@ -49,6 +49,7 @@ def weeks(draw: st.DrawFn) -> tuple[list[Job], Grid]:
                 cycles=draw(st.integers(1, 3)),
                 cycle_min=draw(st.integers(1, 15)),
                 soak_min=draw(st.integers(0, 10)),
+                most_soak_min=draw(st.one_of(st.none(), st.integers(10, 20))),
                 flow_l_per_min=draw(st.one_of(st.none(), st.floats(1.0, 90.0))),
                 must=tuple(sorted(nights)) if pinned else (),
                 may=() if pinned else tuple(sorted(nights)),

@@ -30,6 +30,12 @@ def test_an_honest_timetable_breaks_no_rule() -> None:
     assert _said(*HONEST) == ""
 
 
+def test_a_soak_longer_than_the_longest_is_found() -> None:
+    job = Job("A", 2, 10, 5, 60.0, must=(0,), most_soak_min=8)
+    table = Timetable((Placed(0, (1, 21), "A"),), (), 0.0)
+    assert "10 min of soak, 8 at most" in "\n".join(broken_rules([job], GRID, table))
+
+
 def test_a_watering_may_be_said_to_have_no_room() -> None:
     assert _said(*HONEST[:3], unplaced=("C",)) == ""
 

@@ -34,6 +34,21 @@ def test_of_equal_minutes_the_earliest_are_taken() -> None:
     assert found[2] == (0, 8)
 
 
+def test_a_longest_soak_keeps_the_cycles_together() -> None:
+    cost = np.ones((1, 60))
+    cost[0, [*range(5), *range(55, 60)]] = 0.1  # cheap at both ends of the night
+    far = Job("A", 2, 5, 3, 10.0, must=(0,))
+    near = Job("A", 2, 5, 3, 10.0, must=(0,), most_soak_min=6)
+    places = []
+    for job in (far, near):
+        task = task_of([job], priced(cost))
+        found = cheapest_place(task, empty_state(task), 0)
+        assert found is not None
+        places.append(found[2])
+    assert places[0] == (0, 55)
+    assert 8 <= places[1][1] - places[1][0] <= 11
+
+
 def test_the_change_over_needs_room_but_is_not_priced() -> None:
     cost = np.ones((1, 8))
     cost[0, :2] = 9.0
@@ -109,7 +124,8 @@ def _by_hand(jobs: list[Job], grid: Grid) -> int | None:
         ]
         some = [s for s in range(n_minutes - block + 1) if all(free[s : s + block])]
         for starts in itertools.combinations(some, int(task.cycles[e])):
-            if all(b - a >= step for a, b in itertools.pairwise(starts)):
+            apart = [b - a for a, b in itertools.pairwise(starts)]
+            if all(step <= one <= step + task.reach[e] for one in apart):
                 cost = place_cost(task, e, night, starts)
                 best = cost if best is None or cost < best else best
     return best
