@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from scheduler.errors import SchedulerError
 from scheduler.need.leaching import (
+    fraction_range,
     leaching_fraction,
     measured_capture_factor,
     minutes_for_target,
@@ -49,6 +50,39 @@ def test_the_new_minutes_leach_the_target_of_a_pot_that_uses_as_much(
     new = minutes_for_target(minutes, leaching=leaching, target=target)
     use = minutes * (1 - leaching)
     assert new - use == pytest.approx(target * new, abs=1e-9)
+
+
+def test_two_like_pots_have_the_usual_spread_with_four_degrees_more() -> None:
+    # stays 0.8; error sqrt(4 x (0.2 x 0.8)^2 / 5 / 2) = 0.101; t(5, 90 %) = 2.015
+    made = fraction_range(np.array([500.0, 500.0]), np.array([100.0, 100.0]))
+    assert made.high - made.fraction == pytest.approx(2.015 * 0.1012, abs=2e-4)
+    assert made.degrees == 5.0
+
+
+def test_a_range_of_leaching_ends_at_none_and_all() -> None:
+    made = fraction_range(np.array([500.0, 400.0]), np.array([0.0, 20.0]))
+    assert made.low == 0.0
+    made = fraction_range(np.array([500.0, 400.0]), np.array([480.0, 400.0]))
+    assert made.high <= 1.0
+
+
+def test_all_of_it_drained_leaves_no_error_of_what_stays() -> None:
+    made = fraction_range(np.array([500.0]), np.array([500.0]))
+    assert made.log_sd == float("inf")
+
+
+@pytest.mark.parametrize("n_pots", [3, 6, 12])
+def test_the_range_of_a_check_holds_the_zone_in_nine_of_ten(n_pots: int) -> None:
+    # a zone of many pots: catch and plant each vary by a fifth or so, 30 % leaches
+    rng, held = np.random.default_rng(5), []
+    came = np.exp(rng.normal(0.0, 0.2, (4000, n_pots)))
+    used = 0.7 * np.exp(rng.normal(0.0, 0.12, (4000, n_pots)))
+    drained = np.maximum(0.0, came - used)
+    true = float(drained.sum() / came.sum())
+    for got, out in zip(came, drained, strict=True):
+        made = fraction_range(got, out)
+        held.append(made.low <= true <= made.high)
+    assert 0.88 <= np.mean(held) <= 0.97
 
 
 @given(mean=PART, below=st.floats(0.0, 1.0), target=PART)
