@@ -288,6 +288,7 @@ class Site(Noun):
     demand_from: Literal["week ahead", "last week"] = "week ahead"
     rounding: Literal["nearest", "up"] = "nearest"
     test_every_months: int = Field(default=12, ge=1)
+    learn: bool = True
     pinned_today: dt.date | None = None
     note: str = ""
 

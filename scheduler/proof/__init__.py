@@ -1,1 +1,1 @@
-"""What really happened: the meter against the plan, before and after, what is due."""
+"""What really happened: pots, weights and the meter, and what follows from them."""
