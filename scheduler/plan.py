@@ -24,6 +24,7 @@ from scheduler.need.reference_et import ReferenceET
 from scheduler.need.stations import stations_et
 from scheduler.need.zone_leaching import zone_leaching
 from scheduler.need.zone_use import ZoneUse, zone_use
+from scheduler.proof import zone_learning
 from scheduler.record import CanTest, History
 from scheduler.root_zone.intake import intake_model
 from scheduler.root_zone.storage import Storage, zone_storage
@@ -62,6 +63,7 @@ class _Week:
     spread: WeekRange | None
     behind: Outlook | None
     wind: SiteWind
+    lessons: zone_learning.Lessons
     tests: dict[str, list[CanTest]] = field(default_factory=dict)
     allotted: Allotment | None = None
 
@@ -135,7 +137,10 @@ def build_week(
     for test in history.tests:
         tests.setdefault(test.zone.casefold(), []).append(test)
     wind = site_wind(site, history.wind)
-    week = _Week(site, history, today, dates, ahead, spread, behind, wind, tests)
+    lessons = zone_learning.lessons_of(site, history, series, today)
+    week = _Week(
+        site, history, today, dates, ahead, spread, behind, wind, lessons, tests
+    )
     whole = tuple(_zone_plan(zone, week) for zone in site.zones)
     zones, short = _shared_out(whole, week)
     findings += short.findings if short else ()
@@ -212,10 +217,13 @@ def _ruling_plan(zone: Zone, week: _Week) -> ZonePlan:
     findings = [*said, *about_use]
     if use is None:
         return _blocked(zone, week, findings)
+    use, learnt = zone_learning.learned_use(zone, use, evidence, week.lessons)
     plan = _computed(zone, week, evidence, list(findings), use)
     # the nights of this first plan wet the ground, where it is counted by itself
     wet = use.watered_on(week.dates, plan.days)
-    return plan if wet is use else _computed(zone, week, evidence, findings, wet)
+    plan = plan if wet is use else _computed(zone, week, evidence, findings, wet)
+    said = zone_learning.proof_findings(learnt, plan.minutes_per_day, len(plan.days))
+    return replace(plan, learned=learnt, findings=(*plan.findings, *said))
 
 
 def _computed(

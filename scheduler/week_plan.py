@@ -7,6 +7,7 @@ from typing import Literal
 from scheduler.errors import Finding
 from scheduler.field.guess import ZoneCatch
 from scheduler.need.outlook import Outlook
+from scheduler.proof.zone_learning import ZoneLearned
 from scheduler.site import Site, Zone
 from scheduler.trace import Trace
 from scheduler.watering.ahead import NeedRange
@@ -63,6 +64,7 @@ class ZonePlan:
     groups: tuple[GroupOutcome, ...] = ()
     ahead: NeedRange | None = None
     skips: tuple[RainSkip, ...] = ()
+    learned: ZoneLearned | None = None
 
     @property
     def chains(self) -> tuple[Trace, ...]:
@@ -70,6 +72,8 @@ class ZonePlan:
         found = [self.trace]
         found += [one.trace for one in self.groups]
         found += [one.trace for one in (self.leaching, self.pot_water) if one]
+        if self.learned:
+            found += self.learned.traces
         if self.ahead:
             found += [self.ahead.low, self.ahead.high]
         if self.need_mm is not None:

@@ -12,6 +12,7 @@ from scheduler.field.range_words import ONE_RUN
 from scheduler.reports.ahead import ahead_json, weather_json
 from scheduler.reports.hydraulics import hydraulics_json
 from scheduler.reports.leaching import leaching_json
+from scheduler.reports.learned import learned_json
 from scheduler.reports.night import night_json
 from scheduler.reports.pots import groups_json, pots_json
 from scheduler.reports.shape import shape_json
@@ -244,6 +245,7 @@ def zone_json(plan: ZonePlan, units: System = "metric") -> Json:
         "factor": plan.factor,
         "rules": [_rule_json(one) for one in plan.rules],
         "gross_depth_mm": plan.gross_depth_mm,
+        "learned": learned_json(plan.learned),
         "minutes_exact": plan.minutes_exact,
         "minutes_week": plan.minutes_week,
         "days": [day.isoformat() for day in plan.days],

@@ -16,6 +16,7 @@ from scheduler.record import CODES
 from scheduler.reports.ahead import ahead_text, eto_from
 from scheduler.reports.hydraulics import hydraulics_text
 from scheduler.reports.joined import joined
+from scheduler.reports.learned import learned_lines
 from scheduler.reports.night import night_text
 from scheduler.reports.ranges import together_text, windows_text
 from scheduler.reports.shape import shape_text
@@ -130,6 +131,8 @@ def week_text(plan: WeekPlan, units: System) -> str:
         lines += ["", ahead]
     if plan.night:
         lines += ["", night_text(plan.night, units)]
+    if taught := learned_lines(plan):
+        lines += ["", taught]
     return "\n".join(lines)
 
 

@@ -70,6 +70,7 @@ def explain(
     """Show where a number came from: the chain from the cans to the minutes."""
     from scheduler.reports.ahead import zone_ahead_text
     from scheduler.reports.leaching import leaching_text
+    from scheduler.reports.learned import learned_text
     from scheduler.reports.machine import trace_json
     from scheduler.reports.pots import groups_text, pots_text
     from scheduler.reports.text import explain_text, findings_text, rules_text
@@ -101,6 +102,7 @@ def explain(
                 pots_text(plan),
                 groups_text(plan, face),
                 zone_ahead_text(plan, face),
+                learned_text(plan),
             )
             for text in filter(None, told):
                 edge.show(text)
