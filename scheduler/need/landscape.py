@@ -51,7 +51,7 @@ def landscape_coefficient(
     Returns
     -------
     float
-        Water use of the planting over reference ET. [-]
+        Use of the planting over reference ET. [-]
 
     References
     ----------
