@@ -39,6 +39,17 @@ def save_text(path: Path, text: str, *, read_digest: str | None) -> str:
     return _save(path, text.encode("utf-8"), read_digest)
 
 
+def save_bytes(path: Path, data: bytes, *, read_digest: str | None) -> str:
+    """Write a file that is no text, as `save_text` does.
+
+    Raises
+    ------
+    SaveError
+        As `save_text`.
+    """
+    return _save(path, data, read_digest)
+
+
 def edit_toml(
     path: Path,
     changes: Mapping[tuple[str | int, ...], Any],

@@ -1,4 +1,4 @@
-"""What a printed page is made of: leaves, sections, boxes to write in, tables.
+"""What a printed page is made of: leaves, sections, boxes, tables, words, pictures.
 
 A report says once what it holds, in these parts; `paper_text` and the page templates
 print the same parts as plain characters and as a page.
@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import unicodedata
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,19 +49,21 @@ class Boxes:
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column of a table: its head and its width in twelfths."""
+    """One column of a table: its head, its width in twelfths; numbers flush right."""
 
     head: str
     span: float = 1
+    is_number: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows to fill in under heads; an empty cell is for writing."""
+    """Rows under heads: to fill in (an empty cell is for writing), or only to read."""
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     is_tall: bool = False
+    is_filled: bool = False
     kind: ClassVar[str] = "table"
 
 
@@ -133,7 +135,41 @@ class Sketch:
     kind: ClassVar[str] = "sketch"
 
 
-Block = Boxes | Table | Facts | Words | Legend | Ticks | Cans | Sketch
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing, with what it says in words and in tables for text and for the ear.
+
+    Attributes
+    ----------
+    title, says : str
+        What it shows, and what it says.
+    svg : str
+        The drawing as made by `charts`, which escapes every text; never typed by hand.
+    tables : tuple of Table
+        The same numbers; printed instead of the drawing in plain characters.
+    how : str
+        How to read the drawing; left out where there is none.
+    """
+
+    title: str
+    says: str
+    svg: str
+    tables: tuple[Table, ...]
+    how: str = ""
+    kind: ClassVar[str] = "picture"
+
+
+@dataclass(frozen=True, slots=True)
+class Photos:
+    """Empty frames for photos, each with what to show and a line to write on."""
+
+    captions: tuple[str, ...]
+    kind: ClassVar[str] = "photos"
+
+
+Block = (
+    Boxes | Table | Facts | Words | Legend | Ticks | Cans | Sketch | Picture | Photos
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +184,7 @@ class Section:
     def grows(self) -> str:
         """How it shares the room that is left: `most` to draw in, `some` to write."""
         kinds = {block.kind for block in self.blocks}
-        if "sketch" in kinds:
+        if "sketch" in kinds or "photos" in kinds:
             return "most"
         return "some" if "boxes" in kinds and "table" not in kinds else ""
 
@@ -184,11 +220,12 @@ class Leaf:
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """Everything that one report prints."""
+    """Everything that one report prints; `sheet` is the paper that a PDF is for."""
 
     name: str
     subject: str
     leaves: tuple[Leaf, ...]
+    sheet: Literal["a4", "us-letter"] = "a4"
 
 
 def plain(text: str) -> str:

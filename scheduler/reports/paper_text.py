@@ -15,6 +15,8 @@ from scheduler.reports.paper import (
     Leaf,
     Legend,
     Paper,
+    Photos,
+    Picture,
     Section,
     Sketch,
     Table,
@@ -30,6 +32,7 @@ GAP = "  "
 INDENT = " " * 19
 TICKS_IN_LINE = 12
 SKETCH_LINES = 16
+PHOTO_LINES = 8
 FEW_ROWS = 4
 CIRCLE = (
     "      .---.",
@@ -70,17 +73,28 @@ def _block(block: Block) -> list[str]:
         case Boxes():
             return _boxes(block.boxes)
         case Table():
-            return _table(block)
+            return _filled(block) if block.is_filled else _table(block)
         case Facts():
             return _facts(block)
         case Words() | Legend():
             return _wrapped(_words(block))
+        case _:
+            return _drawn(block)
+
+
+def _drawn(block: Ticks | Cans | Sketch | Picture | Photos) -> list[str]:
+    """What is drawn or drawn into."""
+    match block:
         case Ticks():
             return _ticks(block.numbers)
         case Cans():
             return _cans(block)
         case Sketch():
-            return _sketch()
+            return _sketch(SKETCH_LINES)
+        case Picture():
+            return _picture(block)
+        case Photos():
+            return _photos(block.captions)
 
 
 def _facts(facts: Facts) -> list[str]:
@@ -212,6 +226,66 @@ def _can(name: str, *, is_named: bool) -> str:
     return name if is_named else ""
 
 
-def _sketch() -> list[str]:
+def _sketch(n_lines: int) -> list[str]:
     edge = "+" + "-" * (WIDTH - 2) + "+"
-    return [edge, *["|" + " " * (WIDTH - 2) + "|"] * SKETCH_LINES, edge]
+    return [edge, *["|" + " " * (WIDTH - 2) + "|"] * n_lines, edge]
+
+
+def _photos(captions: tuple[str, ...]) -> list[str]:
+    return [
+        line
+        for caption in captions
+        for line in ("", *_sketch(PHOTO_LINES), *_wrapped(caption))
+    ]
+
+
+def _picture(picture: Picture) -> list[str]:
+    """What the drawing says in words, then its numbers."""
+    lines = ["", *_wrapped(picture.title), *_wrapped(picture.says)]
+    for table in picture.tables:
+        lines += ["", *_filled(table)]
+    return [*lines, ""]
+
+
+def _filled(table: Table) -> list[str]:
+    """A table to read: columns as wide as they need, or wrapped into what there is."""
+    heads = tuple(one.head for one in table.columns)
+    rows = [heads, *table.rows] if any(heads) else list(table.rows)
+    widths = [max(1, *(len(row[i]) for row in rows)) for i in range(len(table.columns))]
+    if sum(widths) + len(GAP) * (len(widths) - 1) > WIDTH:
+        widths = _shared(table, widths)
+    return [
+        line.rstrip() for row in rows for line in _filled_row(table, row, tuple(widths))
+    ]
+
+
+def _shared(table: Table, natural: list[int]) -> list[int]:
+    """Widths within the page: short columns as they are, long ones by their spans."""
+    room = WIDTH - len(GAP) * (len(natural) - 1)
+    fair = room // len(natural)
+    short = [width if width <= fair else 0 for width in natural]
+    left = room - sum(short)
+    spans = [0 if w else one.span for w, one in zip(short, table.columns, strict=True)]
+    return [
+        width or max(1, int(left * span / sum(spans)))
+        for width, span in zip(short, spans, strict=True)
+    ]
+
+
+def _filled_row(
+    table: Table, row: tuple[str, ...], widths: tuple[int, ...]
+) -> list[str]:
+    parts = [wrap(cell, width) for cell, width in zip(row, widths, strict=True)]
+    sides = [one.is_number for one in table.columns]
+    return [
+        GAP.join(
+            text.rjust(width) if is_number else text.ljust(width)
+            for text, width, is_number in zip(
+                [part[i] if i < len(part) else "" for part in parts],
+                widths,
+                sides,
+                strict=True,
+            )
+        )
+        for i in range(max(1, *(len(part) for part in parts)))
+    ]

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from tui.commands.field_sheet import Made
 
 
-Printer = Callable[[Any], str]
+Printer = Callable[[Any], "str | bytes"]
 Maker = Callable[["SiteFolder", dt.date, "System", Mapping[str, Any]], "Made"]
 
 
@@ -65,7 +65,18 @@ def paper_page(made: Any) -> str:
     return paper_page(made)
 
 
-PAPER: dict[str, Printer] = {".txt": paper_text, ".html": paper_page}
+def paper_pdf(made: Any) -> bytes:
+    """A paper as PDF, where the extra for it is installed."""
+    from scheduler.reports.pdf import paper_pdf
+
+    return paper_pdf(made)
+
+
+PAPER: dict[str, Printer] = {
+    ".txt": paper_text,
+    ".html": paper_page,
+    ".pdf": paper_pdf,
+}
 KINDS: dict[str, Kind] = {
     "field-sheet": Kind(
         "Sheets to carry to a catch-can test, filled in with what is known.",
@@ -104,7 +115,8 @@ def report(ctx: click.Context, site: Path) -> None:
     """Print a report of a site, such as the field sheets of a test.
 
     With -o FILE the ending chooses the form: .txt for plain characters, .html for a
-    page to print. Without it the text goes to standard output.
+    page to print, .pdf (needs the extra `pdf`). Without it the text goes to standard
+    output.
     """
     ctx.obj = site
     if ctx.invoked_subcommand is None:
@@ -136,7 +148,7 @@ def _command(name: str, kind: Kind) -> click.Command:
         if as_json:
             edge.show_json(made.json)
         elif output is None:
-            edge.show(printer(made.what).rstrip("\n"))
+            edge.show(str(printer(made.what)).rstrip("\n"))
         _tell(found, made.findings)
         edge.leave(edge.exit_code(found.findings, made.findings))
 
@@ -144,7 +156,7 @@ def _command(name: str, kind: Kind) -> click.Command:
     for option in (
         click.option(
             "-o", "--output", type=edge.FOLDER, metavar="FILE",
-            help=f"Write it there; FILE ends in {' or '.join(kind.formats)}.",
+            help=f"Write it there; FILE ends in {_endings(kind)}.",
         ),
         click.option("--force", is_flag=True, help="Replace FILE if it is there."),
         edge.today_option, edge.units_option, edge.json_option,
@@ -154,20 +166,25 @@ def _command(name: str, kind: Kind) -> click.Command:
     return command
 
 
+def _endings(kind: Kind) -> str:
+    *first, last = kind.formats
+    return f"{', '.join(first)} or {last}"
+
+
 def _printer(kind: Kind, output: Path | None) -> Printer:
     ending = ".txt" if output is None else output.suffix.lower()
     if ending not in kind.formats:
         wrong = f"ends in {ending!r}" if ending else "has no ending"
         raise click.UsageError(
-            f"{output} {wrong}; name a file that ends in {' or '.join(kind.formats)}"
+            f"{output} {wrong}; name a file that ends in {_endings(kind)}"
         )
     return kind.formats[ending]
 
 
-def _save(path: Path, text: str, force: bool) -> None:
+def _save(path: Path, printed: str | bytes, force: bool) -> None:
     """Write the file whole or not at all; what is there stays unless forced."""
     from scheduler.errors import SaveError
-    from scheduler.files.save import save_text, trouble
+    from scheduler.files.save import save_bytes, trouble
     from scheduler.files.text_file import digest_of
 
     digest = None
@@ -179,7 +196,8 @@ def _save(path: Path, text: str, force: bool) -> None:
             digest = digest_of(path.read_bytes())
         except OSError as problem:
             raise SaveError(*trouble(problem), str(path)) from problem
-    save_text(path, text, read_digest=digest)
+    data = printed.encode("utf-8") if isinstance(printed, str) else printed
+    save_bytes(path, data, read_digest=digest)
     edge.say(f"written: {path}")
 
 

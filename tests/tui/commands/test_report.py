@@ -158,7 +158,7 @@ def test_the_file_holds_what_the_terminal_shows(tmp_path: Path) -> None:
 def test_an_unknown_ending_names_the_allowed_ones(tmp_path: Path, name: str) -> None:
     result = field_sheet("-o", str(tmp_path / name))
     assert result.exit_code == 2
-    assert ".txt or .html" in result.stderr
+    assert ".txt, .html or .pdf" in result.stderr
     assert list(tmp_path.iterdir()) == []
 
 
