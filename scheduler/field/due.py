@@ -1,6 +1,7 @@
 """Zones and their tests in, the tests that are due out."""
 
 import datetime as dt
+from calendar import monthrange
 from collections.abc import Sequence
 
 from scheduler.errors import Finding
@@ -82,6 +83,39 @@ def _n_runs(own: Sequence[CanTest], newest: dt.date) -> int:
     """Runs of the newest day, and those of earlier tests that are pooled with it."""
     last = [test for test in own if test.date == newest]
     return sum(len(test.runs) for test in (*last, *feeding_tests(own).earlier))
+
+
+def next_test_date(tested: dt.date, every_months: int) -> dt.date:
+    """Day on which a test is to be repeated.
+
+    Parameters
+    ----------
+    tested : date
+        Day of the newest test.
+    every_months : int
+        How often the site tests its zones.
+
+    Returns
+    -------
+    date
+        So many months later; the last of a month that has no such day.
+
+    References
+    ----------
+    .. [1] Univ. Florida AE194 (test at least once a year).
+
+    Examples
+    --------
+    >>> next_test_date(dt.date(2026, 5, 12), 12)
+    datetime.date(2027, 5, 12)
+    >>> next_test_date(dt.date(2026, 8, 31), 6)
+    datetime.date(2027, 2, 28)
+    """
+    years, month = divmod(tested.month - 1 + every_months, 12)
+    year, month = tested.year + years, month + 1
+    return tested.replace(
+        year=year, month=month, day=min(tested.day, monthrange(year, month)[1])
+    )
 
 
 def _whole_months(since: dt.date, today: dt.date) -> int:

@@ -40,6 +40,7 @@ class RunEvaluation:
     driest: tuple[tuple[int, int], ...] = ()
     wind: WindDuring | None = None
     driest_windows: tuple[DriestWindow, ...] = ()
+    wettest: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -127,8 +128,8 @@ def evaluated_run(
         kept = uniformity(with_all.depth_mm)
     grid = np.full(run.reading.shape, np.nan)
     grid[caught.row, caught.column] = caught.depth_mm
-    order = np.argsort(caught.depth_mm, kind="stable")[: max(1, caught.n_cans // 4)]
-    driest = tuple((int(caught.row[i]), int(caught.column[i])) for i in order)
+    order, n_quarter = np.argsort(caught.depth_mm, kind="stable"), caught.n_cans // 4
+    place = [(int(caught.row[i]), int(caught.column[i])) for i in order]
     return RunEvaluation(
         run.name,
         caught,
@@ -139,8 +140,9 @@ def evaluated_run(
         kept,
         frozen(grid),
         run.code,
-        driest,
+        tuple(place[: max(1, n_quarter)]),
         driest_windows=driest_windows(grid),
+        wettest=tuple(place[-max(1, n_quarter) :]),
     )
 
 

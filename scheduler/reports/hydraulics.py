@@ -30,25 +30,28 @@ def hydraulics_text(water: Hydraulics | None, units: System) -> str:
     """Pressure, flow and meter of one test; empty where there is nothing to say."""
     if water is None:
         return ""
-    missing = list(water.missing)
     if not water.is_entered:
-        return "\n".join(one for one in missing if one.startswith("no gross"))
-    rows = [
-        *_pressure(water.pressure, units),
-        *_flow(water.flow, units),
-        *_gross(water.gross, units),
-        *_meter(water.meter, units),
-        *_agreement(water.agreement, units),
-        *(("", one) for one in missing),
-    ]
+        return "\n".join(one for one in water.missing if one.startswith("no gross"))
     lines = [
         fill(
             f"{label:<{LABEL}}{text}", WIDTH, subsequent_indent=" " * LABEL,
             drop_whitespace=True, break_long_words=False,
         )
-        for label, text in rows
+        for label, text in hydraulics_rows(water, units)
     ]  # fmt: skip
     return "\n".join(["Pressure, flow, meter", *lines])
+
+
+def hydraulics_rows(water: Hydraulics, units: System) -> tuple[tuple[str, str], ...]:
+    """Names and texts of everything that was checked, and what could not be."""
+    return (
+        *_pressure(water.pressure, units),
+        *_flow(water.flow, units),
+        *_gross(water.gross, units),
+        *_meter(water.meter, units),
+        *_agreement(water.agreement, units),
+        *(("", one) for one in water.missing),
+    )
 
 
 def _count(n: int) -> str:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
-from tui.commands import edge, field_sheet
+from tui.commands import edge, evaluation_report, field_sheet
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -83,6 +83,12 @@ KINDS: dict[str, Kind] = {
         field_sheet.make,
         PAPER,
         field_sheet.OPTIONS,
+    ),
+    "evaluation": Kind(
+        "The grower's report of a test: finding, actions, map, causes, run times.",
+        evaluation_report.make,
+        PAPER,
+        evaluation_report.OPTIONS,
     ),
 }
 

@@ -57,8 +57,8 @@ def round_marks(low: float, high: float, most: int = 6) -> tuple[float, ...]:
     --------
     >>> round_marks(0.0, 71.0)
     (0.0, 20.0, 40.0, 60.0, 80.0)
-    >>> round_marks(3.0, 3.0)
-    (3.0, 4.0)
+    >>> round_marks(3.0, 3.0, most=2)
+    (3.0, 3.5, 4.0)
     """
     if not high > low:
         high = low + 1.0
