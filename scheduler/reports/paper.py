@@ -8,7 +8,10 @@ from __future__ import annotations
 
 import unicodedata
 from dataclasses import dataclass
-from typing import ClassVar, Literal
+from typing import TYPE_CHECKING, ClassVar, Literal
+
+if TYPE_CHECKING:
+    from scheduler.units import System
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,6 +170,7 @@ class Photos:
     kind: ClassVar[str] = "photos"
 
 
+Sheet = Literal["a4", "us-letter"]
 Block = (
     Boxes | Table | Facts | Words | Legend | Ticks | Cans | Sketch | Picture | Photos
 )
@@ -225,7 +229,12 @@ class Paper:
     name: str
     subject: str
     leaves: tuple[Leaf, ...]
-    sheet: Literal["a4", "us-letter"] = "a4"
+    sheet: Sheet = "a4"
+
+
+def sheet_of(units: System) -> Sheet:
+    """The paper that lies in the printer where these units are used."""
+    return "us-letter" if units == "us" else "a4"
 
 
 def plain(text: str) -> str:

@@ -63,9 +63,16 @@ def _leaf(paper: Paper, leaf: Leaf) -> str:
 def _section(section: Section) -> list[str]:
     title = f"{section.number}  {section.title}" if section.number else section.title
     lines = ["", *_wrapped(title.upper())] if title else [""]
-    for block in section.blocks:
+    for i, block in enumerate(section.blocks):
+        if i and _is_read(block, section.blocks[i - 1]):
+            lines.append("")
         lines += _block(block)
     return lines
+
+
+def _is_read(*blocks: Block) -> bool:
+    """Whether one of them is a table to read, which needs air about it."""
+    return any(isinstance(one, Table) and one.is_filled for one in blocks)
 
 
 def _block(block: Block) -> list[str]:
@@ -253,9 +260,16 @@ def _filled(table: Table) -> list[str]:
     rows = [heads, *table.rows] if any(heads) else list(table.rows)
     widths = [max(1, *(len(row[i]) for row in rows)) for i in range(len(table.columns))]
     if sum(widths) + len(GAP) * (len(widths) - 1) > WIDTH:
-        widths = _shared(table, widths)
+        shared = _shared(table, widths)
+        lines = [
+            [wrap(cell, width) for cell, width in zip(row, shared, strict=True)]
+            for row in rows
+        ]
+        return [one for parts in lines for one in _filled_row(table, parts, shared)]
     return [
-        line.rstrip() for row in rows for line in _filled_row(table, row, tuple(widths))
+        one
+        for row in rows
+        for one in _filled_row(table, [[cell] for cell in row], widths)
     ]
 
 
@@ -272,20 +286,13 @@ def _shared(table: Table, natural: list[int]) -> list[int]:
     ]
 
 
-def _filled_row(
-    table: Table, row: tuple[str, ...], widths: tuple[int, ...]
-) -> list[str]:
-    parts = [wrap(cell, width) for cell, width in zip(row, widths, strict=True)]
-    sides = [one.is_number for one in table.columns]
+def _filled_row(table: Table, parts: list[list[str]], widths: list[int]) -> list[str]:
+    """The lines of one row, each cell given as its lines."""
+    sides = [str.rjust if one.is_number else str.ljust for one in table.columns]
     return [
         GAP.join(
-            text.rjust(width) if is_number else text.ljust(width)
-            for text, width, is_number in zip(
-                [part[i] if i < len(part) else "" for part in parts],
-                widths,
-                sides,
-                strict=True,
-            )
-        )
+            side(part[i] if i < len(part) else "", width)
+            for side, part, width in zip(sides, parts, widths, strict=True)
+        ).rstrip()
         for i in range(max(1, *(len(part) for part in parts)))
     ]

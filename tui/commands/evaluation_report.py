@@ -59,7 +59,7 @@ def make(
 def _told(
     found: SiteFolder, today: dt.date, units: System, plans: Iterable[ZonePlan]
 ) -> tuple[list[Told], tuple[Finding, ...]]:
-    """What is known of each zone with a test; the findings of those, and of the rest."""
+    """What is known of each zone with a test; findings of those, and of the rest."""
     from scheduler.field.due import next_test_date
     from scheduler.field.evaluation import evaluated_site
     from scheduler.field.irrigation_wind import site_wind

@@ -92,6 +92,6 @@ def run_boxes(
         )
         for one in runs
     )  # fmt: skip
-    says = f"Depths in {unit}."
+    says = f"Depth, {unit}."
     table = Table(columns, rows, is_filled=True)
     return Picture(title, says, drawing.svg(title, f"{says} {HOW}"), (table,), HOW)

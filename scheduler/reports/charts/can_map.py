@@ -82,7 +82,7 @@ def marked(can: Can) -> str:
     """A value as plain characters show it: * driest, + wettest, () left out."""
     if can.look == "out":
         return f"({can.value})"
-    return can.value + {"driest": "*", "wettest": "+"}.get(can.look, "")
+    return can.value + {"driest": "*", "wettest": "+"}.get(can.look, " ")
 
 
 def _says(look: CanMapLook) -> str:
@@ -117,9 +117,8 @@ def _tables(look: CanMapLook) -> Iterator[Table]:
     n_columns = len(look.cans[0])
     for start in range(0, n_columns, across):
         part = slice(start, start + across)
-        heads = look.column_names[part] or tuple(
-            str(i + 1) for i in range(n_columns)[part]
-        )
+        named = look.column_names or tuple(str(i + 1) for i in range(n_columns))
+        heads = [f"{name} " for name in named[part]]
         names = look.row_names or tuple(str(i + 1) for i in range(len(look.cans)))
         yield Table(
             (Column("", 0.8), *(Column(head, 1, is_number=True) for head in heads)),

@@ -18,7 +18,7 @@ from scheduler.reports.charts.svg import (
 from scheduler.reports.paper import Column, Picture, Table
 
 QUARTERS = ("driest", "second", "third", "wettest")
-LEFT, TOP, HIGH, FOOT = 8.0, 20.0, 112.0, 84.0
+LEFT, TOP, HIGH, FOOT = 8.0, 16.0, 100.0, 82.0
 GROUP_GAP = 16.0
 SAYS = (
     "What the driest to the wettest quarter of the ground gets, in per cent of what "

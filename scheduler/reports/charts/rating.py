@@ -45,8 +45,8 @@ def rating_scale(
         fill = (MIDDLE, LIGHT, "white")[min(i, 2)]
         drawing.rect((left, TOP), (right - left, BAR), fill)
         middle = (left + right) / 2
-        words = fitted(band.name, right - left - 4)
-        drawing.text((middle, TOP + BAR / 2 + SIZE / 3), words, SIZE, "middle")
+        words = fitted(band.name, right - left - 2, SMALL)
+        drawing.text((middle, TOP + BAR / 2 + SMALL / 3), words, SMALL, "middle")
         drawing.text((left, TOP + BAR + 13), f"{band.low:.2f}", SMALL, "middle")
     drawing.text((place(high), TOP + BAR + 13), f"{high:.2f}", SMALL, "middle")
     at = place(value)

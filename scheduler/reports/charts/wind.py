@@ -9,7 +9,7 @@ from scheduler.reports.charts.axis import Scale, across, scale, upward
 from scheduler.reports.charts.svg import LIGHT, SMALL, WIDTH, Drawing, text_width
 from scheduler.reports.paper import Column, Picture, Table
 
-LEFT, RIGHT, TOP, HIGH, FOOT = 40.0, 20.0, 26.0, 130.0, 42.0
+LEFT, RIGHT, TOP, HIGH, FOOT = 40.0, 20.0, 26.0, 100.0, 38.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,11 +23,15 @@ def causes_section(told: Told) -> Section:
     water = told.test.hydraulics
     if water is not None and water.is_entered:
         rows = hydraulics_rows(water, told.units)
-        blocks.append(Facts(tuple((name.strip(), text) for name, text in rows)))
+        blocks.append(Facts(tuple((_name(name), plain(text)) for name, text in rows)))
     elif water is not None:
         words = "; ".join(water.missing) or "no pressure, flow or meter was entered"
         blocks.append(Words(f"Pressure and flow: {words}."))
     return Section("Causes and evidence", tuple(blocks), "5")
+
+
+def _name(label: str) -> str:
+    return label.strip().rstrip("?")
 
 
 def _causes(told: Told) -> Table | Words:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from scheduler.field.next_steps import COSTS
 from scheduler.field.range_words import ONE_RUN, THIS_CELL
 from scheduler.field.uniformity import rating
 from scheduler.reports.evaluation.told import how_sure
@@ -17,6 +16,7 @@ if TYPE_CHECKING:
     from scheduler.reports.evaluation.told import Told
 
 ACTIONS = 3
+AT_THE_CLOCK = "a minute at the clock"
 
 
 def finding_section(told: Told) -> Section:
@@ -25,7 +25,7 @@ def finding_section(told: Told) -> Section:
 
 
 def finding(told: Told) -> str:
-    """What was found, how sure that is, why it is so, and what the week does with it."""
+    """What was found, how sure that is, why it is so, what the week does with it."""
     return " ".join([*_measured(told), *_cause(told), *_week(told)])
 
 
@@ -116,18 +116,18 @@ def _clock(told: Told) -> Iterator[tuple[str, str, str]]:
     nights = day_names(plan.days) if len(plan.days) < len(plan.dates) else "every night"
     what = f"set the clock to {minutes_text(plan)} min a night, {nights}"
     was = "" if plan.was_minutes is None else f"; it was {was_text(plan)} min"
-    yield what, f"this week's plan by the rule {plan.rule}{was}", COSTS[0]
+    yield what, f"this week's plan by the rule {plan.rule}{was}", AT_THE_CLOCK
 
 
 def actions_table(told: Told) -> Table:
     """Three lines with room to write who does it and by when."""
     columns = (
         Column("", 0.4),
-        Column("do this, cheapest first", 4.2),
-        Column("because", 4),
-        Column("takes", 1.5),
-        Column("who", 1.2),
-        Column("by when", 1.2),
+        Column("do this, cheapest first", 3.7),
+        Column("because", 3.4),
+        Column("takes", 1.6),
+        Column("who", 1.4),
+        Column("by when", 1.5),
     )
     rows = tuple(
         (str(i), _short(plain(what)), _short(plain(why)), cost, "", "")

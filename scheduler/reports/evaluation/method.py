@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -24,16 +25,18 @@ if TYPE_CHECKING:
     from scheduler.reports.evaluation.told import Told
 
 AT_CANS = (
-    "Measured at the height of the cans: roots in soil even water out, plants over pots "
-    "funnel or shed it"
+    "Measured at the height of the cans: roots in soil even water out, plants over "
+    "pots funnel or shed it"
 )
 ALWAYS = (
-    "DU and its scale: Univ. Florida AE194; 0.75 and 0.85 are common practice, no source",
-    "low-half rule: Mecham 2010, ASABE IRR10-10040",
+    "Univ. Florida AE194 (DU and its scale; 0.75 and 0.85 are common practice, no "
+    "source)",
+    "Mecham 2010, ASABE IRR10-10040 (low half)",
 )
-# Words at the start of a source that names no publication.
-NO_PUBLICATION = ("definition", "entered", "measured", "common practice", "assumed",
-                  "not computed")  # fmt: skip
+# A source that names a publication begins so.
+_PUBLISHED = re.compile(
+    r"FAO|Univ\.|UC |ASABE|[A-Z]\w+ (et al|and [A-Z])|general textbooks|Mecham"
+)
 CONFIDENTIAL = (
     "Confidential: made for the grower, who decides who else may see it. It is advice, "
     "not an inspection."
@@ -136,8 +139,9 @@ def next_section(told: Told) -> Section:
 def sources(told: Told) -> tuple[str, ...]:
     """Publications that the numbers of this report rest on."""
     named = [
-        one.source
+        part
         for one in told.plan.trace.chain()
-        if one.source and not one.source.startswith(NO_PUBLICATION)
+        for part in one.source.split("; ")
+        if _PUBLISHED.match(part)
     ]
     return tuple(dict.fromkeys((*ALWAYS, *named)))

@@ -18,9 +18,10 @@ from scheduler.reports.evaluation.method import (
     sources,
 )
 from scheduler.reports.evaluation.results import (
-    map_section,
+    map_sections,
     quarters_section,
     results_section,
+    wind_sections,
 )
 from scheduler.reports.evaluation.run_times import cost_section, run_times_section
 from scheduler.reports.machine import (
@@ -30,7 +31,7 @@ from scheduler.reports.machine import (
     findings_json,
     zone_json,
 )
-from scheduler.reports.paper import Leaf, Paper, Section, plain
+from scheduler.reports.paper import Leaf, Paper, Section, plain, sheet_of
 
 if TYPE_CHECKING:
     from scheduler.errors import Finding
@@ -50,16 +51,23 @@ SUBJECTS = (
 
 def evaluation_report(site: str, units: System, zones: Iterable[Told]) -> Paper:
     """One report a zone, each to be handed over by itself."""
-    leaves = [leaf for told in zones for leaf in _report(told)]
-    sheet = "us-letter" if units == "us" else "a4"
-    return Paper("Evaluation report", plain(site), tuple(leaves), sheet)
+    leaves = tuple(leaf for told in zones for leaf in _report(told))
+    return Paper("Evaluation report", plain(site), leaves, sheet_of(units))
 
 
 def _parts(told: Told) -> list[tuple[str, tuple[Section, ...]]]:
     """What each leaf holds, in the order in which it is read."""
+    *maps, last_map = map_sections(told)
+    rest = (*wind_sections(told), quarters_section(told))
+    is_one_leaf = len(told.runs) < 2
     return [
         ("finding and results", (finding_section(told), results_section(told))),
-        ("map and quarters", (map_section(told), quarters_section(told))),
+        *(("map", (one,)) for one in maps),
+        *(
+            [("map and quarters", (last_map, *rest))]
+            if is_one_leaf
+            else [("map", (last_map,)), ("quarters", rest)]
+        ),
         (
             "causes, run times, cost",
             (causes_section(told), run_times_section(told), cost_section(told)),

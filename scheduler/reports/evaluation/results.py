@@ -52,6 +52,8 @@ BANDS = (
     Band("very good", 0.80, 0.85),
     Band("exceptional", 0.85, 0.95),
 )
+# Room for maps on a leaf, height of a row of cans, of all else about a map. [points]
+ROOM, ROW_HIGH, MAP_HIGH = 640.0, 30.0, 110.0
 READ_IN: dict[CanUnit, str] = {"ml": "mL", "fl_oz": "fl oz", "mm": "mm", "in": "in"}
 
 
@@ -210,13 +212,30 @@ def _speeds(speeds_m_per_s: list[float], to: str) -> tuple[float, ...]:
 # --- 3 map -------------------------------------------------------------------
 
 
-def map_section(told: Told) -> Section:
-    """The cans of every run as they stood, then the wind's part in it."""
-    blocks: list[Block] = [map_picture(run, told) for run in told.runs]
-    wind = wind_picture(told)
-    if not blocks:
-        blocks = [Words("No readings were kept, so there is no map.")]
-    return Section("Map", (*blocks, *([wind] if wind else [])), "3")
+def map_sections(told: Told) -> list[Section]:
+    """The cans of every run as they stood, as many maps a leaf as have room."""
+    if not told.runs:
+        return [Section("Map", (Words("No readings were kept, so no map."),), "3")]
+    leaves: list[list[Block]] = [[]]
+    left = ROOM
+    for run in told.runs:
+        high = ROW_HIGH * len(run.codes) + MAP_HIGH
+        if high > left and leaves[-1]:
+            leaves.append([])
+            left = ROOM
+        leaves[-1].append(map_picture(run, told))
+        left -= high
+    titles = ["Map", *["Map, continued"] * (len(leaves) - 1)]
+    return [
+        Section(title, tuple(blocks), "3")
+        for title, blocks in zip(titles, leaves, strict=True)
+    ]
+
+
+def wind_sections(told: Told) -> list[Section]:
+    """What wind does to this package, where its runs can tell."""
+    picture = wind_picture(told)
+    return [] if picture is None else [Section("Wind", (picture,))]
 
 
 def map_picture(run: RunEvaluation, told: Told) -> Picture:

@@ -13,9 +13,9 @@ if TYPE_CHECKING:
     from scheduler.reports.evaluation.told import Told
 
 RULES = (
-    "Rules differ on purpose: average waters to the mean, low half and low quarter until "
-    "the drier half or quarter has its need. Pots share no water, so low quarter is the "
-    "start there; in soil, low half. The rule is the grower's to choose."
+    "Rules differ on purpose: average waters to the mean, low half and low quarter "
+    "until the drier half or quarter has its need. Pots share no water, so low quarter "
+    "is the start there; in soil, low half. The rule is the grower's to choose."
 )
 
 
@@ -37,8 +37,9 @@ def _week(told: Told) -> str:
     soak = ""
     if plan.cycles and plan.cycles > 1 and plan.soak_minutes is not None:
         soak = f" with {plan.soak_minutes} min to soak between"
+    need = shown(plan.need_mm, "mm", units)
     return (
-        f"Week of {plan.dates[0]:%d %b %Y}: plants need {shown(plan.need_mm, 'mm', units)} "
+        f"Week of {plan.dates[0]:%d %b %Y}: plants need {need} "
         f"(reference ET {shown(plan.eto_mm, 'mm', units)}, rain counted "
         f"{shown(plan.effective_rain_mm, 'mm', units)}). The clock was at "
         f"{was_text(plan)} min a night; by the rule {plan.rule} it gets "
@@ -78,7 +79,9 @@ def cost_section(told: Told) -> Section:
     words = (
         f"What unevenness costs this zone in water over a season, at every can: "
         f"lowquarter season SITE --zone {zone}. Money needs prices of water and power, "
-        "which nobody should invent: this page holds none. Remember that "
-        f"{UPPER_BOUND}."
+        "which nobody should invent: this page holds none."
     )
+    summed = told.test.together
+    if summed is not None and summed.is_upper_bound:
+        words += f" From one run, {UPPER_BOUND}."
     return Section("Cost of uneven water", (Words(words),), "7")

@@ -19,7 +19,7 @@ from scheduler.reports.field_sheet.before import (
 from scheduler.reports.field_sheet.known import known_facts
 from scheduler.reports.field_sheet.run import run_sections
 from scheduler.reports.machine import FORMAT, Json, findings_json, run_json
-from scheduler.reports.paper import Facts, Leaf, Paper, Section, plain
+from scheduler.reports.paper import Facts, Leaf, Paper, Section, plain, sheet_of
 
 if TYPE_CHECKING:
     from scheduler.errors import Finding
@@ -35,7 +35,7 @@ SUBJECTS = (
 def field_sheets(visits: Iterable[ZoneVisit], asked: Asked) -> Paper:
     """One sheet a zone: sides before the water runs, one a run, sides after it."""
     leaves = [leaf for visit in visits for leaf in _sheet(visit, asked)]
-    return Paper("Field sheet", plain(asked.site), tuple(leaves))
+    return Paper("Field sheet", plain(asked.site), tuple(leaves), sheet_of(asked.units))
 
 
 def _sheet(visit: ZoneVisit, asked: Asked) -> list[Leaf]:
