@@ -58,21 +58,21 @@ def evaluation_report(site: str, units: System, zones: Iterable[Told]) -> Paper:
 def _parts(told: Told) -> list[tuple[str, tuple[Section, ...]]]:
     """What each leaf holds, in the order in which it is read."""
     *maps, last_map = map_sections(told)
-    rest = (*wind_sections(told), quarters_section(told))
+    quarters = quarters_section(told)
     is_one_leaf = len(told.runs) < 2
     return [
         ("finding and results", (finding_section(told), results_section(told))),
         *(("map", (one,)) for one in maps),
         *(
-            [("map and quarters", (last_map, *rest))]
+            [("map and quarters", (last_map, quarters))]
             if is_one_leaf
-            else [("map", (last_map,)), ("quarters", rest)]
+            else [("map", (last_map,)), ("quarters", (quarters,))]
         ),
+        ("causes and run times", (causes_section(told), run_times_section(told))),
         (
-            "causes, run times, cost",
-            (causes_section(told), run_times_section(told), cost_section(told)),
+            "cost, method, wind",
+            (cost_section(told), method_section(told), *wind_sections(told)),
         ),
-        ("method", (method_section(told),)),
         ("photos and next test", (photos_section(told), next_section(told))),
     ]
 

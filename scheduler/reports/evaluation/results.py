@@ -54,6 +54,7 @@ BANDS = (
 )
 # Room for maps on a leaf, height of a row of cans, of all else about a map. [points]
 ROOM, ROW_HIGH, MAP_HIGH = 640.0, 30.0, 110.0
+IN_DOUBT = "In doubt until the finding is settled; no run time rests on these numbers."
 READ_IN: dict[CanUnit, str] = {"ml": "mL", "fl_oz": "fl oz", "mm": "mm", "in": "in"}
 
 
@@ -63,6 +64,8 @@ READ_IN: dict[CanUnit, str] = {"ml": "mL", "fl_oz": "fl oz", "mm": "mm", "in": "
 def results_section(told: Told) -> Section:
     """A line a run, the runs together, the scale, boxes of the catches."""
     blocks: list[Block] = []
+    if told.stops:
+        blocks.append(Words(IN_DOUBT))
     if told.runs:
         blocks += [runs_table(told), Facts(tuple(_facts(told)))]
     stated = told.test.stated
