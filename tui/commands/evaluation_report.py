@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -57,7 +57,7 @@ def make(
 
 
 def _told(
-    found: SiteFolder, today: dt.date, units: System, plans: Iterable[ZonePlan]
+    found: SiteFolder, today: dt.date, units: System, plans: Sequence[ZonePlan]
 ) -> tuple[list[Told], tuple[Finding, ...]]:
     """What is known of each zone with a test; findings of those, and of the rest."""
     from scheduler.field.due import next_test_date
@@ -66,12 +66,16 @@ def _told(
     from scheduler.field.next_steps import next_steps
     from scheduler.field.package_tests import package_tests
     from scheduler.field.wind_line import wind_line
+    from scheduler.money.economics import site_cost
     from scheduler.reports.evaluation import Told
 
     site, history = edge.site_of(found), found.history
     tests = evaluated_site(site, history)
     packages = {one.package: one for one in package_tests(site, tests, history.tests)}
     usual = site_wind(site, history.wind).usual_m_per_s
+    ids = [one.zone.id for one in plans]
+    cost = site_cost(site, history, today, zone_ids=ids)
+    by_zone = {one.zone_id: one for one in cost.zones}
     told: list[Told] = []
     said: list[Finding] = []
     for plan in plans:
@@ -88,7 +92,8 @@ def _told(
         told.append(
             Told(
                 site.name, units, today, test, read, plan, next_steps(test), package,
-                line, usual, again,
+                line, usual, again, by_zone.get(plan.zone.id), cost.year,
+                site.tariff.currency if site.tariff else "",
             )
         )  # fmt: skip
         said += test.findings

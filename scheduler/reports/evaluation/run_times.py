@@ -1,15 +1,26 @@
-"""Sections 6 and 7: minutes under every rule, and where the cost is worked out."""
+"""Sections 6 and 7: minutes under every rule, what uneven water costs."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from scheduler.field.range_words import UPPER_BOUND
-from scheduler.reports.paper import Block, Column, Section, Table, Words, plain
+from scheduler.reports.charts import Bar, bars
+from scheduler.reports.cost_words import money, volume, volume_unit
+from scheduler.reports.paper import (
+    Block,
+    Column,
+    Picture,
+    Section,
+    Table,
+    Words,
+    plain,
+)
 from scheduler.reports.text import day_names, minutes_text, was_text
 from scheduler.units import shown
 
 if TYPE_CHECKING:
+    from scheduler.money.water_cost import ZoneCost
     from scheduler.reports.evaluation.told import Told
 
 RULES = (
@@ -74,14 +85,51 @@ def rules_table(told: Told) -> Table:
 
 
 def cost_section(told: Told) -> Section:
-    """The command that works the cost out; no price is invented here."""
-    zone = plain(told.plan.zone.id)
-    words = (
-        f"What unevenness costs this zone in water over a season, at every can: "
-        f"lowquarter season SITE --zone {zone}. Money needs prices of water and power, "
-        "which nobody should invent: this page holds none."
+    """Water above the need in a year, its price where one was entered, and the rest."""
+    zone, cost = plain(told.plan.zone.id), told.cost
+    more = (
+        f"Options, prices, break-even and the chance that a change pays: lowquarter "
+        f"cost SITE --zone {zone}."
     )
+    blocks: list[Block] = [Words(f"No season could be run for this zone. {more}")]
+    if cost is not None:
+        blocks = [cost_picture(told, cost), Words(f"{_worth(told, cost)} {more}")]
+    return Section("Cost of uneven water", tuple(blocks), "7")
+
+
+def cost_picture(told: Told, cost: ZoneCost) -> Picture:
+    """A bar a rule: water above the need, and the days of stress it leaves."""
+    unit = volume_unit(told.units)
+    amounts = [
+        Bar(
+            one.rule,
+            one.above_need_m3,
+            f"{volume(one.above_need_m3, told.units)} {unit}, "
+            f"{one.stress_days:.0f} days short",
+            one.rule == cost.own.rule,
+        )
+        for one in cost.rules
+    ]
+    says = (
+        f"{plain(told.year)}: water of one season above what plants need, and days on "
+        "which the driest quarter is short of it. Hatched or *: the zone's own rule."
+    )
+    return bars("Water above the need, by rule", says, amounts)
+
+
+def _worth(told: Told, cost: ZoneCost) -> str:
+    low, high = cost.above_need_low_m3, cost.above_need_high_m3
+    unit, units = volume_unit(told.units), told.units
+    known = f"{volume(cost.own.above_need_m3, units)} {unit} under its own rule"
+    if low is not None and high is not None:
+        ends = f"{volume(low, units)}–{volume(high, units)}"
+        known += f" ({ends} at the ends of the range of DU)"
+    if cost.above_need_money is None:
+        known += ", worth what a price would say: none was entered"
+    else:
+        worth = f"{money(cost.above_need_money)} {plain(told.currency)}"
+        known += f", worth {worth.strip()} as water and pumping at the prices entered"
     summed = told.test.together
     if summed is not None and summed.is_upper_bound:
-        words += f" From one run, {UPPER_BOUND}."
-    return Section("Cost of uneven water", (Words(words),), "7")
+        return f"{known}. From one run, {UPPER_BOUND}."
+    return f"{known}."

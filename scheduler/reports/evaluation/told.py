@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from scheduler.field.next_steps import Step
     from scheduler.field.package_tests import PackageTests
     from scheduler.field.wind_line import WindLine
+    from scheduler.money.water_cost import ZoneCost
     from scheduler.plan import ZonePlan
     from scheduler.record import CanTest
     from scheduler.units import System
@@ -43,6 +44,10 @@ class Told:
         Wind of the irrigation hours. [m/s]
     next_test : date
         When to test again.
+    cost : ZoneCost or None
+        What uneven water costs in a year; None where no season could be run.
+    year, currency : str
+        The season, and the money of its prices; empty where there is none.
     """
 
     site: str
@@ -56,6 +61,9 @@ class Told:
     line: WindLine | None
     usual_wind_m_per_s: float | None
     next_test: dt.date
+    cost: ZoneCost | None = None
+    year: str = ""
+    currency: str = ""
 
     @property
     def runs(self) -> tuple[RunEvaluation, ...]:
