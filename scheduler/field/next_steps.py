@@ -1,13 +1,16 @@
 """A test worked up in, what to do about it, cheapest first, out."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from scheduler.field.evaluation import TestEvaluation
 
-# What a step costs; checks of a cause are listed in this order (common practice, no
-# source: look, then gauge or tape, then parts).
-COSTS = ("a look", "an hour with gauge or tape", "parts or a day's work")
+# What a step takes, told by its words (common practice, no source: look, then gauge,
+# tape or clean, then parts).
+COSTS = ("a look", "an hour with tools", "parts or a day's work")
+_TOOLS = re.compile(r"\b(gauge|tape|measure|flush|straighten|clean|repeat)\b")
+_PARTS = re.compile(r"\b(change|replace|move the watering|trajectory|plant them)\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +73,12 @@ def _rank(step: Step) -> int:
     return COSTS.index(step.cost)
 
 
+def _cost(what: str) -> str:
+    if _PARTS.search(what):
+        return COSTS[2]
+    return COSTS[1] if _TOOLS.search(what) else COSTS[0]
+
+
 def _stops(test: TestEvaluation) -> Iterator[Step]:
     for one in test.findings:
         if one.level == "stop":
@@ -82,11 +91,11 @@ def _others(test: TestEvaluation) -> Iterator[Step]:
     for cause in sure or [one for one in causes if one.kind == "no shape"]:
         named = f"{cause.kind}, {cause.where}" if cause.where else cause.kind
         why = named if cause.is_beyond_chance else "no shape is more than chance"
-        for cost, check in zip(COSTS, cause.checks, strict=False):
-            yield Step(check, why, cost)
+        for check in cause.checks:
+            yield Step(check, why, _cost(check))
     for said in test.findings:
         if said.level == "warning":
-            yield Step(said.fix, said.what, COSTS[1])
+            yield Step(said.fix, said.what, _cost(said.fix))
     if len(test.runs) == 1:
         what = "repeat the run on the same grid, at the hour and in the wind you water"
         yield Step(what, "one run cannot tell of another night", COSTS[1])

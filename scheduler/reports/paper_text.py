@@ -105,7 +105,7 @@ def _drawn(block: Ticks | Cans | Sketch | Picture | Photos) -> list[str]:
 
 
 def _facts(facts: Facts) -> list[str]:
-    known = (f"{name + ':':<18} {text}" for name, text in facts.facts)
+    known = (f"{name and name + ':':<18} {text}" for name, text in facts.facts)
     return [
         line for one in known for line in wrap(one, WIDTH, subsequent_indent=INDENT)
     ]

@@ -79,10 +79,11 @@ def _told(
     told: list[Told] = []
     said: list[Finding] = []
     for plan in plans:
-        test = _newest(tests, plan, today)
-        if test is None:
+        own = _tests_of(tests, plan, today)
+        if not own:
             said.append(_untested(plan))
             continue
+        test, *others = own
         package = packages.get(test.package or "")
         line = None
         if package is not None and not package.why:
@@ -93,25 +94,20 @@ def _told(
             Told(
                 site.name, units, today, test, read, plan, next_steps(test), package,
                 line, usual, again, by_zone.get(plan.zone.id), cost.year,
-                site.tariff.currency if site.tariff else "",
+                site.tariff.currency if site.tariff else "", tuple(others),
             )
         )  # fmt: skip
         said += test.findings
     return told, tuple(said)
 
 
-def _newest(
+def _tests_of(
     tests: Iterable[TestEvaluation], plan: ZonePlan, today: dt.date
-) -> TestEvaluation | None:
-    """The newest test of a zone; of one day, the one that stands last."""
-    own = [
-        one
-        for one in tests
-        if one.zone.casefold() == plan.zone.id.casefold() and one.date <= today
-    ]
-    return (
-        max(enumerate(own), key=lambda one: (one[1].date, one[0]))[1] if own else None
-    )
+) -> list[TestEvaluation]:
+    """Tests of a zone, newest first; of one day, the one that stands last."""
+    zone = plan.zone.id.casefold()
+    own = [one for one in tests if one.zone.casefold() == zone and one.date <= today]
+    return sorted(reversed(own), key=lambda one: one.date, reverse=True)
 
 
 def _untested(plan: ZonePlan) -> Finding:

@@ -43,17 +43,24 @@ def _measured(told: Told) -> Iterator[str]:
         yield f"{rating(du)}. No readings were kept."
     elif test.du_lq is not None:
         yield (
-            f"Water fell at {shown(_rate(told), 'mm_per_h', told.units)}; the driest "
+            f"Water fell at {_rate(told)}; the driest "
             f"quarter of the ground got {test.du_lq:.0%} of the mean (DU low quarter "
             f"{test.du_lq:.2f}{_range(told)}). That is {rating(test.du_lq)}."
         )
 
 
-def _rate(told: Told) -> float | None:
-    evidence = told.plan.evidence
-    if evidence is not None and evidence.test == told.test.test:
-        return evidence.net_rate_mm_per_h
-    return told.runs[0].catch.net_rate_mm_per_h
+def _rate(told: Told) -> str:
+    """Net rate of the run, or from the lowest to the highest of several."""
+    rates = [
+        one.catch.net_rate_mm_per_h
+        for one in told.runs
+        if one.catch.net_rate_mm_per_h is not None
+    ]
+    if not rates:
+        return "a rate that is not known"
+    low = shown(min(rates), "mm_per_h", told.units, with_unit=False)
+    high = shown(max(rates), "mm_per_h", told.units)
+    return f"{low} to {high}" if len(rates) > 1 else high
 
 
 def _range(told: Told) -> str:

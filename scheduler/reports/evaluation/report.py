@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from scheduler.reports.cautions import DEFER, cautions
-from scheduler.reports.evaluation.causes import causes_section
+from scheduler.reports.evaluation.causes import causes_section, heads_table
 from scheduler.reports.evaluation.finding import actions, finding, finding_section
 from scheduler.reports.evaluation.method import (
     method_section,
@@ -60,6 +60,11 @@ def _parts(told: Told) -> list[tuple[str, tuple[Section, ...]]]:
     *maps, last_map = map_sections(told)
     quarters = quarters_section(told)
     is_one_leaf = len(told.runs) < 2
+    causes = (causes_section(told), run_times_section(told))
+    method = (cost_section(told), method_section(told))
+    wind = tuple(wind_sections(told))
+    # where heads were gauged one by one, the leaf about causes is full
+    is_full = bool(heads_table(told).rows)
     return [
         ("finding and results", (finding_section(told), results_section(told))),
         *(("map", (one,)) for one in maps),
@@ -68,11 +73,8 @@ def _parts(told: Told) -> list[tuple[str, tuple[Section, ...]]]:
             if is_one_leaf
             else [("map", (last_map,)), ("quarters", (quarters,))]
         ),
-        ("causes and run times", (causes_section(told), run_times_section(told))),
-        (
-            "cost, method, wind",
-            (cost_section(told), method_section(told), *wind_sections(told)),
-        ),
+        ("causes and run times", causes if is_full else (*causes, *wind)),
+        ("cost and method", (*method, *wind) if is_full else method),
         ("photos and next test", (photos_section(told), next_section(told))),
     ]
 

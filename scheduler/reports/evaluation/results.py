@@ -23,7 +23,7 @@ from scheduler.reports.charts import (
     run_boxes,
     what_each_quarter_gets,
 )
-from scheduler.reports.evaluation.told import counted
+from scheduler.reports.evaluation.told import counted, rests_on
 from scheduler.reports.paper import (
     Block,
     Column,
@@ -55,6 +55,7 @@ BANDS = (
 # Room for maps on a leaf, height of a row of cans, of all else about a map. [points]
 ROOM, ROW_HIGH, MAP_HIGH = 640.0, 30.0, 110.0
 IN_DOUBT = "In doubt until the finding is settled; no run time rests on these numbers."
+OTHERS = 3
 READ_IN: dict[CanUnit, str] = {"ml": "mL", "fl_oz": "fl oz", "mm": "mm", "in": "in"}
 
 
@@ -131,6 +132,10 @@ def _facts(told: Told) -> Iterator[tuple[str, str]]:
         yield f"{counted(summed.n_runs, 'run')} together", said
     if summed is not None and summed.nights is not None:
         yield "Another night", another_night_words(summed.nights, summed.n_days)
+    for one in told.others[:OTHERS]:
+        du = f"DU {shown(one.du_lq, '', told.units)}"
+        said = f"{plain(one.condition)}, {rests_on(one)}: {du}"
+        yield f"Test {one.date:%d %b %Y}", said
     was = told.test.before
     if was is not None:
         change = f"DU {was.du_lq:.2f} {plain(was.condition)} ({was.date:%d %b %Y})"

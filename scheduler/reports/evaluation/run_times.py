@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from scheduler.field.range_words import UPPER_BOUND
 from scheduler.reports.charts import Bar, bars
 from scheduler.reports.cost_words import money, volume, volume_unit
+from scheduler.reports.evaluation.told import counted
 from scheduler.reports.paper import (
     Block,
     Column,
@@ -44,18 +45,37 @@ def _week(told: Told) -> str:
         return "Blocked: leave the clock as it is until the test is settled."
     if plan.status in ("off", "fixed"):
         return f"This zone is not run by need: {minutes_text(plan)}."
+    need = shown(plan.need_mm, "mm", units)
+    return (
+        f"{_basis(told)}Week of {plan.dates[0]:%d %b %Y}: plants need {need} "
+        f"(reference ET {shown(plan.eto_mm, 'mm', units)}, rain counted "
+        f"{shown(plan.effective_rain_mm, 'mm', units)}). The clock was at "
+        f"{was_text(plan)} min a night; by the rule {plan.rule} it gets {_gets(told)}."
+    )
+
+
+def _gets(told: Told) -> str:
+    """Minutes, soaks and nights; or that nothing is due."""
+    plan = told.plan
+    if not plan.minutes_per_day:
+        return "no water this week, as none is due"
     nights = day_names(plan.days) if len(plan.days) < len(plan.dates) else "every night"
     soak = ""
     if plan.cycles and plan.cycles > 1 and plan.soak_minutes is not None:
         soak = f" with {plan.soak_minutes} min to soak between"
-    need = shown(plan.need_mm, "mm", units)
-    return (
-        f"Week of {plan.dates[0]:%d %b %Y}: plants need {need} "
-        f"(reference ET {shown(plan.eto_mm, 'mm', units)}, rain counted "
-        f"{shown(plan.effective_rain_mm, 'mm', units)}). The clock was at "
-        f"{was_text(plan)} min a night; by the rule {plan.rule} it gets "
-        f"{minutes_text(plan)} min{soak}, {nights}."
-    )
+    return f"{minutes_text(plan)} min{soak}, {nights}"
+
+
+def _basis(told: Told) -> str:
+    """What the week rests on, which may be more than the newest test."""
+    found, units = told.plan.evidence, told.units
+    if found is None:
+        return ""
+    rate = shown(found.net_rate_mm_per_h, "mm_per_h", units)
+    said = f"{found.basis}, rate {rate}, DU low quarter {found.du_lq:.2f}"
+    if found.basis == "measured":
+        said = f"{counted(found.n_runs, 'run')} ({plain(found.test)}): {said}"
+    return f"Run times rest on {said}. "
 
 
 def rules_table(told: Told) -> Table:

@@ -48,6 +48,8 @@ class Told:
         What uneven water costs in a year; None where no season could be run.
     year, currency : str
         The season, and the money of its prices; empty where there is none.
+    others : tuple of TestEvaluation
+        Earlier tests of the zone, newest first.
     """
 
     site: str
@@ -64,6 +66,7 @@ class Told:
     cost: ZoneCost | None = None
     year: str = ""
     currency: str = ""
+    others: tuple[TestEvaluation, ...] = ()
 
     @property
     def runs(self) -> tuple[RunEvaluation, ...]:
@@ -94,12 +97,17 @@ def counted(count: int, noun: str) -> str:
 
 def how_sure(told: Told) -> str:
     """How many runs, on how many days, in which wind: what the result rests on."""
-    runs = told.runs
+    return rests_on(told.test)
+
+
+def rests_on(test: TestEvaluation) -> str:
+    """Runs of a test, their days and wind bands, in words."""
+    runs = test.runs
     if not runs:
         return "no readings"
     bands = list(
         dict.fromkeys(one.wind.band if one.wind else "unknown" for one in runs)
     )
     winds = ", ".join("wind unknown" if one == "unknown" else one for one in bands)
-    days = told.test.together.n_days if told.test.together else 1
+    days = test.together.n_days if test.together else 1
     return f"{counted(len(runs), 'run')} on {counted(days, 'day')}, {winds}"
