@@ -107,7 +107,7 @@ def _tests_of(
     """Tests of a zone, newest first; of one day, the one that stands last."""
     zone = plan.zone.id.casefold()
     own = [one for one in tests if one.zone.casefold() == zone and one.date <= today]
-    return sorted(reversed(own), key=lambda one: one.date, reverse=True)
+    return sorted(own, key=lambda one: one.date)[::-1]
 
 
 def _untested(plan: ZonePlan) -> Finding:

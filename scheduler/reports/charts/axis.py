@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
 STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 TICK = 4.0
+# Numbers nearer to each other than this part of them are drawn as one.
+SAME = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +62,7 @@ def round_marks(low: float, high: float, most: int = 6) -> tuple[float, ...]:
     >>> round_marks(3.0, 3.0, most=2)
     (3.0, 3.5, 4.0)
     """
-    if not high > low:
+    if not high - low > SAME * max(1.0, abs(low), abs(high)):
         high = low + 1.0
     rough = (high - low) / max(1, most)
     power = 10.0 ** math.floor(math.log10(rough))

@@ -95,7 +95,7 @@ def _week(told: Told) -> Iterator[str]:
         yield f"The zone runs {minutes_text(plan)} min by a fixed setting, not by need."
     elif chosen is not None:
         yield (
-            f"With the minutes of this week's rule ({chosen.rule}) the driest quarter "
+            f"Watered by this week's rule ({chosen.rule}), the driest quarter "
             f"gets {chosen.quarters[0]:.0%} of what plants need and the wettest "
             f"{chosen.quarters[-1]:.0%}; {chosen.above_need:.0%} of the water falls "
             "above the need."
