@@ -6,6 +6,7 @@ from html.parser import HTMLParser
 import pytest
 from jinja2 import UndefinedError
 
+from scheduler.reports.charts.svg import Drawing
 from scheduler.reports.page import environment, page, paper_page
 from scheduler.reports.paper import (
     Box,
@@ -17,6 +18,8 @@ from scheduler.reports.paper import (
     Leaf,
     Legend,
     Paper,
+    Photos,
+    Picture,
     Section,
     Sketch,
     Table,
@@ -36,6 +39,8 @@ EVERYTHING = (
     Cans((CanBand((), (), ((NAME, ""),)),), (NAME, NAME)),
     Cans((CanBand((NAME,), (NAME,), (("A1",),)),), (NAME, NAME)),
     Sketch(is_dotted=True),
+    Photos((NAME,)),
+    Picture(NAME, NAME, Drawing(9).svg(NAME, NAME), (), NAME),
 )  # fmt: skip
 VOID = {"meta", "col", "circle", "rect", "path"}
 
@@ -85,12 +90,13 @@ def test_what_a_user_typed_is_text_and_never_a_tag() -> None:
     reader = parsed(paper_page(paper()))
     assert NAME not in paper_page(paper())
     assert NAME in [one.strip() for one in reader.text]
-    # the only bold ones: the letter of a legend, the subject of a caution
-    assert reader.seen.count("b") == 2
+    # the only bold ones: the letter of a legend, the subject of a caution, the title
+    # of a picture
+    assert reader.seen.count("b") == 3
 
 
 def test_a_page_asks_for_nothing_and_runs_nothing() -> None:
-    html = paper_page(paper())
+    html = paper_page(paper()).replace('xmlns="http://www.w3.org/2000/svg"', "")
     for word in (
         "http:",
         "https:",
@@ -121,6 +127,22 @@ def test_no_letter_is_smaller_than_twelve_points() -> None:
     sizes = re.findall(r"([\d.]+)(pt|px|em|rem|%)", fonts)
     assert sizes
     assert all(unit == "pt" and float(size) >= 12 for size, unit in sizes)
+
+
+def test_a_picture_stands_in_the_page_as_it_was_drawn() -> None:
+    drawing = Drawing(9)
+    drawing.text((1, 8), "41")
+    svg = drawing.svg("a map", "dry")
+    html = paper_page(paper(Picture("a map", "dry", svg, (), "how to read it")))
+    assert svg in html
+    assert "how to read it" in html
+
+
+def test_numbers_of_a_table_stand_flush_right() -> None:
+    columns = (Column("place"), Column("n", is_number=True))
+    html = paper_page(paper(Table(columns, (("head 1", "47"),), is_filled=True)))
+    assert '<td class="number">47</td>' in html
+    assert "<td>head 1</td>" in html
 
 
 def test_a_name_that_a_template_does_not_know_is_an_error() -> None:

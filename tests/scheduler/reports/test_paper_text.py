@@ -13,6 +13,8 @@ from scheduler.reports.paper import (
     Leaf,
     Legend,
     Paper,
+    Photos,
+    Picture,
     Section,
     Sketch,
     Table,
@@ -51,6 +53,11 @@ def grid(n_columns: int, *, named: bool = True, name: str = "A") -> Cans:
         grid(1),
         grid(12, named=False, name=LONG),
         Sketch(),
+        Table(
+            (Column(LONG), Column("n", is_number=True)), ((LONG, "1"),), is_filled=True
+        ),
+        Picture(LONG, LONG, "<svg/>", (Table((Column(LONG),), ((LONG,),)),)),
+        Photos((LONG,)),
     ],
     ids=lambda one: one.kind,
 )
@@ -91,6 +98,40 @@ def test_names_of_rows_and_columns_frame_the_grid() -> None:
 
 def test_cans_without_row_names_carry_their_own() -> None:
     assert "|A0       |A1" in text(grid(2, named=False))
+
+
+def read(*rows: tuple[str, ...], head: str = "n") -> list[str]:
+    columns = (Column("place", 3), Column(head, 1, is_number=True))
+    return text(Table(columns, rows, is_filled=True)).splitlines()
+
+
+def test_a_table_to_read_is_as_wide_as_its_words_and_has_no_rules() -> None:
+    lines = read(("head 1", "47"), ("head 12", "5"))
+    assert "head 1   47" in lines
+    assert "head 12   5" in lines
+    assert not any("|" in line for line in lines)
+
+
+def test_a_table_too_wide_to_read_wraps_its_long_cells_only() -> None:
+    lines = read(("word " * 40, "47"))
+    assert sum("word" in line for line in lines) > 2
+    assert sum("47" in line for line in lines) == 1
+
+
+def test_a_picture_is_told_in_words_and_numbers_without_its_drawing() -> None:
+    table = Table((Column("a"), Column("b")), (("driest", "72%"),), is_filled=True)
+    picture = Picture("What it shows", "It says so.", "<svg/>", (table,), "See the box")
+    said = text(picture)
+    assert "What it shows\nIt says so.\n" in said
+    assert "driest  72%" in said
+    assert "svg" not in said
+    assert "See the box" not in said
+
+
+def test_photos_are_empty_frames_with_what_to_show_under_them() -> None:
+    lines = text(Photos(("the worst head", "the driest corner"))).splitlines()
+    assert sum(line.startswith("+--") for line in lines) == 4
+    assert "the driest corner" in lines
 
 
 def test_leaves_part_at_a_form_feed() -> None:

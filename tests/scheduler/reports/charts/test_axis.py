@@ -1,5 +1,6 @@
 """Scales: round marks that hold every number, places in proportion."""
 
+import itertools
 import math
 
 import pytest
@@ -37,7 +38,7 @@ def test_every_number_has_its_place_between_the_ends(
 @given(NUMBERS, NUMBERS)
 def test_marks_are_few_and_evenly_spaced(one: float, other: float) -> None:
     marks = round_marks(min(one, other), max(one, other))
-    steps = [b - a for a, b in zip(marks, marks[1:], strict=False)]
+    steps = [b - a for a, b in itertools.pairwise(marks)]
     assert 2 <= len(marks) <= 9
     assert max(steps) - min(steps) <= 1e-6 * max(steps)
 
