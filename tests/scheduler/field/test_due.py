@@ -3,6 +3,9 @@
 import datetime as dt
 from typing import Any
 
+import pytest
+
+from scheduler.field.due import next_test_date
 from scheduler.field.due import tests_due as due_tests
 from scheduler.site import Place, Plant, Site, Zone
 from tests.scheduler.field.made import can_test, run
@@ -86,3 +89,30 @@ def test_a_newer_test_of_another_package_does_not_make_an_old_one_fresh() -> Non
     other = can_test(run(), run(name="run2"), package="trial-heads")
     (finding,) = due_tests(site(package="yard-30"), [old, other], TODAY)
     assert "was last tested 01 May 2025" in finding.what
+
+
+@pytest.mark.parametrize(
+    ("tested", "months", "next_one"),
+    [
+        (dt.date(2026, 5, 12), 12, dt.date(2027, 5, 12)),
+        (dt.date(2026, 11, 30), 3, dt.date(2027, 2, 28)),
+        (dt.date(2024, 2, 29), 12, dt.date(2025, 2, 28)),
+        (dt.date(2026, 12, 31), 1, dt.date(2027, 1, 31)),
+        (dt.date(2026, 6, 15), 6, dt.date(2026, 12, 15)),
+    ],
+)
+def test_the_next_test_is_so_many_months_later(
+    tested: dt.date, months: int, next_one: dt.date
+) -> None:
+    assert next_test_date(tested, months) == next_one
+
+
+@pytest.mark.parametrize("months", [1, 6, 12, 18])
+def test_a_test_is_due_on_the_day_that_is_named(months: int) -> None:
+    tested = dt.date(2025, 5, 12)
+    day = next_test_date(tested, months)
+    place = site().model_copy(update={"test_every_months": months})
+    tests = [can_test(run(), run(name="run2"), date=tested)]
+    before = day - dt.timedelta(days=1)
+    assert any("last tested" in one.what for one in due_tests(place, tests, day))
+    assert not any("last tested" in one.what for one in due_tests(place, tests, before))

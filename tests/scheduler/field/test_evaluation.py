@@ -37,6 +37,12 @@ def test_the_driest_quarter_is_located() -> None:
     assert set(found.driest) == {(2, 4), (1, 5), (0, 7), (0, 0), (2, 1), (1, 4)}
 
 
+def test_the_wettest_quarter_is_located() -> None:
+    found = evaluated_run(run(), mouth_area_cm2=MOUTH_CM2, with_ranges=False)
+    # 74, 71, 70, 69, 68 and 66 mL
+    assert set(found.wettest) == {(1, 2), (0, 5), (2, 7), (1, 3), (1, 7), (0, 4)}
+
+
 def test_both_results_stay_visible_when_a_can_is_left_out() -> None:
     out = (Exclusion(0, 5, "arc blocked"),)
     one = run(MISSING_ML, codes=MISSING_CODES, excluded=out)

@@ -13,7 +13,7 @@ from typing import Any, NoReturn
 import pytest
 
 from scheduler.errors import SaveError
-from scheduler.files.save import edit_toml, save_text
+from scheduler.files.save import edit_toml, save_bytes, save_text
 from scheduler.files.text_file import digest_of
 
 OLD = """\
@@ -54,6 +54,12 @@ def seen(folder: Path) -> dict[str, bytes]:
 def test_a_new_file_holds_the_text(tmp_path: Path) -> None:
     save_text(tmp_path / "new.csv", "date,rain (mm)\n", read_digest=None)
     assert (tmp_path / "new.csv").read_bytes() == b"date,rain (mm)\n"
+
+
+def test_bytes_are_saved_as_they_are(tmp_path: Path) -> None:
+    data = b"%PDF-1.7\r\n\x00\xff"
+    assert save_bytes(tmp_path / "a.pdf", data, read_digest=None) == digest_of(data)
+    assert seen(tmp_path) == {"a.pdf": data}
 
 
 def test_a_file_that_was_read_is_replaced(path: Path) -> None:

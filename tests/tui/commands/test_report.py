@@ -2,6 +2,7 @@
 
 import json
 import shutil
+import sys
 from pathlib import Path
 
 import pytest
@@ -39,7 +40,7 @@ def test_help_lists_the_kinds() -> None:
 def test_without_a_kind_the_kinds_are_named() -> None:
     result = run()
     assert result.exit_code == 2
-    assert "the reports are: field-sheet" in result.stderr
+    assert "the reports are: field-sheet, evaluation" in result.stderr
 
 
 def test_a_misspelt_kind_is_answered_with_the_nearest() -> None:
@@ -54,8 +55,8 @@ def test_a_kind_has_its_own_help() -> None:
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_every_kind_prints_text_on_a_terminal(kind: str) -> None:
-    assert ".txt" in KINDS[kind].formats
+def test_every_kind_prints_text_a_page_and_a_pdf(kind: str) -> None:
+    assert KINDS[kind].formats.keys() >= {".txt", ".html", ".pdf"}
 
 
 # --- the field sheet ---------------------------------------------------------
@@ -134,6 +135,39 @@ def test_a_folder_that_is_no_site_ends_with_3(tmp_path: Path) -> None:
     assert run("field-sheet", site=tmp_path / "nowhere").exit_code == 3
 
 
+# --- the evaluation report ---------------------------------------------------
+
+
+def test_the_report_of_a_zone_begins_with_what_was_found() -> None:
+    result = run("evaluation", "--zone", "Z4")
+    assert result.exit_code == 0
+    assert result.stdout.startswith("Z4  Can yard east, hollies\nEvaluation report: f")
+    assert "1  FINDING\nZ4 Can yard east, hollies, test of 12 May 2026" in result.stdout
+
+
+def test_a_test_that_cannot_be_true_is_reported_and_ends_with_1() -> None:
+    result = run("evaluation", "--zone", "Z9")
+    assert result.exit_code == 1
+    assert "cannot be used for run times" in result.stdout
+
+
+def test_a_zone_without_a_test_has_no_report() -> None:
+    result = run("evaluation", "--zone", "Z3")
+    assert result.exit_code == 2
+    assert "no zone that was asked for has a test yet" in result.stderr
+    assert result.stdout == ""
+
+
+def test_a_zone_that_is_not_there_is_refused() -> None:
+    assert "there is no zone 'Z44'" in run("evaluation", "--zone", "Z44").stderr
+
+
+def test_the_evaluation_as_json_names_its_report() -> None:
+    value = json.loads(run("evaluation", "--zone", "Z4", "--json").stdout)
+    assert (value["format"], value["report"]) == (1, "evaluation")
+    assert [one["zone"] for one in value["reports"]] == ["Z4"]
+
+
 # --- files -------------------------------------------------------------------
 
 
@@ -152,6 +186,27 @@ def test_the_file_holds_what_the_terminal_shows(tmp_path: Path) -> None:
     field_sheet("--zone", "Z4", "-o", str(path))
     shown = field_sheet("--zone", "Z4").stdout
     assert path.read_text(encoding="utf-8") == shown
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_kind_becomes_a_pdf(kind: str, tmp_path: Path) -> None:
+    pytest.importorskip("typst")
+    path = tmp_path / "paper.pdf"
+    result = run(kind, "--zone", "Z4", "-o", str(path))
+    assert result.exit_code == 0
+    assert f"written: {path}" in result.stderr
+    assert path.read_bytes().startswith(b"%PDF-")
+
+
+def test_without_the_extra_the_message_names_it_and_the_other_way(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "typst", None)
+    result = field_sheet("--zone", "Z4", "-o", str(tmp_path / "sheet.pdf"))
+    assert result.exit_code == 1
+    assert "pip install 'lowquarter[pdf]'" in result.stderr
+    assert ".html" in result.stderr
+    assert list(tmp_path.iterdir()) == []
 
 
 @pytest.mark.parametrize("name", ["sheet.docx", "sheet"])

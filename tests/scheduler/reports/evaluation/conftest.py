@@ -1,6 +1,7 @@
 """Reports of both demo sites, gathered once."""
 
 import datetime as dt
+from functools import cache
 
 import pytest
 
@@ -13,6 +14,7 @@ from scheduler.units import System
 DAYS = {"tern_hollow": dt.date(2026, 6, 8), "alder_flat": dt.date(2015, 6, 8)}
 
 
+@cache
 def _gathered(
     name: str, units: System = "us"
 ) -> tuple[tuple[Told, ...], tuple[Finding, ...]]:
