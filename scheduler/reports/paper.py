@@ -152,6 +152,8 @@ class Picture:
         The same numbers; printed instead of the drawing in plain characters.
     how : str
         How to read the drawing; left out where there is none.
+    high : float
+        Height of the drawing at the width of the page. [points]
     """
 
     title: str
@@ -159,6 +161,7 @@ class Picture:
     svg: str
     tables: tuple[Table, ...]
     how: str = ""
+    high: float = 0.0
     kind: ClassVar[str] = "picture"
 
 

@@ -60,4 +60,4 @@ def bars(title: str, says: str, amounts: Sequence[Bar]) -> Picture:
         (one.name + (" *" if one.is_marked else ""), one.shown) for one in amounts
     )
     table = Table(columns, rows, is_filled=True)
-    return Picture(title, says, drawing.svg(title, says), (table,))
+    return drawing.picture(title, says, (table,))

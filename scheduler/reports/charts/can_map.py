@@ -21,7 +21,9 @@ from scheduler.reports.paper import Column, Picture, Table
 Look = Literal["", "driest", "wettest", "out", "none"]
 # Room at the left for names of rows, at the right for north and wind.
 LEFT, RIGHT, TOP = 24.0, 92.0, 20.0
-MOST_CELL, CELL_HIGH, LEAST_CELL = 62.0, 30.0, 24.0
+MOST_CELL, LEAST_CELL = 62.0, 24.0
+# Rows are as high as a page allows, and never too low for a number.
+MOST_HIGH, LEAST_HIGH, ROOM_HIGH = 30.0, 15.0, 390.0
 GAP = 22.0
 # Heads may stand this far outside the cans, in cans.
 BEYOND = 0.5
@@ -75,7 +77,7 @@ class CanMapLook:
 def can_map(title: str, look: CanMapLook) -> Picture:
     """The cans as they stood: values, driest and wettest quarter, heads, arrows."""
     says = _says(look)
-    return Picture(title, says, _drawing(look).svg(title, says), tuple(_tables(look)))
+    return _drawing(look).picture(title, says, tuple(_tables(look)))
 
 
 def marked(can: Can) -> str:
@@ -164,19 +166,24 @@ class _Cells:
 
 
 def _cells(look: CanMapLook) -> _Cells:
-    longest = max(len(marked(can)) for row in look.cans for can in row)
-    n_columns = len(look.cans[0])
+    longest = max(len(_written(can)) for row in look.cans for can in row)
+    n_rows, n_columns = len(look.cans), len(look.cans[0])
     least = max(LEAST_CELL, text_width("0" * longest, SMALL) + 6)
-    margin = least / 2 + 4 if look.heads else 2.0
-    room = WIDTH - LEFT - RIGHT - 2 * margin
+    room = WIDTH - LEFT - RIGHT - 2 * (MOST_HIGH / 2 + 6)
     across = min(n_columns, max(1, int(room / least)))
     n_bands = math.ceil(n_columns / across)
     across = math.ceil(n_columns / n_bands)
     wide = min(MOST_CELL, room / across)
-    size = SMALL if wide < text_width("0" * longest, SIZE + 1) + 6 else SIZE + 1
+    high = min(MOST_HIGH, max(LEAST_HIGH, ROOM_HIGH / (n_rows * n_bands)))
+    is_tight = wide < text_width("0" * longest, SIZE + 1) + 6 or high < 20
+    size = SMALL if is_tight else SIZE + 1
     starts = tuple(range(0, n_columns, across))
-    margin = CELL_HIGH / 2 + 6 if look.heads else 2.0
-    return _Cells(wide, CELL_HIGH, size, margin, starts, across, len(look.cans))
+    margin = high / 2 + 6 if look.heads else 2.0
+    return _Cells(wide, high, size, margin, starts, across, n_rows)
+
+
+def _written(can: Can) -> str:
+    return f"({can.value})" if can.look == "out" else can.value
 
 
 def _drawing(look: CanMapLook) -> Drawing:
@@ -207,7 +214,7 @@ def _cell(drawing: Drawing, cells: _Cells, at: tuple[int, int], can: Can) -> Non
     else:
         drawing.rect(corner, size)
     middle = corner[0] + cells.wide / 2
-    text = f"({can.value})" if can.look == "out" else can.value
+    text = _written(can)
     base = corner[1] + cells.high / 2 + cells.size / 3
     if can.look == "driest":
         drawing.label((middle, base), text, cells.size, is_bold=True)

@@ -60,4 +60,4 @@ def chance_it_pays(title: str, says: str, curve: ChanceCurve) -> Picture:
     )
     rows = tuple((f"{curve.at[i]:.4g}", f"{curve.chance[i]:.0%}") for i in kept)
     table = Table(columns, rows, is_filled=True)
-    return Picture(title, says, drawing.svg(title, says), (table,))
+    return drawing.picture(title, says, (table,))

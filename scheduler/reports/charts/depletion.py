@@ -61,7 +61,7 @@ def season_depletion(
     _names(drawing, season, down)
     _months(drawing, season, along, floor)
     upward(drawing, down, LEFT, f"water missing, {season.unit} (full at the top)")
-    return Picture(title, says, drawing.svg(title, says), (_table(season, shown),))
+    return drawing.picture(title, says, (_table(season, shown),))
 
 
 def _names(drawing: Drawing, season: Depletion, down: Scale) -> None:

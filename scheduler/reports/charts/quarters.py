@@ -67,7 +67,7 @@ def what_each_quarter_gets(title: str, rules: Sequence[RuleBars]) -> Picture:
         for rule in rules
     )
     table = Table(columns, rows, is_filled=True)
-    return Picture(title, SAYS, drawing.svg(title, SAYS), (table,), HOW)
+    return drawing.picture(title, SAYS, (table,), HOW)
 
 
 def _group(

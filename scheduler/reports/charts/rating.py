@@ -73,4 +73,4 @@ def rating_scale(
         for one in bands
     )  # fmt: skip
     table = Table(columns, rows, is_filled=True)
-    return Picture(title, says, drawing.svg(title, says), (table,), how)
+    return drawing.picture(title, says, (table,), how)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from xml.sax.saxutils import escape, quoteattr
 
-from scheduler.reports.paper import plain
+from scheduler.reports.paper import Picture, Table, plain
 
 # Width of the text on a page, 186 mm, in points.
 WIDTH = 527.0
@@ -145,6 +145,13 @@ class Drawing:
             f"<title>{escape(plain(title))}</title>\n"
             f"<desc>{escape(plain(says))}</desc>\n{body}\n</svg>"
         )
+
+    def picture(
+        self, title: str, says: str, tables: tuple[Table, ...], how: str = ""
+    ) -> Picture:
+        """The drawing as a part of paper, with its words and tables."""
+        svg = self.svg(title, f"{says} {how}".strip())
+        return Picture(title, says, svg, tables, how, self.height)
 
 
 def fitted(text: str, room: float, size: float = SIZE) -> str:

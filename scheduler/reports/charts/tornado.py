@@ -92,7 +92,7 @@ def tornado(
         for one in ordered
     )
     table = Table(columns, rows, is_filled=True)
-    return Picture(title, says, drawing.svg(title, says), (table,), HOW)
+    return drawing.picture(title, says, (table,), HOW)
 
 
 def _end(

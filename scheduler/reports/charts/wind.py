@@ -67,7 +67,7 @@ def du_against_wind(title: str, seen: WindPicture) -> Picture:
         drawing.circle((along(x), up(y)), 4)
     across(drawing, along, floor, f"wind during the run, {seen.unit}")
     upward(drawing, up, LEFT, "DU low quarter")
-    return Picture(title, seen.says, drawing.svg(title, seen.says), _tables(seen))
+    return drawing.picture(title, seen.says, _tables(seen))
 
 
 def _band(drawing: Drawing, seen: WindPicture, along: Scale, up: Scale) -> None:

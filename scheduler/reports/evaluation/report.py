@@ -18,8 +18,7 @@ from scheduler.reports.evaluation.method import (
     sources,
 )
 from scheduler.reports.evaluation.results import (
-    map_sections,
-    quarters_section,
+    map_leaves,
     results_section,
     wind_sections,
 )
@@ -57,9 +56,6 @@ def evaluation_report(site: str, units: System, zones: Iterable[Told]) -> Paper:
 
 def _parts(told: Told) -> list[tuple[str, tuple[Section, ...]]]:
     """What each leaf holds, in the order in which it is read."""
-    *maps, last_map = map_sections(told)
-    quarters = quarters_section(told)
-    is_one_leaf = len(told.runs) < 2
     causes = (causes_section(told), run_times_section(told))
     method = (cost_section(told), method_section(told))
     wind = tuple(wind_sections(told))
@@ -67,12 +63,7 @@ def _parts(told: Told) -> list[tuple[str, tuple[Section, ...]]]:
     is_full = bool(heads_table(told).rows)
     return [
         ("finding and results", (finding_section(told), results_section(told))),
-        *(("map", (one,)) for one in maps),
-        *(
-            [("map and quarters", (last_map, quarters))]
-            if is_one_leaf
-            else [("map", (last_map,)), ("quarters", (quarters,))]
-        ),
+        *(("map and quarters", one) for one in map_leaves(told)),
         ("causes and run times", causes if is_full else (*causes, *wind)),
         ("cost and method", (*method, *wind) if is_full else method),
         ("photos and next test", (photos_section(told), next_section(told))),

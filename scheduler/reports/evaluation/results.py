@@ -52,8 +52,8 @@ BANDS = (
     Band("very good", 0.80, 0.85),
     Band("exceptional", 0.85, 0.95),
 )
-# Room for maps on a leaf, height of a row of cans, of all else about a map. [points]
-ROOM, ROW_HIGH, MAP_HIGH = 640.0, 30.0, 110.0
+# Room on a leaf, and what the title and the words of a picture take of it. [points]
+ROOM, WORDS_HIGH = 630.0, 50.0
 IN_DOUBT = "In doubt until the finding is settled; no run time rests on these numbers."
 OTHERS = 3
 READ_IN: dict[CanUnit, str] = {"ml": "mL", "fl_oz": "fl oz", "mm": "mm", "in": "in"}
@@ -220,24 +220,34 @@ def _speeds(speeds_m_per_s: list[float], to: str) -> tuple[float, ...]:
 # --- 3 map -------------------------------------------------------------------
 
 
-def map_sections(told: Told) -> list[Section]:
-    """The cans of every run as they stood, as many maps a leaf as have room."""
+def map_leaves(told: Told) -> list[tuple[Section, ...]]:
+    """Sections 3 and 4, as many maps a leaf as have room."""
+    quarters = quarters_section(told)
     if not told.runs:
-        return [Section("Map", (Words("No readings were kept, so no map."),), "3")]
+        words = Words("No readings were kept, so there is no map.")
+        return [(Section("Map", (words,), "3"), quarters)]
     leaves: list[list[Block]] = [[]]
     left = ROOM
     for run in told.runs:
-        high = ROW_HIGH * len(run.codes) + MAP_HIGH
-        if high > left and leaves[-1]:
+        picture = map_picture(run, told)
+        if _high(picture) > left and leaves[-1]:
             leaves.append([])
             left = ROOM
-        leaves[-1].append(map_picture(run, told))
-        left -= high
+        leaves[-1].append(picture)
+        left -= _high(picture)
     titles = ["Map", *["Map, continued"] * (len(leaves) - 1)]
-    return [
-        Section(title, tuple(blocks), "3")
+    made: list[tuple[Section, ...]] = [
+        (Section(title, tuple(blocks), "3"),)
         for title, blocks in zip(titles, leaves, strict=True)
     ]
+    if sum(map(_high, quarters.blocks)) <= left:
+        return [*made[:-1], (*made[-1], quarters)]
+    return [*made, (quarters,)]
+
+
+def _high(block: Block) -> float:
+    """About how high a picture with its words, or a line of words, prints."""
+    return WORDS_HIGH + (block.high if isinstance(block, Picture) else 0.0)
 
 
 def wind_sections(told: Told) -> list[Section]:

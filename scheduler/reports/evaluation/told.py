@@ -108,6 +108,6 @@ def rests_on(test: TestEvaluation) -> str:
     bands = list(
         dict.fromkeys(one.wind.band if one.wind else "unknown" for one in runs)
     )
-    winds = ", ".join("wind unknown" if one == "unknown" else one for one in bands)
     days = test.together.n_days if test.together else 1
-    return f"{counted(len(runs), 'run')} on {counted(days, 'day')}, {winds}"
+    wind = ", ".join(bands)
+    return f"{counted(len(runs), 'run')} on {counted(days, 'day')}, wind {wind}"

@@ -9,8 +9,8 @@ from scheduler.field.uniformity import rating
 from scheduler.reports.evaluation.results import (
     BANDS,
     boxes_picture,
+    map_leaves,
     map_picture,
-    map_sections,
     quarters_section,
     results_section,
     runs_table,
@@ -130,9 +130,18 @@ def test_row_one_is_north_where_rows_run_east(alder: dict[str, Told]) -> None:
 def test_maps_of_many_runs_are_spread_over_leaves(tern: dict[str, Told]) -> None:
     told = tern["Z1"]
     many = replace(told, test=replace(told.test, runs=told.runs * 3))
-    sections = map_sections(many)
-    assert sum(len(one.blocks) for one in sections) == 6
-    assert len(sections) == 3
+    leaves = map_leaves(many)
+    maps = [len(one[0].blocks) for one in leaves if one[0].number == "3"]
+    assert maps == [2, 2, 2]
+
+
+def test_quarters_stand_beside_the_map_where_there_is_room(
+    tern: dict[str, Told],
+) -> None:
+    numbers = [[one.number for one in leaf] for leaf in map_leaves(tern["Z4"])]
+    assert numbers == [["3", "4"]]
+    numbers = [[one.number for one in leaf] for leaf in map_leaves(tern["Z1"])]
+    assert numbers == [["3"], ["4"]]
 
 
 def test_wind_is_drawn_where_a_line_can_be(

@@ -6,11 +6,11 @@ from scheduler.reports.evaluation.told import Told, how_sure
 
 
 def test_one_calm_run_is_called_one_calm_run(tern: dict[str, Told]) -> None:
-    assert how_sure(tern["Z4"]) == "1 run on 1 day, calm"
+    assert how_sure(tern["Z4"]) == "1 run on 1 day, wind calm"
 
 
 def test_several_runs_are_counted_with_their_days(tern: dict[str, Told]) -> None:
-    assert how_sure(tern["Z1"]) == "2 runs on 1 day, calm"
+    assert how_sure(tern["Z1"]) == "2 runs on 1 day, wind calm"
 
 
 def test_an_unknown_wind_is_said(tern: dict[str, Told]) -> None:
