@@ -74,6 +74,16 @@ class Pots(_Standing):
     leaching_target: float | None = Field(default=None, ge=0, le=0.5)
 
     @model_validator(mode="after")
+    def _one_move_a_day(self) -> Self:
+        days = [one.on for one in self.moved]
+        twice = next((day for day in days if days.count(day) > 1), None)
+        if twice is not None:
+            raise ValueError(
+                f"pots are moved twice on {twice}: keep the one after which they stood"
+            )
+        return self
+
+    @model_validator(mode="after")
     def _one_leaching_target(self) -> Self:
         if self.leachate_ec_ds_per_m is not None and self.leaching_target is not None:
             raise ValueError("give leaching_target or leachate_ec, not both")

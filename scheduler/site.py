@@ -254,7 +254,8 @@ class Zone(Noun):
 
     @model_validator(mode="after")
     def _dual_in_soil(self) -> Self:
-        if self.plant is not None and self.plant.dual and self.soil is None:
+        plants = (self.plant, *(one.plant for one in self.group))
+        if self.soil is None and any(one.dual for one in plants if one):
             raise ValueError(
                 "dual = true is for beds in soil: give [zone.soil], or leave out dual"
             )

@@ -116,6 +116,8 @@ def _example(field: NounField) -> str:
 def _rule(message: str, where: Path, toml: TomlText) -> Finding:
     """A rule between keys that does not hold."""
     place = toml.place(where)
+    if message.startswith("give ") and ", not " in message:
+        return Finding("stop", place, "keys of this table do not go together", message)
     if message.startswith("give "):
         return Finding("stop", place, "this table is not complete", message)
     fix = "correct or delete one of these keys"
@@ -132,7 +134,11 @@ def _refused(error: Mapping[str, Any], one: Typed, value: str) -> tuple[str, str
     if kind == "finite_number":
         return f"is {shown}, not a finite number", f"write {one.key} as measured"
     if kind in ("too_short", "string_too_short", "tuple_too_short"):
-        return f"is {shown}, too short", f"fill in {one.key}, or delete the line"
+        least = error.get("ctx", {}).get("min_length", "")
+        fix = f"fill in {one.key}, or delete the line"
+        if kind != "string_too_short" and isinstance(least, int) and least > 1:
+            fix = f"give {least} in {one.key}, or delete the line"
+        return f"is {shown}, too short", fix
     if kind in ("too_long", "string_too_long", "tuple_too_long"):
         most = error.get("ctx", {}).get("max_length", "")
         return f"is {shown}, too long (at most {most})", f"shorten {one.key}"

@@ -102,12 +102,16 @@ def capture_of(pots: Pots, zone_id: str = "") -> Capture:
 
 
 def _too_much(pots: Pots, most: float, where: str) -> tuple[Finding, ...]:
-    if pots.capture_factor is None:
-        return ()
+    if pots.capture_factor is None and pots.canopy is None:
+        return ()  # 1 fits wherever pots can stand
+    guess = BY_CANOPY[pots.canopy or "none"]
+    own = guess if pots.capture_factor is None else pots.capture_factor
     what = (
-        f"{pots.capture_factor:g} is more than falls on the ground of one pot at this "
-        f"spacing: {most:.2f} is used"
+        f"{own:g} is more than falls on the ground of one pot at this spacing: "
+        f"{most:.2f} is used"
     )
+    if pots.capture_factor is None:
+        return (Finding("note", where, what, WEIGH),)
     fix = "measure it again as the pots stand now, or correct the spacing"
     return (Finding("warning", where, what, fix),)
 

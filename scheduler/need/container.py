@@ -7,15 +7,13 @@ from scheduler.errors import Finding
 from scheduler.need.capture import capture_of
 from scheduler.need.pot_layout import (
     CM2_PER_M2,
+    ML_PER_MM_CM2,
     crowded,
     pot_top_area_cm2,
     pots_per_m2,
 )
 from scheduler.site import Plant, Pots, Zone
 from scheduler.trace import Trace, entered
-
-# 1 mm on 1 cm2 is 0.1 mL
-ML_PER_MM_CM2 = 0.1
 
 
 def held_ml(pots: Pots) -> float | None:
@@ -138,7 +136,8 @@ def bed_factor(zone: Zone) -> tuple[BedFactor | None, tuple[Finding, ...]]:
         trace = Trace(
             "bed_factor", 1.0, "1: the coefficient is on the bed already", "definition"
         )
-        return BedFactor(1.0, trace), ()
+        about = crowded(zone.id, zone.pots) if zone.pots is not None else ()
+        return BedFactor(1.0, trace), about
     if zone.pots is None:
         return _stopped(
             zone,

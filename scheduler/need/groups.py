@@ -95,7 +95,7 @@ def ruling_zone(
     for name, as_if in alone.items():
         use, said = zone_use(as_if, dates, weather=weather)
         if use is None:
-            findings += [_of_group(one, name) for one in said]
+            findings += [_left_out(one, name) for one in said]
             continue
         etc = float(use.etc_mm_per_day(eto_mm_per_day, dates).sum())
         uses.append(GroupUse(as_if, name, etc, said))
@@ -109,6 +109,15 @@ def ruling_zone(
         if other is not ruling:
             findings += [_of_group(one, other.name) for one in other.findings]
     return ruling.zone, tuple(uses), tuple(findings)
+
+
+def _left_out(finding: Finding, name: str) -> Finding:
+    """A group cannot be counted: no reason to leave the others without a plan."""
+    said = _of_group(finding, name)
+    if finding.level != "stop":
+        return said
+    what = f"{said.what}: the minutes are planned without this group"
+    return Finding("warning", said.where, what, said.fix)
 
 
 def _of_group(finding: Finding, name: str) -> Finding:

@@ -16,6 +16,9 @@ MOST_ON_BED = 1.3
 # A pot's own leaves use several times ETo on the small top; below this, the coefficient
 # was most likely meant for the bed (common practice, no source).
 LEAST_ON_POT_TOP = 0.3
+# Published use of woody plants goes up to about 5 on the pot top (Regan, 1996,
+# HortScience 31: above 5.0); zones.toml takes no more than this, and weighing none.
+MOST_ON_POT_TOP = 8.0
 # FAO-56 p. 124: wetted every three days or less, and a table's Kc mid below 1
 OFTEN_DAYS = 3
 LOW_MID = 1.0
@@ -94,6 +97,14 @@ def _basis_finding(zone: Zone, plant: Plant, kc: FloatArray) -> Finding | None:
             f"({LEAST_ON_POT_TOP:g} and up)",
             "if it was meant for the bed with pots and gaps, write kc_area = 'bed'",
         )
+    if plant.kc_area == "pot top" and high > MOST_ON_POT_TOP:
+        return Finding(
+            "stop",
+            where,
+            f"{high:.3g} on the pot top is more than any plant in a pot uses "
+            f"({MOST_ON_POT_TOP:g}); it comes from {plant.kc_from or 'zones.toml'}",
+            "check the weighed loss, reference ET, their units and the pot's diameter",
+        )
     return None
 
 
@@ -111,7 +122,8 @@ def _season_finding(
     first = np.datetime64(season.start, "D")
     last = first + np.timedelta64(length - 1, "D")
     is_over = int(day.max()) > length
-    held = float(kc[-1] if is_over else kc[0])
+    # a week may end in the next season: the last day out of season is meant
+    held = float(kc[day > length][-1] if is_over else kc[0])
     again = " each year" if season.every_year else ""
     return Finding(
         "warning",
@@ -133,5 +145,7 @@ def _wetted_often(zone: Zone, plant: Plant, kc: PlantKc) -> Finding | None:
         f"zone {zone.id}: kc",
         f"{mid:.2f} of the table is for ground wetted now and then; wetted every three "
         "days or less, FAO-56 (p. 124) suggests 1.1 to 1.3",
-        "set dual = true, or enter kc",
+        "set dual = true, or enter kc"
+        if zone.grown_in == "soil"
+        else "enter kc, from weighed pots",
     )

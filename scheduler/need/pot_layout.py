@@ -6,6 +6,8 @@ from scheduler.errors import Finding
 from scheduler.site import Pots
 
 CM2_PER_M2 = 1e4
+# 1 mm on 1 cm2 is 0.1 mL
+ML_PER_MM_CM2 = 0.1
 
 
 def pot_top_area_cm2(pots: Pots) -> float:

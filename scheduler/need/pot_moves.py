@@ -4,12 +4,15 @@ import datetime as dt
 
 from scheduler.errors import Finding
 from scheduler.need.capture import capture_of
-from scheduler.need.pot_layout import centres_m, interception_share, pot_top_area_cm2
+from scheduler.need.pot_layout import (
+    ML_PER_MM_CM2,
+    centres_m,
+    interception_share,
+    pot_top_area_cm2,
+)
 from scheduler.site import PotMove, Pots, Zone
 from scheduler.units import System, shown
 
-# 1 mm on 1 cm2 is 0.1 mL
-ML_PER_MM_CM2 = 0.1
 MIN_PER_H = 60.0
 
 

@@ -1,10 +1,7 @@
 """Pots weighed over a day in; the plant's coefficient on the pot top out."""
 
-from scheduler.need.pot_layout import pot_top_area_cm2
+from scheduler.need.pot_layout import ML_PER_MM_CM2, pot_top_area_cm2
 from scheduler.site import Plant, Pots, WeighedUse, Zone
-
-# 1 mm on 1 cm2 is 0.1 mL
-ML_PER_MM_CM2 = 0.1
 
 
 def weighed_kc(use: WeighedUse, pots: Pots) -> float:

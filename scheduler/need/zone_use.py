@@ -241,7 +241,7 @@ def zone_use(
     kc, about_kc = plant_kc(plant, climate, where)
     ground, about_ground = _ground(zone, plant, wetting or NIGHTLY, climate)
     findings = (*about_bed, *about_kc, *kc_findings(zone, kc, dates), *about_ground)
-    if plant.dual and ground is None:
+    if any(one.level == "stop" for one in findings):
         return None, findings
     on_bed = zone.structure_factor * factor.factor
     use = ZoneUse(plant, on_bed, factor.trace, _structure(zone), kc, ground)

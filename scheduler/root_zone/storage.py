@@ -221,8 +221,7 @@ def _pot_storage(
         return _unknown(
             zone,
             "the water one pot holds is not known",
-            "weigh a drained pot and a dry one; enter available_water_ml in "
-            "[zone.pots]",
+            _missing_of_pots(pots),
         )
     capture, factor, about_capture = _capture(zone, pots)
     top_cm2 = pot_top_area_cm2(pots)
@@ -245,6 +244,16 @@ def _pot_storage(
         "common practice, no source",
     )
     return _storage(total_mm, total, allowed), (*about_capture, *about_allowed)
+
+
+def _missing_of_pots(pots: Pots | None) -> str:
+    """What to enter: what is missing of three numbers, or one weighed one."""
+    parts = ("substrate_volume_ml", "container_capacity", "unavailable_water")
+    missing = [one for one in parts if pots is None or getattr(pots, one) is None]
+    weigh = "weigh a drained pot and a dry one; enter available_water_ml in [zone.pots]"
+    if len(missing) == len(parts):
+        return weigh
+    return f"enter {' and '.join(missing)} as well, or {weigh}"
 
 
 def _capture(zone: Zone, pots: Pots) -> tuple[Trace, float, tuple[Finding, ...]]:

@@ -90,8 +90,8 @@ def group_outcomes(
     outcomes, findings = [], []
     for one in uses:
         ratio = base / one.etc_mm if nights and one.etc_mm > 0 else None
-        storage, _ = zone_storage(one.zone)
         per_day = one.etc_mm / DAYS_A_WEEK
+        storage, _ = zone_storage(one.zone, etc_mm_per_day=per_day)
         held = storage.allowed_mm / per_day if storage and per_day > 0 else None
         trace = Trace(
             f"got_over_need ({one.name})",

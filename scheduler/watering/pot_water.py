@@ -8,14 +8,17 @@ from scheduler.errors import Finding
 from scheduler.field.guess import ZoneCatch
 from scheduler.field.uniformity import quarter_means
 from scheduler.need.capture import capture_of
-from scheduler.need.pot_layout import interception_share, pot_top_area_cm2
+from scheduler.need.pot_layout import (
+    ML_PER_MM_CM2,
+    crowded,
+    interception_share,
+    pot_top_area_cm2,
+)
 from scheduler.need.pot_moves import move_findings
 from scheduler.site import Pots, Zone
 from scheduler.trace import Trace, entered
 from scheduler.units import System
 
-# 1 mm on 1 cm2 is 0.1 mL
-ML_PER_MM_CM2 = 0.1
 MIN_PER_H = 60.0
 
 
@@ -100,7 +103,8 @@ def pot_water(
             capture.trace,
         ),
     )
-    under = interception_share(pots)
+    # pots that cannot stand so leave no gaps to speak of: the spacing is a slip
+    under = None if crowded("", pots) else interception_share(pots)
     return PotWater(mean, mean * driest_share, per_min, under, trace)
 
 

@@ -51,3 +51,11 @@ def test_pots_never_catch_more_than_falls(capture: float, gap_m: float) -> None:
     made = pots(capture, gap_m=gap_m)
     top = math.pi / 4 * 0.254**2
     assert capture_of(made).factor * top <= (0.254 + gap_m) ** 2 * (1 + 1e-9)
+
+
+def test_a_guess_beyond_the_ground_of_one_pot_says_what_is_used() -> None:
+    # 2 for a spreading canopy, but touching pots have 4 / pi = 1.27 of their top
+    found = capture_of(pots(canopy="spreading", gap_m=0.0), "Z4")
+    assert found.factor == pytest.approx(TOUCHING_SQUARE)
+    assert [one.level for one in found.findings] == ["note", "note"]
+    assert "1.27 is used" in found.findings[1].what

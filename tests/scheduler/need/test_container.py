@@ -160,3 +160,10 @@ def test_the_trace_of_a_canopy_reaches_what_was_entered() -> None:
     names = [one.name for one in found.trace.chain()]
     assert names[-1] == "bed_factor"
     assert {"canopy_width_m", "top_diameter_mm", "capture_factor"} <= set(names)
+
+
+def test_pots_that_would_overlap_are_told_for_a_coefficient_on_the_bed_too() -> None:
+    tight = Pots(top_diameter_mm=254.0, spacing_m=0.15)
+    _, findings = bed_factor(_zone("bed").model_copy(update={"pots": tight}))
+    assert [one.level for one in findings] == ["warning"]
+    assert "150 mm" in findings[0].what

@@ -94,19 +94,18 @@ def test_groups_of_the_table_follow_the_site_s_air() -> None:
     assert uses[0].etc_mm == pytest.approx(5.145, abs=0.005)
 
 
-def test_wet_ground_of_a_group_in_pots_is_a_stop() -> None:
-    lawn = Plant.model_validate(
-        {"name": "lawn", "crop": "turf cool season", "dual": True}
-    )
-    box = Plant(name="box", kc=0.5, kc_area="bed", kc_from="guess")
-    yard = Zone(
-        id="P1",
-        name="yard",
-        area_m2=9.0,
-        grown_in="pots",
-        plant=box,
-        group=(PlantGroup(name="lawn", plant=lawn),),
-    )
-    day = np.array(["2026-06-08"], "datetime64[D]")
-    _, _, findings = ruling_zone(yard, day, np.array([5.0]))
-    assert [(one.level, one.fix) for one in findings][-1] == ("stop", "leave out dual")
+def test_a_group_that_cannot_be_counted_does_not_block_the_others() -> None:
+    crown = PlantGroup(name="crown", plant=plant("crown", 0.9, "canopy"))
+    zone, uses, said = ruling_zone(yard(crown), WEEK, ETO)
+    assert zone.plant is not None
+    assert zone.plant.name == "box"
+    assert [one.name for one in uses] == ["box"]
+    (found,) = said
+    assert found.level == "warning"
+    assert "planned without this group" in found.what
+
+
+def test_a_group_whose_ground_is_counted_by_itself_needs_soil() -> None:
+    lawn = Plant(name="lawn", crop="turf cool season", dual=True)
+    with pytest.raises(ValidationError, match="dual = true is for beds in soil"):
+        yard(PlantGroup(name="lawn", plant=lawn))

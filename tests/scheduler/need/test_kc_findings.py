@@ -116,3 +116,33 @@ def test_a_zone_without_plant_has_nothing_to_say() -> None:
     off = Zone(id="Z9", name="empty", area_m2=10.0, grown_in="soil", watered="off")
     kc, _ = plant_kc(Plant(name="a", kc=3.0, kc_area="bed"), Climate(()), "zone Z9")
     assert kc_findings(off, kc, days("2026-06-01")) == ()
+
+
+def test_more_than_any_pot_uses_blocks() -> None:
+    weighed = Plant(name="holly", kc=8.0, kc_area="pot top", kc_from="weighing: 5 L")
+    slip = weighed.model_copy(update={"kc": 197.0})
+    zone = Zone(id="Z4", name="yard", area_m2=9.0, grown_in="pots", plant=slip)
+    kc, _ = plant_kc(slip, Climate(()), "zone Z4")
+    (found,) = kc_findings(zone, kc, days("2026-06-01", 7))
+    assert found.level == "stop"
+    assert "197 on the pot top" in found.what
+    assert "weighing: 5 L" in found.what
+
+
+def test_pots_are_not_told_to_count_their_ground_by_itself() -> None:
+    # dual = true is for beds in soil, and zones.toml refuses it for pots
+    plant = Plant(name="olive", crop="olive", planted=day("2026-03-01"))
+    zone = Zone(
+        id="Z4", name="yard", area_m2=9.0, grown_in="pots", plant=plant,
+        watered="every allowed day",
+    )  # fmt: skip
+    kc, _ = plant_kc(plant, Climate(()), "zone Z4")
+    (found,) = kc_findings(zone, kc, days("2026-06-01", 7))
+    assert "dual" not in found.fix
+
+
+def test_a_week_that_ends_in_the_next_season_tells_what_the_days_between_use() -> None:
+    # the rest of the year runs from 0.35 on day 100 to 0.55 on day 366: the last day
+    # of it, day 365, uses 0.55 - 0.2 / 266
+    (found,) = _found("2026-04-28", stages=_curve(kc_initial=0.55), kc_area="bed")
+    assert "after it 0.549 is used" in found.what

@@ -68,3 +68,10 @@ def test_a_coefficient_on_the_bed_must_be_entered_anew_after_a_move() -> None:
         "warning",
         True,
     )
+
+
+def test_two_moves_on_one_day_are_refused() -> None:
+    day = dt.date(2026, 6, 11)
+    moves = (PotMove(on=day, spacing_m=0.5), PotMove(on=day, spacing_m=0.6))
+    with pytest.raises(ValueError, match="moved twice on 2026-06-11"):
+        Pots(top_diameter_mm=254.0, moved=moves)

@@ -32,7 +32,7 @@ def test_half_a_litre_from_a_10_inch_pot_at_5_mm_is_a_kc_of_2() -> None:
     ) == pytest.approx(1.9735, abs=1e-3)
 
 
-@given(st.floats(10, 5000), st.floats(1, 10))
+@given(st.floats(10, 400), st.floats(1, 10))
 def test_the_pot_gets_back_what_it_lost_at_the_same_weather(
     loss_ml: float, eto_mm: float
 ) -> None:
@@ -58,3 +58,10 @@ def test_a_weighing_without_pots_is_refused() -> None:
     plant = holly(500.0).plant
     with pytest.raises(ValidationError, match="weighed use needs"):
         Zone(id="F1", name="bay", area_m2=9.0, grown_in="soil", plant=plant)
+
+
+def test_a_loss_of_fifty_litres_a_day_is_refused_with_what_was_entered() -> None:
+    use, (found,) = zone_use(holly(50000.0), DAY)
+    assert use is None
+    assert found.level == "stop"
+    assert "50000 mL a pot and day at 5.0 mm" in found.what

@@ -207,3 +207,10 @@ def test_more_use_never_allows_more_depletion(use: float, more: float) -> None:
     assert low is not None
     assert high is not None
     assert low.allowed_mm <= high.allowed_mm
+
+
+def test_what_is_missing_of_the_three_numbers_of_a_mix_is_named() -> None:
+    half = {"substrate_volume_ml": 9000.0, "container_capacity": 0.5}
+    one = pot_zone(available_water_ml=None, **half)
+    _, (found,) = zone_storage(one)
+    assert found.fix.startswith("enter unavailable_water as well, or weigh")

@@ -25,3 +25,10 @@ def test_it_is_what_the_depth_on_the_bed_brings_into_the_pot(
 ) -> None:
     made = pot_water(POTS, minutes, net_rate_mm_per_h=rate, driest_share=1.0)
     assert made.mean_ml == pytest.approx(pot_volume_ml(rate * minutes / 60, POTS))
+
+
+def test_pots_that_cannot_stand_so_tell_no_gaps() -> None:
+    # 254 mm pots 150 mm apart would cover 225 % of the bed
+    tight = Pots(top_diameter_mm=254.0, capture_factor=1.0, spacing_m=0.15)
+    made = pot_water(tight, 30, net_rate_mm_per_h=12.0, driest_share=1.0)
+    assert made.gaps_of_bed is None
