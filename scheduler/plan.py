@@ -28,7 +28,12 @@ from scheduler.proof import zone_learning
 from scheduler.record import CanTest, History
 from scheduler.root_zone.intake import intake_model
 from scheduler.root_zone.storage import Storage, zone_storage
-from scheduler.short_water import Allotment, short_water, week_allotment
+from scheduler.short_water import (
+    Allotment,
+    restricted_nights,
+    short_water,
+    week_allotment,
+)
 from scheduler.site import Site, Zone, open_nights
 from scheduler.trace import Trace, entered
 from scheduler.watering.ahead import need_range
@@ -126,7 +131,7 @@ def build_week(
     series, findings = stations_et(history.weather, site.place)
     dates = np.datetime64(begin, "D") + np.arange(DAYS_AHEAD)
     ahead, spread, said = _week_demand(site, history, series, dates, today)
-    findings += [*said, *clock_findings(site)]
+    findings += [*said, *clock_findings(site), *restricted_nights(site, begin)]
     due = tests_due(site, history.tests, today)
     past = dates[0] - DAYS_BEHIND + np.arange(DAYS_BEHIND)
     behind, about_past = outlook(series, history.rain, dates=past, today=today)

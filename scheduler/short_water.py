@@ -7,8 +7,10 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from scheduler.errors import Finding
-from scheduler.site import Shortage, Site
+from scheduler.site import Shortage, Site, open_nights
 from scheduler.trace import Trace
 from scheduler.units import System, shown
 from scheduler.watering.allotment import (
@@ -130,6 +132,52 @@ def _draw(site: Site, plan: ZonePlan) -> Draw | None:
         is_fixed=plan.status == "fixed",
         priority=plan.zone.priority,
     )
+
+
+def restricted_nights(site: Site, start: dt.date) -> tuple[Finding, ...]:
+    """Zones that lose nights of the week to the days of a shortage.
+
+    Parameters
+    ----------
+    site : Site
+        For its shortage, windows and zones.
+    start : date
+        First night of the week.
+
+    Returns
+    -------
+    tuple of Finding
+        A warning with the zones and the nights that they keep; nothing where no zone
+        loses a night.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> from scheduler.site import Place
+    >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...              time_zone="America/New_York")
+    >>> restricted_nights(Site(name="a", units="us", place=here), dt.date(2026, 6, 8))
+    ()
+    """
+    short = site.shortage
+    if short is None or short.days is None:
+        return ()
+    week = np.datetime64(start, "D") + np.arange(DAYS_A_WEEK)
+    free = site.model_copy(update={"shortage": None})
+    lost = []
+    for one in site.zones:
+        kept, whole = (int(open_nights(by, one, week).sum()) for by in (site, free))
+        if kept < whole and one.watered != "off":
+            lost.append(f"{one.id} {kept} of {whole}")
+    if not lost:
+        return ()
+    why = f" ({short.reason})" if short.reason else ""
+    what = f"water only on {', '.join(short.days)}{why}; nights left: {', '.join(lost)}"
+    fix = "see the depletion of each zone; small pots may need water by hand between"
+    return (Finding("warning", "site.toml: shortage", what, fix),)
 
 
 def short_water(

@@ -64,6 +64,10 @@ def read_station(
     """
     read, findings = _table(file, station.date_order)
     if read is None:
+        if not findings:
+            what = "holds no day: the station is left out"
+            fix = "add a row a day, or take the station out of site.toml"
+            findings = (Finding("warning", file.where, what, fix),)
         return None, findings
     nothing = np.full(len(read.days.date), np.nan)
     arrays: dict[str, Any] = {

@@ -119,8 +119,9 @@ def season_days(
     last = np.datetime64(f"{chosen + 1:04d}-01-01", "D")
     dates = np.arange(first, last)
     found, _ = outlook(series, rain, dates=dates, today=dt.date(chosen + 1, 1, 1))
-    if found is None:
-        return None, (_no_weather(str(chosen), years),)
+    if found is None or MEASURED not in found.eto_basis:
+        # averages without rain are no season of that year
+        return None, (_no_weather(str(chosen), years, has_typical=bool(typical)),)
     said = _what_is_guessed(str(chosen), found.eto_basis, found.rain_basis)
     days = SeasonDays(
         str(chosen), found.date, found.eto_mm_per_day, found.rain_mm, said
@@ -175,11 +176,17 @@ def _what_is_guessed(
     return tuple(said)
 
 
-def _no_weather(what: str, years: tuple[int, ...]) -> Finding:
+def _no_weather(
+    what: str, years: tuple[int, ...], *, has_typical: bool = False
+) -> Finding:
+    fix = "add the year to a file in weather/, or a typical year"
+    if years or has_typical:
+        fix = "add the year to a file in weather/, or name no year: the last full "
+        fix += "one is run, else the typical year"
     have = ", ".join(map(str, years)) or "none"
     return Finding(
         "stop",
         "weather",
         f"there is no daily weather for {what} (full years: {have})",
-        "add the year to a file in weather/, or a typical year",
+        fix,
     )

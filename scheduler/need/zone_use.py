@@ -8,7 +8,7 @@ import numpy as np
 
 from scheduler.arrays import DateArray, FloatArray
 from scheduler.errors import Finding
-from scheduler.need.climate import CLIMATE_SOURCE, Climate, site_climate
+from scheduler.need.climate import Climate, site_climate
 from scheduler.need.container import bed_factor
 from scheduler.need.dual_use import DUAL_SOURCE, DualDays, DualUse, Wetting, dual_use
 from scheduler.need.kc_curve import PlantKc
@@ -22,6 +22,8 @@ from scheduler.trace import Trace, entered
 
 # where nobody says which nights water, all of them may
 NIGHTLY = Wetting((True,) * 7, None)
+# months without a measured day keep the air for which the tables are printed
+MONTH_SOURCE = "stations of the site, else FAO-56 (1998) p. 121"
 ETC_SOURCE = "FAO-56 (1998) eq. 58; bed factor: definition"
 
 
@@ -152,13 +154,13 @@ def _dual_trace(own: PlantKc, ground: DualUse, days: DualDays) -> Trace:
         "wind_2m_months_m_per_s",
         float(days.wind_2m_m_per_s.mean()),
         "mean wind at 2 m of the month on record, else 2 m/s",
-        CLIMATE_SOURCE,
+        MONTH_SOURCE,
     )
     dry = Trace(
         "rh_min_months",
         float(days.rh_min.mean()),
         "mean lowest humidity of the month on record, else 45 %",
-        CLIMATE_SOURCE,
+        MONTH_SOURCE,
     )
     most = Trace(
         "kc_max",

@@ -96,3 +96,16 @@ def test_fewer_days_alone_move_nights_and_share_out_nothing() -> None:
     plan = week(yard(), short=Shortage(days=("mon", "thu")))
     assert plan.short is None
     assert {day.weekday() for day in plan.zones[0].days} <= {0, 3}
+
+
+def test_an_order_that_leaves_three_nights_names_what_each_zone_keeps() -> None:
+    plan = week(*two(), short=Shortage(days=("mon", "wed", "fri"), reason="drought"))
+    (said,) = [one for one in plan.findings if "shortage" in one.where]
+    assert said.level == "warning"
+    assert "only on mon, wed, fri (drought)" in said.what
+    assert "Z4 3 of 6, Z5 3 of 6" in said.what
+
+
+def test_an_order_that_is_over_takes_no_night() -> None:
+    over = Shortage(days=("mon",), end=TODAY - dt.timedelta(days=1))
+    assert not [f for f in week(*two(), short=over).findings if "shortage" in f.where]

@@ -115,6 +115,16 @@ def test_dates_are_taken_with_and_without_quotes() -> None:
         ('"off"', '"off"\n[plant]\nname = "a"\nkc_area = "bed"', "exactly one of kc,"),
         ('"off"', '"off"\n[plant]\nkc = 1\nkc_area = "bed"', "toml:6: name is missing"),
         ('"off"', '"off"\n[intake]\nwet_share = 1.0', "it must be below 1"),
+        (
+            '"off"',
+            '"off"\n[plant]\nname = "a"\nkc_area = "bed"\nkc_by_month = [1, 2]',
+            "too short; give 12 in kc_by_month",
+        ),
+        (
+            '"off"',
+            '"off"\n[pots]\ntop_diameter_mm = 250\nspacing_m = 1\ngap_m = 0.1',
+            "keys of this table do not go together; give spacing (centre",
+        ),
     ],
 )
 def test_a_slip_is_said_with_place_value_and_remedy(
@@ -384,23 +394,3 @@ def test_classes_of_a_landscape_are_read_in_any_case() -> None:
 def test_a_word_that_is_no_closure_is_told_the_words() -> None:
     _, (said,) = read(ZONE + '[plant]\nname = "a"\nclosure = "full"\n')
     assert "half closed" in said
-
-
-@pytest.mark.parametrize(
-    ("lines", "message"),
-    [
-        ("kc_by_month = [1, 2]", "too short; give 12 in kc_by_month"),
-        ('kc = 1\n[pots]\ntop_diameter_mm = 250\nspacing_m = 1\ngap_m = 0.1',
-         "keys of this table do not go together; give spacing (centre to centre)"),
-    ],
-)  # fmt: skip
-def test_a_short_list_and_keys_that_exclude_each_other_say_what_to_give(
-    lines: str, message: str
-) -> None:
-    first, _, rest = lines.partition("\n")
-    text = (
-        'id = "Z1"\nname = "yard"\narea_m2 = 9\ngrown_in = "pots"\n'
-        f'[plant]\nname = "box"\nkc_area = "bed"\n{first}\n{rest}\n'
-    )
-    _, found = read(text, Zone)
-    assert message in "\n".join(found)

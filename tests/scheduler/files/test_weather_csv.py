@@ -289,3 +289,16 @@ def test_forty_years_keep_their_days() -> None:
     assert said == []
     assert series is not None
     assert series.date[-1] == np.datetime64("2024-12-31")
+
+
+def test_a_file_with_a_header_and_no_day_is_left_out_and_says_so() -> None:
+    here = Place(
+        latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+        time_zone="America/New_York",
+    )  # fmt: skip
+    station = Station(name="met office", file="weather/fc.csv")
+    text = TextFile("weather/fc.csv", "date,tmax_degc,tmin_degc\n", "")
+    one, (said,) = read_station(text, station, here)
+    assert one is None
+    assert said.level == "warning"
+    assert "holds no day" in said.what

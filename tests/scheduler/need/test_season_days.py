@@ -91,3 +91,10 @@ def test_a_site_without_any_weather_stops() -> None:
 def test_a_short_typical_year_stops() -> None:
     short = station("1990-01-01", np.full(30, 3.0), is_typical_year=True)
     assert season_days([short], None, year=None)[0] is None
+
+
+def test_a_year_of_which_no_day_is_measured_is_no_season() -> None:
+    found, (said,) = season_days([station("2024-01-01", YEAR)], None, year=2030)
+    assert found is None
+    assert "no daily weather for 2030 (full years: 2024)" in said.what
+    assert "name no year" in said.fix
