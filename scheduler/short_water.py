@@ -175,7 +175,8 @@ def restricted_nights(site: Site, start: dt.date) -> tuple[Finding, ...]:
     if not lost:
         return ()
     why = f" ({short.reason})" if short.reason else ""
-    what = f"water only on {', '.join(short.days)}{why}; nights left: {', '.join(lost)}"
+    days = ", ".join(dict.fromkeys(short.days))
+    what = f"water only on {days}{why}; nights left: {', '.join(lost)}"
     fix = "see the depletion of each zone; small pots may need water by hand between"
     return (Finding("warning", "site.toml: shortage", what, fix),)
 

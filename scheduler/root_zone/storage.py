@@ -18,6 +18,9 @@ from scheduler.trace import Trace, entered
 MM_PER_M = 1000.0
 # 1 mL on 1 cm2 stands 10 mm high
 MM_PER_ML_CM2 = 10.0
+# Available water over the top of a pot: a cell of a tray holds some 5 mm, a tree in a
+# pot a metre deep some 250 mm (common practice, no source); outside these it is a slip.
+HELD_IN_POTS_MM = (2.0, 500.0)
 # FAO-56 (1998) p. 162, read from memory: "a value of 0.50 for p is commonly used"
 USUAL_ALLOWED_IN_SOIL = 0.5
 # common practice, no source: pots are watered again when 30 % of their water is gone
@@ -243,7 +246,22 @@ def _pot_storage(
         USUAL_ALLOWED_IN_POTS,
         "common practice, no source",
     )
-    return _storage(total_mm, total, allowed), (*about_capture, *about_allowed)
+    said = (*about_capture, *about_allowed, *_odd_depth(zone, pots, held))
+    return _storage(total_mm, total, allowed), said
+
+
+def _odd_depth(zone: Zone, pots: Pots, held: float) -> tuple[Finding, ...]:
+    """Water that no pot of that width could hold: a slip of unit or of a digit."""
+    depth_mm = MM_PER_ML_CM2 * held / pot_top_area_cm2(pots)
+    least, most = HELD_IN_POTS_MM
+    if least <= depth_mm <= most:
+        return ()
+    what = (
+        f"{held:g} mL in a pot {pots.top_diameter_mm:g} mm wide is a depth of "
+        f"{depth_mm:,.2f} mm; pots hold {least:g} to {most:g} mm"
+    )
+    fix = "check top_diameter, available_water_ml and their units"
+    return (Finding("warning", f"zone {zone.id}: storage", what, fix),)
 
 
 def _missing_of_pots(pots: Pots | None) -> str:

@@ -83,8 +83,9 @@ def group_outcomes(
     >>> group_outcomes((), bay, ())
     ((), ())
     """
-    if not any(one.zone is ruling for one in uses):
-        return (), ()
+    follows_use = ruling.watered in ("when due", "every allowed day")
+    if not follows_use or not any(one.zone is ruling for one in uses):
+        return (), ()  # no group sets the minutes where somebody fixed them
     first = next(one for one in uses if one.zone is ruling)
     base, name = first.etc_mm, first.name
     outcomes, findings = [], []
@@ -136,5 +137,9 @@ def _said(
 
 
 def _longest_gap_days(nights: Sequence[dt.date]) -> int:
-    pairs = pairwise(sorted(nights))
-    return max(((after - one).days for one, after in pairs), default=0)
+    """Between waterings, as if the week came again: one night is seven days apart."""
+    if not nights:
+        return 0
+    first, *rest = sorted(nights)
+    again = first + dt.timedelta(days=DAYS_A_WEEK)
+    return max((after - one).days for one, after in pairwise((first, *rest, again)))

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from scheduler.site import Intake
 from scheduler.trace import Trace, entered
 from scheduler.watering.cycles import Split
 from scheduler.watering.leached import Adequacy, served_rule
@@ -63,7 +64,7 @@ def week_traces(
         (given.rate, gross),
     )
     nights = Trace("nights", len(demand.nights), _nights_text(inputs), "definition")
-    wet_share = entered("wet_share", inputs.zone.intake.wet_share, "zone.intake")
+    wet_share = _wet_share(inputs.zone.intake)
     wet = Trace(
         "wet_rate_mm_per_h",
         wet_mm_per_h,
@@ -218,3 +219,10 @@ def fixed_traces(inputs: ZoneWeekInput, minutes: int) -> dict[str, Trace]:
         "ET never changes them",
     )
     return {one.name: one for one in top.chain()}
+
+
+def _wet_share(intake: Intake) -> Trace:
+    if "wet_share" in intake.model_fields_set:
+        return entered("wet_share", intake.wet_share, "zone.intake")
+    source = "common practice, no source"
+    return Trace("wet_share", intake.wet_share, "assumed", source)

@@ -106,6 +106,6 @@ def test_a_group_that_cannot_be_counted_does_not_block_the_others() -> None:
 
 
 def test_a_group_whose_ground_is_counted_by_itself_needs_soil() -> None:
-    lawn = Plant(name="lawn", crop="turf cool season", dual=True)
+    lawn = Plant(name="lawn", crop="turf cool season", dual=True, kc_area="bed")
     with pytest.raises(ValidationError, match="dual = true is for beds in soil"):
         yard(PlantGroup(name="lawn", plant=lawn))

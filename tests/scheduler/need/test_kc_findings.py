@@ -131,7 +131,7 @@ def test_more_than_any_pot_uses_blocks() -> None:
 
 def test_pots_are_not_told_to_count_their_ground_by_itself() -> None:
     # dual = true is for beds in soil, and zones.toml refuses it for pots
-    plant = Plant(name="olive", crop="olive", planted=day("2026-03-01"))
+    plant = Plant(name="olive", crop="olive", planted=day("2026-03-01"), kc_area="bed")
     zone = Zone(
         id="Z4", name="yard", area_m2=9.0, grown_in="pots", plant=plant,
         watered="every allowed day",

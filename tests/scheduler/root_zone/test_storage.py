@@ -214,3 +214,21 @@ def test_what_is_missing_of_the_three_numbers_of_a_mix_is_named() -> None:
     one = pot_zone(available_water_ml=None, **half)
     _, (found,) = zone_storage(one)
     assert found.fix.startswith("enter unavailable_water as well, or weigh")
+
+
+@pytest.mark.parametrize(
+    ("given", "told"),
+    [
+        # 2400 mL / 0.866 cm2 x 10; 2.4 mL / 506.7 cm2 x 10
+        ({"top_diameter_mm": 10.5, "available_water_ml": 2400.0}, "27,716.78 mm"),
+        ({"available_water_ml": 2.4}, "0.05 mm"),
+    ],
+    ids=["inches typed as mm", "litres typed as mL"],
+)
+def test_water_that_no_pot_of_that_width_holds_is_warned_of(
+    given: dict[str, float], told: str
+) -> None:
+    one = pot_zone(capture_factor=1.0, allowed_depletion=0.4, **given)
+    _, (found,) = zone_storage(one)
+    assert found.level == "warning"
+    assert told in found.what

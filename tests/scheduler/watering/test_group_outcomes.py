@@ -60,3 +60,25 @@ def test_the_ruling_group_gets_its_need() -> None:
 def test_no_group_falls_short_where_the_thirstiest_rules(kc: float) -> None:
     made, _ = outcomes(kc)
     assert min(one.got_over_need or 0.0 for one in made.values()) >= 1.0
+
+
+def test_one_night_a_week_is_seven_days_apart() -> None:
+    # allowed 30 % of 2500 mL = 14.8 mm on the bed; 4.5 mm a day: 3.3 days
+    yard = Zone(
+        id="Z4", name="yard", area_m2=9.0, grown_in="pots", plant=plant("box", 0.9),
+        pots=Pots(top_diameter_mm=254.0, capture_factor=1.0, available_water_ml=2500.0),
+        group=(PlantGroup(name="fern", plant=plant("fern", 0.9)),),
+    )  # fmt: skip
+    zone, uses, _ = ruling_zone(yard, WEEK, np.full(7, 5.0))
+    _, said = group_outcomes(uses, zone, (MONDAY,))
+    assert "waterings are 7 days apart" in said[0].what
+
+
+def test_no_group_sets_minutes_that_are_fixed() -> None:
+    yard = Zone(
+        id="Z4", name="yard", area_m2=9.0, grown_in="soil", plant=plant("box", 0.6),
+        group=(PlantGroup(name="fern", plant=plant("fern", 0.9)),),
+        watered="fixed minutes", fixed_minutes=6.0,
+    )  # fmt: skip
+    zone, uses, _ = ruling_zone(yard, WEEK, np.full(7, 5.0))
+    assert group_outcomes(uses, zone, NIGHTS) == ((), ())

@@ -12,8 +12,8 @@ NAMES = ("applied_mm", "used_mm", "percolation_mm", "end_mm", "stress_days",
          "waterings", "minutes", "watering_mm")  # fmt: skip
 
 
-# 64 zones are a block: fewer, more, and a whole number of blocks
-@pytest.mark.parametrize("n_zones", [1, 63, 64, 65, 130])
+# 16 zones are a block, 128 share copied days: fewer, more, and just as many
+@pytest.mark.parametrize("n_zones", [1, 15, 16, 17, 128, 130])
 @pytest.mark.parametrize("name", NAMES)
 def test_it_gives_what_numpy_gives(name: str, n_zones: int) -> None:
     one = season(n_days=40, n_zones=n_zones, seed=n_zones)

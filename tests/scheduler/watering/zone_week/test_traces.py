@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from scheduler.site import Rule
+from scheduler.site import Intake, Rule
 from tests.scheduler.watering.made import FIRST_SHARE, nights, store, week, zone
 
 
@@ -86,3 +86,15 @@ def test_fixed_minutes_have_a_short_chain_without_weather() -> None:
     mist = zone(watered="fixed minutes", fixed_minutes=5.0, fixed_reason="mist")
     names = [one.name for one in week(mist).traces["minutes_per_day"].chain()]
     assert names == ["fixed_min", "minutes_per_day"]
+
+
+def test_a_wet_share_that_nobody_entered_is_not_said_to_be_entered() -> None:
+    found = {
+        one: next(
+            trace.source
+            for trace in week(one, share=FIRST_SHARE).traces["minutes_per_day"].chain()
+            if trace.name == "wet_share"
+        )
+        for one in (zone(), zone(intake=Intake(wet_share=0.1)))
+    }
+    assert list(found.values()) == ["common practice, no source", "entered"]
