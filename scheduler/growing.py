@@ -111,8 +111,9 @@ class Soil(Noun):
     texture: Texture | None = None
     field_capacity: PartOf | None = None
     wilting_point: PartOf | None = None
-    root_depth_m: Positive | None = None
-    root_spread_m: Positive | None = None
+    # outside these no roots that sprinklers water: a slip of unit or of a digit
+    root_depth_m: float | None = Field(default=None, ge=0.01, le=5)
+    root_spread_m: float | None = Field(default=None, gt=0, le=50)
     allowed_depletion: PartOf | None = None
     readily_evaporable_mm: float | None = Field(default=None, ge=1, le=30)
     slope: Fraction | None = None

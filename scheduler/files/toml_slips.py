@@ -50,6 +50,12 @@ _SHAPES: tuple[tuple[re.Pattern[str], str, str], ...] = tuple(
             "write {k} like 2026-05-12",
         ),
         (
+            r"\d{1,2}\.?\s*(?i:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[A-Za-z]*"
+            r"\.?(?:\s*\d{4})?$",
+            "is {v}: dates are written year-month-day",
+            "write {k} like 2026-05-12",
+        ),
+        (
             r"([+-]?\d+(?:\.\d+)?)\s*([A-Za-z°][\w°²³/ ]*)$",
             "is {v}: the unit belongs in the key, not behind the number",
             "write the number alone, {k} = {g1}, with the unit at the end of the key",

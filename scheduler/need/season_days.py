@@ -15,6 +15,7 @@ from scheduler.record import RainSeries
 
 # a year with fewer measured days is not "a full year with weather" (common practice)
 FULL_DAYS = 350
+MOST_DAYS = 366
 TYPICAL_YEAR = "typical year"
 
 
@@ -133,6 +134,10 @@ def _of_typical_year(
     one: ReferenceET,
 ) -> tuple[SeasonDays | None, tuple[Finding, ...]]:
     known = np.isfinite(one.eto_mm_per_day)
+    if known.size > MOST_DAYS:
+        what = f"holds {known.size} days, and a typical year is one year"
+        fix = "take out is_typical_year if they were measured, or keep one year"
+        return None, (Finding("stop", f"weather: {one.name}", what, fix),)
     if known.sum() < FULL_DAYS:
         return None, (_no_weather(f"the typical year {one.name}", ()),)
     eto = np.interp(np.arange(known.size), np.flatnonzero(known),

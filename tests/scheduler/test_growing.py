@@ -64,3 +64,11 @@ def test_a_crop_outside_the_salt_table_is_refused_with_the_nearest() -> None:
 def test_a_slip_between_micro_and_milli_siemens_is_refused(slip: float) -> None:
     with pytest.raises(ValidationError):
         Pots(top_diameter_mm=200.0, leachate_ec_ds_per_m=slip)
+
+
+@pytest.mark.parametrize("root_depth_m", [25.0, 0.0025])
+def test_roots_deeper_than_any_or_of_a_hair_are_a_slip_of_unit(
+    root_depth_m: float,
+) -> None:
+    with pytest.raises(ValidationError, match="root_depth_m"):
+        Soil(texture="loam", root_depth_m=root_depth_m)

@@ -228,7 +228,7 @@ soils = st.builds(
     texture=st.just("loam"),
     field_capacity=maybe,
     wilting_point=maybe,
-    root_depth_m=maybe | sizes,
+    root_depth_m=maybe | st.floats(0.01, 5.0),
     allowed_depletion=maybe | shares,
     slope=maybe | st.floats(0.0, 1.0),
 )

@@ -37,6 +37,8 @@ def said(text: str) -> list[str]:
         ('file = "weather\\quellan.csv"', 'write file = "weather/quellan.csv"'),
         ("date = 5/12/2026", "write date like 2026-05-12"),
         ("date = 2026-5-12", "write date like 2026-05-12"),
+        ("start = 20 April", "write start like 2026-05-12"),
+        ("start = 20. Apr 2026", "write start like 2026-05-12"),
         ("slope = 2 %", "write slope = 0.02"),
         ("area = 5 ft2", "with the unit at the end of the key"),
         ("valve = 012", "write valve = 12"),

@@ -98,3 +98,11 @@ def test_a_year_of_which_no_day_is_measured_is_no_season() -> None:
     assert found is None
     assert "no daily weather for 2030 (full years: 2024)" in said.what
     assert "name no year" in said.fix
+
+
+def test_a_typical_year_of_several_years_is_refused() -> None:
+    long = station("1990-01-01", np.full(1254, 3.0), is_typical_year=True)
+    found, (said,) = season_days([long], None, year=None)
+    assert found is None
+    assert said.level == "stop"
+    assert "1254 days" in said.what
