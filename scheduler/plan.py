@@ -4,7 +4,7 @@
 """
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -38,7 +38,9 @@ from scheduler.site import Site, Zone, open_nights
 from scheduler.trace import Trace, entered
 from scheduler.watering.ahead import need_range
 from scheduler.watering.allotment import ShortWater
+from scheduler.watering.at_du import catch_at_du
 from scheduler.watering.clock import clock_findings, was_minutes
+from scheduler.watering.course import zone_course
 from scheduler.watering.group_outcomes import group_outcomes
 from scheduler.watering.night_plan import night_plan
 from scheduler.watering.pot_water import pots_beside
@@ -70,6 +72,7 @@ class _Week:
     wind: SiteWind
     lessons: zone_learning.Lessons
     tests: dict[str, list[CanTest]] = field(default_factory=dict)
+    tried_du: Mapping[str, float] = field(default_factory=dict)
     allotted: Allotment | None = None
 
     @property
@@ -85,7 +88,12 @@ class _Week:
 
 
 def build_week(
-    site: Site, history: History, today: dt.date, *, start: dt.date | None = None
+    site: Site,
+    history: History,
+    today: dt.date,
+    *,
+    start: dt.date | None = None,
+    tried_du: Mapping[str, float] | None = None,
 ) -> WeekPlan:
     """Plan seven nights of every zone of a site.
 
@@ -99,6 +107,8 @@ def build_week(
         The day on which the plan is made; never read from a clock.
     start : date, optional
         First of the seven nights; `today` if not given.
+    tried_du : mapping of str to float, optional
+        DU low quarter to try instead of what was tested, by zone. [-]
 
     Returns
     -------
@@ -143,16 +153,15 @@ def build_week(
         tests.setdefault(test.zone.casefold(), []).append(test)
     wind = site_wind(site, history.wind)
     lessons = zone_learning.lessons_of(site, history, series, today)
-    week = _Week(
-        site, history, today, dates, ahead, spread, behind, wind, lessons, tests
-    )
+    shared = (ahead, spread, behind, wind, lessons, tests, tried_du or {})
+    week = _Week(site, history, today, dates, *shared)
     whole = tuple(_zone_plan(zone, week) for zone in site.zones)
     zones, short = _shared_out(whole, week)
     findings += short.findings if short else ()
     night = night_plan(site, history, zones)
     findings += night.findings if night else ()
     said = tuple(findings)
-    return WeekPlan(site, today, begin, zones, said, due, ahead, short, night)
+    return WeekPlan(site, today, begin, zones, said, due, ahead, short, night, behind)
 
 
 def _shared_out(
@@ -212,6 +221,7 @@ def _ruling_plan(zone: Zone, week: _Week) -> ZonePlan:
     tests = week.tests.get(zone.id.casefold(), [])
     package = week.site.package_of(zone)
     evidence, said = zone_catch(zone, package, tests, week.today, site_wind=week.wind)
+    evidence = catch_at_du(evidence, week.tried_du.get(zone.id))
     if zone.watered == "fixed minutes":
         # fixed minutes do not rest on a test: only what is wrong with one is said
         return _computed(zone, week, evidence, list(said) if tests else [], None)
@@ -296,7 +306,10 @@ def _computed(
         said = [*findings, *result.findings]
         return _blocked(zone, week, said)
     plan = _as_plan(zone, week, evidence, findings, (need, etc, storage, result))
-    return _with_ahead(plan, inputs, result, week, need) if need else plan
+    if need is None:
+        return plan
+    plan = replace(plan, course=zone_course(inputs, result, past))
+    return _with_ahead(plan, inputs, result, week, need)
 
 
 def _with_ahead(

@@ -115,6 +115,7 @@ class Plant(Noun):
     canopy_closed: PartOf | None = None
     kc_area: Basis
     kc_from: str = ""
+    kc_factor: float = Field(default=1.0, ge=0.2, le=3)
     canopy_width_m: Positive | None = None
     height_m: float | None = Field(default=None, gt=0, le=40)
     dual: bool = False
@@ -155,7 +156,12 @@ class Plant(Noun):
     def with_kc(self, kc: object, kc_from: str) -> dict[str, object]:
         """Fields of the same plant with one entered coefficient instead of its own."""
         others = {**dict.fromkeys(OWN), "dual": False, "ground_cover": None}
+        others["kc_factor"] = 1.0
         return {**self.model_dump(), **others, "kc": kc, "kc_from": kc_from}
+
+    def times(self, factor: float) -> dict[str, object]:
+        """Fields of the same plant with its coefficient times a factor."""
+        return {**self.model_dump(), "kc_factor": self.kc_factor * factor}
 
     @model_validator(mode="after")
     def _one_source(self) -> Self:

@@ -5,8 +5,8 @@ draws one of the tested runs, so that several together are more even than one.
 """
 
 import datetime as dt
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -28,6 +28,7 @@ from scheduler.record import History
 from scheduler.root_zone.storage import Storage, zone_storage
 from scheduler.site import Site, Zone
 from scheduler.trace import Trace, entered
+from scheduler.watering.at_du import catch_at_du
 from scheduler.watering.season_run import SeasonInput, SeasonResult, season_run
 from scheduler.watering.wetted import zone_wetting
 from scheduler.watering.zone_season import season_etc, season_input
@@ -115,6 +116,7 @@ def run_season(
     *,
     year: int | None = None,
     zone_ids: Sequence[str] = (),
+    tried_du: Mapping[str, float] | None = None,
 ) -> SeasonPlan:
     """Run one season of a site, position by position.
 
@@ -130,6 +132,8 @@ def run_season(
         The year; the last full one with weather, else the typical year, if not given.
     zone_ids : sequence of str, optional
         Only these zones.
+    tried_du : mapping of str to float, optional
+        DU low quarter to try instead of what was tested, by zone. [-]
 
     Returns
     -------
@@ -164,7 +168,7 @@ def run_season(
     if days is None:
         return SeasonPlan(site, None, (), (*findings, *said))
     # a season takes its runs as a week does
-    asked = _Asked(site, history, today, site_wind(site, history.wind))
+    asked = _Asked(site, history, today, site_wind(site, history.wind), tried_du or {})
     zones = tuple(_ruling_season(one, asked, days) for one in chosen)
     return SeasonPlan(site, days, zones, (*findings, *said))
 
@@ -177,6 +181,7 @@ class _Asked:
     history: History
     today: dt.date
     wind: SiteWind
+    tried_du: Mapping[str, float] = field(default_factory=dict)
 
 
 def _ruling_season(zone: Zone, asked: _Asked, days: SeasonDays) -> ZoneSeason:
@@ -204,6 +209,7 @@ def _zone_season(zone: Zone, asked: _Asked, days: SeasonDays) -> ZoneSeason:
     tests = [one for one in history.tests if one.zone.casefold() == zone.id.casefold()]
     package = site.package_of(zone)
     catch, said = zone_catch(zone, package, tests, asked.today, site_wind=asked.wind)
+    catch = catch_at_du(catch, asked.tried_du.get(zone.id))
     use, about_use = zone_use(
         zone, days.date, weather=history.weather, wetting=zone_wetting(site, zone)
     )

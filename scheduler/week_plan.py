@@ -12,6 +12,7 @@ from scheduler.site import Site, Zone
 from scheduler.trace import Trace
 from scheduler.watering.ahead import NeedRange
 from scheduler.watering.allotment import ShortWater
+from scheduler.watering.course import Course
 from scheduler.watering.group_outcomes import GroupOutcome
 from scheduler.watering.leached import WeekLeaching
 from scheduler.watering.night_plan import NightPlan
@@ -65,6 +66,7 @@ class ZonePlan:
     ahead: NeedRange | None = None
     skips: tuple[RainSkip, ...] = ()
     learned: ZoneLearned | None = None
+    course: Course | None = None
 
     @property
     def chains(self) -> tuple[Trace, ...]:
@@ -95,6 +97,7 @@ class WeekPlan:
     short: ShortWater | None = None
     # seven nights by the clock; None where no zone is watered
     night: NightPlan | None = None
+    behind: Outlook | None = None
 
     @property
     def all_findings(self) -> tuple[Finding, ...]:

@@ -10,48 +10,21 @@ import datetime as dt
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
-from scheduler.errors import Finding, QuantityError, SchedulerError, SiteFolderError
-from scheduler.units import System, shown
+from scheduler.errors import Finding, SchedulerError, SiteFolderError
+from scheduler.units import System
+from tui.what_if import Edit as Edit
+from tui.what_if import edited, in_force, is_size
 
 if TYPE_CHECKING:
     from scheduler.field.evaluation import RunEvaluation, TestEvaluation
     from scheduler.files.site_folder import SiteFolder
     from scheduler.plan import WeekPlan, ZonePlan
     from scheduler.record import History
-    from scheduler.site import Site, Zone
+    from scheduler.site import Site
 
-What = Literal["rule", "kc", "days", "units"]
 _WORST_FIRST = {"stop": 0, "warning": 1, "note": 2}
-
-
-@dataclass(frozen=True, slots=True)
-class Edit:
-    """One what-if: the rule, Kc or allowed days of a zone, or the units shown.
-
-    Attributes
-    ----------
-    what : {'rule', 'kc', 'days', 'units'}
-        What is changed.
-    value : str, float or tuple of str
-        A rule, a coefficient, weekdays such as `("mon", "thu")`, or a unit system.
-    zone : str
-        Id of the zone; empty for units.
-    """
-
-    what: What
-    value: str | float | tuple[str, ...]
-    zone: str = ""
-
-    def __str__(self) -> str:
-        if isinstance(self.value, tuple):
-            value = " ".join(self.value)
-        elif isinstance(self.value, float):
-            value = shown(self.value, "", "metric")
-        else:
-            value = self.value
-        return f"{self.zone} {self.what} {value}".strip()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -80,6 +53,8 @@ class Session:
         The day the week is planned for.
     opened_units : {'us', 'metric'}
         What the faces showed on opening, before any edit.
+    own_plan : WeekPlan or None
+        The week without the what-ifs.
     """
 
     folder: Path
@@ -93,11 +68,18 @@ class Session:
     edits: tuple[Edit, ...] = ()
     today: dt.date | None = None
     opened_units: System = "us"
+    own_plan: "WeekPlan | None" = None
 
     @property
     def what_ifs(self) -> tuple[Edit, ...]:
-        """The edits that change the week, so not those of the units."""
-        return tuple(edit for edit in self.edits if edit.what != "units")
+        """The edits that change the week: the last of each kind for each zone."""
+        return in_force(self.edits)
+
+    @property
+    def tried_du(self) -> dict[str, float]:
+        """Uniformities that are tried instead of tested ones, by zone."""
+        tried = (one for one in self.what_ifs if one.what == "du")
+        return {one.zone: float(one.value) for one in tried if is_size(one.value)}
 
 
 def todays_date(site: "Site | None") -> dt.date:
@@ -192,8 +174,10 @@ def with_edits(session: Session, edits: Iterable[Edit]) -> Session:
     for edit in edits:
         if edit.what == "units":
             units = "us" if edit.value == "us" else "metric"
-        elif site is not None:
-            site = _edited(site, edit)
+    # a coefficient goes before the factor of it
+    for edit in sorted(in_force(edits), key=lambda one: one.what == "kc factor"):
+        if site is not None:
+            site = edited(site, edit)
     changed = replace(session, site=site, units=units, edits=edits)
     same = changed.what_ifs == session.what_ifs
     return changed if same else _planned(changed)
@@ -237,6 +221,12 @@ def zone_plan(session: Session, zone_id: str) -> "ZonePlan | None":
     return next((one for one in session.plan.zones if one.zone.id == zone_id), None)
 
 
+def own_zone_plan(session: Session, zone_id: str) -> "ZonePlan | None":
+    """One zone's week without the what-ifs, or None."""
+    plans = session.own_plan.zones if session.own_plan is not None else ()
+    return next((one for one in plans if one.zone.id == zone_id), None)
+
+
 def zone_findings(session: Session, zone_id: str) -> tuple[Finding, ...]:
     """What is wrong with one zone's week and the test it rests on, worst first."""
     plan = zone_plan(session, zone_id)
@@ -276,44 +266,6 @@ def worst_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     return tuple(sorted(once, key=lambda one: _WORST_FIRST[one.level]))
 
 
-def _edited(site: "Site", edit: Edit) -> "Site":
-    zone = site.zone(edit.zone)
-    if zone is None:
-        known = ", ".join(one.id for one in site.zones)
-        raise QuantityError(f"there is no zone {edit.zone!r}", f"use one of {known}")
-    changed = _edited_zone(zone, edit)
-    zones = tuple(changed if one.id == zone.id else one for one in site.zones)
-    return site.model_copy(update={"zones": zones})
-
-
-def _edited_zone(zone: "Zone", edit: Edit) -> "Zone":
-    from pydantic import ValidationError
-
-    fields = zone.model_dump()
-    if edit.what == "kc":
-        if zone.plant is None:
-            raise QuantityError(
-                f"zone {zone.id} has no plants", "give [zone.plant] in zones.toml"
-            )
-        fields["plant"] = zone.plant.with_kc(edit.value, "what-if")
-    else:
-        fields[edit.what] = edit.value
-    try:
-        return type(zone).model_validate(fields)
-    except ValidationError as error:
-        raise QuantityError(
-            f"zone {zone.id}: {edit.what} cannot be {edit.value}", _ALLOWED[edit.what]
-        ) from error
-
-
-_ALLOWED: dict[What, str] = {
-    "rule": "choose average, low half, low quarter or share served",
-    "kc": "give a number above 0 and at most 8",
-    "days": "give one or more of mon tue wed thu fri sat sun",
-    "units": "choose us or metric",
-}
-
-
 def _planned(session: Session) -> Session:
     """Session with its week planned anew from its site."""
     from scheduler.plan import build_week
@@ -323,10 +275,13 @@ def _planned(session: Session) -> Session:
     if session.site is not None and session.history is not None:
         today = session.today or todays_date(session.site)
         try:
-            plan = build_week(session.site, session.history, today)
+            plan = build_week(
+                session.site, session.history, today, tried_du=session.tried_du
+            )
         except SchedulerError as error:
             trouble = (error.finding("this week"),)
-    done = replace(session, plan=plan)
+    own = session.own_plan if session.what_ifs else plan
+    done = replace(session, plan=plan, own_plan=own)
     return replace(done, findings=_gathered(done, trouble))
 
 

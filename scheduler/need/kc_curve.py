@@ -1,13 +1,13 @@
 """Levels and a place in the year in; a crop coefficient on any date out."""
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from scheduler.arrays import DateArray, FloatArray
 from scheduler.need.crop import Stages, day_of_season, stage_curve_kc
-from scheduler.trace import Trace
+from scheduler.trace import Trace, entered
 
 # the part of the year between the last stage and the next start (common practice, no
 # source)
@@ -70,6 +70,17 @@ class PlantKc:
     source: str
     inputs: tuple[Trace, ...] = ()
     note: str = ""
+
+    def times(self, factor: float) -> "PlantKc":
+        """The same curve times an own correction; itself for 1."""
+        if factor == 1.0:
+            return self
+        return replace(
+            self,
+            levels=tuple(one * factor for one in self.levels),
+            inputs=(*self.inputs, entered("kc_factor", factor, "zone.plant")),
+            note=f"{self.note}; all times kc_factor".removeprefix("; "),
+        )
 
     def on(self, dates: DateArray) -> FloatArray:
         """Coefficient on dates, of shape (n_days,). [-]."""

@@ -40,7 +40,7 @@ def plant_kc(
     Notes
     -----
     Entered numbers stay as entered. A crop without stage lengths keeps its
-    coefficient of mid-season.
+    coefficient of mid-season. Whatever gives it, `plant.kc_factor` corrects it.
 
     References
     ----------
@@ -54,6 +54,13 @@ def plant_kc(
     >>> kc.on(np.array(["2026-06-01", "2026-06-02"], "datetime64[D]")).tolist()
     [0.8, 0.8]
     """
+    kc, findings = _given_kc(plant, climate, where)
+    return kc.times(plant.kc_factor), findings
+
+
+def _given_kc(
+    plant: Plant, climate: Climate, where: str
+) -> tuple[PlantKc, tuple[Finding, ...]]:
     if plant.source == "crop":
         return crop_kc(plant, climate, where)
     if plant.turf is not None:

@@ -52,6 +52,28 @@ class DaysBehind:
     weather: Outlook | None = None
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class CourseBehind:
+    """What the days behind did at every position.
+
+    Attributes
+    ----------
+    depletion_mm : array of shape (n_days, n_positions)
+        Each evening, before the night's watering. [mm]
+    watering_mm : array of shape (n_days, n_positions)
+        Of the night that begins on that evening. [mm]
+    minutes : array of shape (n_days,)
+        What the clock ran. [min]
+    told : tuple of str
+        Who had set it.
+    """
+
+    depletion_mm: FloatArray
+    watering_mm: FloatArray
+    minutes: FloatArray
+    told: tuple[str, ...]
+
+
 def days_behind(
     site: Site,
     issued: tuple[IssuedWeek, ...],
@@ -109,6 +131,58 @@ def days_behind(
     )
 
 
+def course_behind(
+    zone: Zone, storage: Storage, behind: DaysBehind
+) -> CourseBehind | None:
+    """Depletion of the days behind, starting full, under the clock's settings.
+
+    Parameters
+    ----------
+    zone : Zone
+        For the clock as found.
+    storage : Storage
+        What the root zone holds.
+    behind : DaysBehind
+        The days before.
+
+    Returns
+    -------
+    CourseBehind or None
+        None where the setting of some night is not known.
+
+    References
+    ----------
+    .. [1] Allen et al., 1998, FAO-56, chapter 8.
+
+    Examples
+    --------
+    >>> from scheduler.site import AsFound, Plant
+    >>> zone = Zone(id="Z1", name="bay", area_m2=100.0, grown_in="soil",
+    ...             plant=Plant(name="oaks", kc=0.8, kc_area="bed"),
+    ...             as_found=AsFound(minutes=10.0))
+    >>> store = Storage(40.0, 18.0, entered("allowed_depletion_mm", 18.0))
+    >>> days = DaysBehind((dt.date(2026, 6, 7),), np.array([4.0]), np.zeros(1),
+    ...                   np.ones(2), 12.0)
+    >>> course_behind(zone, store, days).depletion_mm.tolist()
+    [[4.0, 4.0]]
+    """
+    minutes, told = _night_minutes(zone, behind)
+    if np.isnan(minutes).any():
+        return None
+    counted = 1.0 if zone.rain_counted is None else zone.rain_counted
+    watering = np.outer(minutes, behind.share * behind.net_rate_mm_per_h / 60)
+    full = np.zeros(behind.share.size)
+    run = run_balance(
+        full,
+        etc_mm_per_day=behind.etc_mm_per_day,
+        rain_mm=behind.rain_mm * counted,
+        # night d waters the morning of day d + 1
+        watering_mm=np.vstack([full, watering[:-1]]),
+        storage=storage,
+    )
+    return CourseBehind(run.depletion_mm, watering, minutes, told)
+
+
 def start_depletion(
     zone: Zone, storage: Storage | None, behind: DaysBehind | None
 ) -> tuple[FloatArray, Trace, tuple[Finding, ...]]:
@@ -160,19 +234,20 @@ def start_depletion(
     if behind is None:
         fix = "add those days to the weather file, or give start_depletion_in"
         return _half(zone, storage, "the weather of the days before is not known", fix)
-    minutes, told = _night_minutes(zone, behind)
-    if np.isnan(minutes).any():
+    nights = course_behind(zone, storage, behind)
+    if nights is None:
         fix = "give [zone.as_found], or start_depletion_in, in zones.toml"
         return _half(zone, storage, "no watering record", fix)
-    counted = 1.0 if zone.rain_counted is None else zone.rain_counted
-    depletion = _after(minutes, behind, storage, counted)
+    depletion = frozen(
+        np.maximum(nights.depletion_mm[-1] - nights.watering_mm[-1], 0.0)
+    )
     trace = Trace(
         "start_depletion_mm",
         float(depletion.mean()),
         f"balance of the {len(behind.dates)} days before, watered as the clock was "
-        f"{' and '.join(told)}",
+        f"{' and '.join(nights.told)}",
         "FAO-56 (1998) ch. 8",
-        (_minutes_trace(minutes, zone, behind), *_weather_traces(behind)),
+        (_minutes_trace(nights.minutes, zone, behind), *_weather_traces(behind)),
         "mean over the catch positions",
     )
     return depletion, trace, _not_measured(zone, behind)
@@ -208,23 +283,6 @@ def _night_minutes(
             continue
         minutes[i] = setting if runs else 0.0
     return minutes, tuple(told)
-
-
-def _after(
-    minutes: FloatArray, behind: DaysBehind, storage: Storage, rain_share: float
-) -> FloatArray:
-    """Depletion by position after the days behind under the clock's settings."""
-    watering = np.outer(minutes, behind.share * behind.net_rate_mm_per_h / 60)
-    full = np.zeros(behind.share.size)
-    run = run_balance(
-        full,
-        etc_mm_per_day=behind.etc_mm_per_day,
-        rain_mm=behind.rain_mm * rain_share,
-        # night d waters the morning of day d + 1
-        watering_mm=np.vstack([full, watering[:-1]]),
-        storage=storage,
-    )
-    return frozen(np.maximum(run.depletion_mm[-1] - watering[-1], 0.0))
 
 
 def _minutes_trace(minutes: FloatArray, zone: Zone, behind: DaysBehind) -> Trace:

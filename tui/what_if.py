@@ -1,0 +1,186 @@
+"""What may be tried in, a site with it in memory out; nothing reaches the disk."""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal, TypeGuard
+
+from scheduler.errors import QuantityError
+from scheduler.units import shown
+
+if TYPE_CHECKING:
+    from scheduler.plan import ZonePlan
+    from scheduler.plant import Plant
+    from scheduler.site import Site, Zone
+
+What = Literal[
+    "rule", "kc", "days", "units", "du", "kc factor", "allowed", "as entered"
+]
+# what - and + move: the step, and how far it goes
+DIALS: "dict[What, tuple[float, float, float]]" = {
+    "du": (0.05, 0.3, 0.95),
+    "kc factor": (0.05, 0.5, 1.5),
+    "allowed": (0.05, 0.1, 0.9),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """One what-if of a zone, or the units shown.
+
+    Attributes
+    ----------
+    what : str
+        What is changed; `as entered` takes back what was tried in the zone.
+    value : str, float or tuple of str
+        A rule, a coefficient or a factor of it, a DU low quarter, an allowed part,
+        weekdays such as `("mon", "thu")`, or a unit system.
+    zone : str
+        Id of the zone; empty for units.
+    """
+
+    what: What
+    value: str | float | tuple[str, ...]
+    zone: str = ""
+
+    def __str__(self) -> str:
+        if isinstance(self.value, tuple):
+            value = " ".join(self.value)
+        elif self.what == "allowed" and isinstance(self.value, float):
+            value = f"{self.value:.0%}"
+        elif isinstance(self.value, float):
+            value = shown(self.value, "", "metric")
+        else:
+            value = self.value
+        return f"{self.zone} {self.what} {value}".strip()
+
+
+def is_size(value: object) -> TypeGuard[float]:
+    """Whether a value is a number that a dial can show."""
+    return isinstance(value, float)
+
+
+def in_force(edits: Iterable[Edit]) -> tuple[Edit, ...]:
+    """The last edit of each kind for each zone, without those that were taken back."""
+    kept: dict[tuple[str, str], Edit] = {}
+    for edit in edits:
+        zone = edit.zone.casefold()
+        if edit.what == "as entered":
+            kept = {key: one for key, one in kept.items() if key[0] != zone}
+        elif edit.what != "units":
+            kept.pop((zone, edit.what), None)  # the newest stands last
+            kept[zone, edit.what] = edit
+    return tuple(kept.values())
+
+
+def dial(
+    plan: "ZonePlan | None", edits: Iterable[Edit], zone_id: str, what: What
+) -> float | None:
+    """Where a dial of a zone stands: as last tried, else as the week has it.
+
+    The plan is the zone's own, without what-ifs.
+    """
+    for edit in in_force(edits):
+        if (edit.zone, edit.what) == (zone_id, what) and is_size(edit.value):
+            return edit.value
+    if what == "kc factor":
+        return 1.0
+    if plan is None or plan.evidence is None:
+        return None
+    if what == "du":
+        return plan.evidence.du_lq
+    allowed = plan.trace.find("allowed_depletion")
+    return allowed.value if allowed and is_size(allowed.value) else None
+
+
+def turned(
+    plan: "ZonePlan | None", edits: Iterable[Edit], zone_id: str, what: What, by: int
+) -> Edit | None:
+    """The edit that moves a dial one step up or down, onto a round number."""
+    now, (step, least, most) = dial(plan, edits, zone_id, what), DIALS[what]
+    if now is None:
+        return None
+    at = now / step
+    place = math.floor(at + 1e-6) + 1 if by > 0 else math.ceil(at - 1e-6) - 1
+    there = round(min(most, max(least, place * step)), 4)
+    return None if there == now else Edit(what, there, zone_id)
+
+
+def edited(site: "Site", edit: Edit) -> "Site":
+    """The site with one what-if in it.
+
+    Raises
+    ------
+    QuantityError
+        If there is no such zone, or it does not allow the value.
+    """
+    zone = site.zone(edit.zone)
+    if zone is None:
+        known = ", ".join(one.id for one in site.zones)
+        raise QuantityError(f"there is no zone {edit.zone!r}", f"use one of {known}")
+    changed = _edited_zone(zone, edit)
+    zones = tuple(changed if one.id == zone.id else one for one in site.zones)
+    return site.model_copy(update={"zones": zones})
+
+
+def _edited_zone(zone: "Zone", edit: Edit) -> "Zone":
+    from pydantic import ValidationError
+
+    if edit.what == "du":  # of what was tested, not of the zone
+        return zone
+    try:
+        return type(zone).model_validate(_fields(zone, edit))
+    except ValidationError as error:
+        raise QuantityError(
+            f"zone {zone.id}: {edit.what} cannot be {edit.value}", _ALLOWED[edit.what]
+        ) from error
+
+
+def _fields(zone: "Zone", edit: Edit) -> dict[str, object]:
+    """Fields of a zone with one what-if in them."""
+    if edit.what == "kc":
+        plant = _plant_of(zone).with_kc(edit.value, "what-if")
+        return {**zone.model_dump(), "plant": plant}
+    if edit.what == "kc factor":
+        return _with_factor(zone, edit.value if is_size(edit.value) else 0.0)
+    if edit.what == "allowed":
+        return _with_allowed(zone, edit.value)
+    return {**zone.model_dump(), edit.what: edit.value}
+
+
+def _with_factor(zone: "Zone", factor: float) -> dict[str, object]:
+    """Fields of a zone whose plants, all that share its valve, use more or less."""
+    groups = [{**o.model_dump(), "plant": o.plant.times(factor)} for o in zone.group]
+    plant = _plant_of(zone).times(factor)
+    return {**zone.model_dump(), "plant": plant, "group": tuple(groups)}
+
+
+def _with_allowed(zone: "Zone", part: object) -> dict[str, object]:
+    """Fields of a zone whose plants may use another part of the water held."""
+    fields: dict[str, object] = zone.model_dump()
+    for name, held in (("soil", zone.soil), ("pots", zone.pots)):
+        if held is not None:
+            fields[name] = {**held.model_dump(), "allowed_depletion": part}
+    groups = [one.model_dump() for one in zone.group]
+    for one in groups:
+        if one["pots"] is not None:
+            one["pots"]["allowed_depletion"] = part
+    return {**fields, "group": tuple(groups)}
+
+
+def _plant_of(zone: "Zone") -> "Plant":
+    if zone.plant is None:
+        fix = "give [zone.plant] in zones.toml"
+        raise QuantityError(f"zone {zone.id} has no plants", fix)
+    return zone.plant
+
+
+_ALLOWED: dict[What, str] = {
+    "rule": "choose average, low half, low quarter or share served",
+    "kc": "give a number above 0 and at most 8",
+    "days": "give one or more of mon tue wed thu fri sat sun",
+    "units": "choose us or metric",
+    "du": "give a number above 0 and at most 1",
+    "kc factor": "give a number that keeps kc_factor between 0.2 and 3",
+    "allowed": "give a part above 0 and at most 1, in a zone with soil or pots",
+}
