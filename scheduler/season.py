@@ -92,6 +92,12 @@ class ZoneSeason:
     depletion_mm: FloatArray | None = None
     watering_mm: FloatArray | None = None
     trace: Trace | None = None
+    results: tuple[Trace, ...] = ()
+
+    @property
+    def chains(self) -> tuple[Trace, ...]:
+        """Every number that can be explained, the water put on first."""
+        return self.results if self.trace is None else (self.trace, *self.results)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -262,6 +268,7 @@ def _as_season(
                      for row in zip(*by_quarter, strict=True))  # fmt: skip
     depletion = quarters_in_order(result.depletion_mm[:, order, 0].T).T
     applied = float(result.watering_mm.sum())
+    trace = _trace(applied, result, parts)
     return ZoneSeason(
         zone=zone,
         findings=findings,
@@ -283,7 +290,8 @@ def _as_season(
         quarters=quarters,
         depletion_mm=frozen(depletion),
         watering_mm=frozen(result.watering_mm[:, 0]),
-        trace=_trace(applied, result, parts),
+        trace=trace,
+        results=_results(zone, trace, result, quarters),
     )
 
 
@@ -311,3 +319,43 @@ def _trace(
         (rule, catch.rate_trace, storage.trace, balance),
         f"{int(result.waterings[0])} waterings",
     )
+
+
+# what is said of a zone and of each of its quarters, and how it was summed
+SUMS = {
+    "applied_mm": "mean of its catch positions: share x depth of each watering",
+    "deep_percolation_mm": "mean of its catch positions: water that found no room",
+    "used_mm": "mean of its catch positions: ks x etc, day by day",
+    "stress_days": "mean of its catch positions: days on which ks is below 1",
+}
+PLACES = ("driest", "second", "third", "wettest")
+
+
+def _results(
+    zone: Zone,
+    water: Trace,
+    result: SeasonResult,
+    quarters: tuple[QuarterSeason, ...],
+) -> tuple[Trace, ...]:
+    """Traces of what the water did, for the zone and for each of its quarters."""
+    area = entered("area_m2", zone.area_m2, "zones.toml")
+    applied_mm = float(result.watering_mm.sum())
+    whole = "the zone: " + SUMS["used_mm"]
+    found = [
+        Trace("volume_m3", applied_mm * zone.area_m2 / 1000.0,
+              "applied_mm x area_m2 / 1000",
+              "definition", (water, area)),
+        Trace("season_min", float(result.minutes[0]), "whole minutes, all waterings",
+              "definition", (water,)),
+        Trace("used_mm", float(result.used_mm.mean()), whole,
+              "FAO-56 (1998) eq. 81 and 84", (water,)),
+        Trace("stress_days", float(result.stress_days.mean()),
+              "the zone: " + SUMS["stress_days"], "FAO-56 (1998) eq. 84", (water,)),
+    ]  # fmt: skip
+    for place, quarter in zip(PLACES, quarters, strict=True):
+        for name, formula in SUMS.items():
+            size = float(getattr(quarter, name))
+            found.append(
+                Trace(f"{name}[{place}]", size, formula, "definition", (water,))
+            )
+    return tuple(found)

@@ -31,6 +31,7 @@ from tui.screens.explain import ExplainScreen
 from tui.screens.field import FieldScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.help import HelpScreen
+from tui.screens.need import NeedScreen
 from tui.screens.packages import PackagesScreen
 from tui.screens.season import SeasonScreen
 from tui.screens.spacing import SpacingScreen
@@ -38,6 +39,7 @@ from tui.screens.tests import TestsScreen
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 from tui.session import Edit, Session
+from tui.what_if import What, dial, turned
 from tui.widgets.canvas import ascii_only, plain
 
 if TYPE_CHECKING:
@@ -48,6 +50,7 @@ PAGES: dict[str, type[Page]] = {
     "packages": PackagesScreen,
     "spacing": SpacingScreen,
     "season": SeasonScreen,
+    "need": NeedScreen,
 }
 
 
@@ -129,6 +132,7 @@ class Dashboard(App[int]):
             ("Tests and wind", "Catches, cans and wind of a zone", "field"),
             ("Packages against wind", "DU against wind, the tie, verdicts", "packages"),
             ("Spacing", "DU over both spacings of a sprinkler", "spacing"),
+            ("Need", "Weather, Kc and depletion of a zone", "need"),
             ("Season", "A year of a zone, quarter by quarter", "season"),
         ):
             yield SystemCommand(name, about, partial(self._open_from, screen, page))
@@ -154,6 +158,17 @@ class Dashboard(App[int]):
     def request_edit(self, edit: Edit) -> None:
         """Ask for one more edit."""
         self._request((*self._edits, edit))
+
+    def turn(self, zone_id: str, what: What, by: int) -> None:
+        """Turn one dial of a zone a step up or down, from where it was last put."""
+        session = self.session
+        if session is None:
+            return
+        plan = state.own_zone_plan(session, zone_id)
+        if dial(plan, self._edits, zone_id, what) is None:
+            self.notify(f"{zone_id} has no {what} to try", severity="warning")
+        elif edit := turned(plan, self._edits, zone_id, what, by):
+            self.request_edit(edit)
 
     def action_undo(self) -> None:
         if self._edits:

@@ -51,24 +51,28 @@ def zone_year(session: Session, zone_id: str, du_lq: float) -> ZoneYear:
     """
     if session.site is None or session.site_folder is None:
         raise SchedulerError("there is no site", "see the findings")
-    plan = _season(session, session.site, zone_id)
+    plan = _season(session, session.site, zone_id, session.tried_du)
     own = session.site_folder.site
     before = None
     if session.what_ifs and own is not None:
-        before = _season(session, own, zone_id).zones[0]
+        before = _season(session, own, zone_id, {}).zones[0]
         before = before if before.quarters else None
     return ZoneYear(plan, plan.zones[0], before, _other(session, plan, du_lq))
 
 
-def _season(session: Session, site: "Site", zone_id: str) -> "SeasonPlan":
+def _season(
+    session: Session, site: "Site", zone_id: str, tried_du: dict[str, float]
+) -> "SeasonPlan":
     def work() -> "SeasonPlan":
         from scheduler.season import run_season
 
         assert session.history is not None, "a site has a history"
         today = session.today or todays_date(site)
-        return run_season(site, session.history, today, zone_ids=(zone_id,))
+        return run_season(
+            site, session.history, today, zone_ids=(zone_id,), tried_du=tried_du
+        )
 
-    plan = once(session.site_folder, ("season", zone_id, site), work)
+    plan = once(session.site_folder, ("season", zone_id, site, tried_du), work)
     if not plan.zones:
         stop = next((one for one in plan.findings if one.level == "stop"), None)
         what, fix = (stop.what, stop.fix) if stop else ("no season", "add weather")

@@ -47,7 +47,7 @@ class Edit:
         if isinstance(self.value, tuple):
             value = " ".join(self.value)
         elif self.what == "allowed" and isinstance(self.value, float):
-            value = f"{self.value:.0%}"
+            value = f"{self.value:.0%}".replace("%", " %")
         elif isinstance(self.value, float):
             value = shown(self.value, "", "metric")
         else:

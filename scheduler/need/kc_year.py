@@ -141,5 +141,7 @@ def _with_ground(
 def _kind(own: PlantKc) -> str:
     """How a coefficient runs through the year."""
     if own.season is not None:
-        return f"a curve of four stages, {own.season.text}"
+        start = f"{own.season.start.day} {own.season.start:%b}"
+        again = "anew each year" if own.season.every_year else own.season.start.year
+        return f"a curve of four stages from {start}, {again}"
     return "one number all year" if len(own.levels) == 1 else "by month, in steps"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
@@ -12,6 +12,13 @@ from tui.commands import edge
 
 if TYPE_CHECKING:
     from pathlib import Path
+
+    from scheduler.errors import Finding
+    from scheduler.files.site_folder import SiteFolder
+    from scheduler.plan import ZonePlan
+    from scheduler.site import Zone
+    from scheduler.trace import Trace
+    from scheduler.units import System
 
 
 @click.command()
@@ -54,6 +61,17 @@ def week(
 @click.argument("zone")
 @click.argument("quantity", required=False)
 @click.option("--start", type=click.DateTime(["%Y-%m-%d"]), help="First night.")
+@click.option(
+    "--season",
+    "of_season",
+    is_flag=True,
+    help="A number of the season, not of the week.",
+)
+@click.option(
+    "--year",
+    type=click.IntRange(1900, 2199),
+    help="With --season: its year (default: the last full one with weather).",
+)
 @edge.today_option
 @edge.units_option
 @edge.json_option
@@ -63,48 +81,102 @@ def explain(
     zone: str,
     quantity: str | None,
     start: dt.datetime | None,
+    of_season: bool,
+    year: int | None,
     today: dt.datetime | None,
     units: str | None,
     as_json: bool,
 ) -> None:
-    """Show where a number came from: the chain from the cans to the minutes."""
-    from scheduler.reports.ahead import zone_ahead_text
-    from scheduler.reports.leaching import leaching_text
-    from scheduler.reports.learned import learned_text
-    from scheduler.reports.machine import trace_json
-    from scheduler.reports.pots import groups_text, pots_text
-    from scheduler.reports.text import explain_text, findings_text, rules_text
+    """Show where a number came from: the chain from the cans to the minutes.
 
+    With --season, to the water of a season and what it did.
+    """
+    if of_season and start is not None:
+        raise click.UsageError("--start is of a week: leave it out with --season")
+    if year is not None and not of_season:
+        raise click.UsageError("--year needs --season")
     found = edge.read_site(site)
     edge.known_zone(edge.site_of(found), zone)
-    begin = start.date() if start else None
-    whole = edge.week_of(found, edge.today_of(edge.site_of(found), today), begin)
+    on = edge.today_of(edge.site_of(found), today)
+    if of_season:
+        told = _of_season(found, zone, on, year)
+    else:
+        told = _of_week(found, zone, on, start.date() if start else None)
+    _show(told, quantity, edge.units_of(edge.site_of(found), units), as_json)
+
+
+class _Told(NamedTuple):
+    """What can be explained of one zone, and what is said below it."""
+
+    zone: Zone
+    chains: tuple[Trace, ...]
+    findings: tuple[Finding, ...]
+    plan: ZonePlan | None = None
+
+
+def _of_week(
+    found: SiteFolder, zone: str, today: dt.date, start: dt.date | None
+) -> _Told:
+    whole = edge.week_of(found, today, start)
     plan = next(p for p in whole.zones if p.zone.id.casefold() == zone.casefold())
-    chains = (*plan.chains, *(whole.night.traces if whole.night else ()))
-    every = {one.name: one for chain in chains for one in chain.chain()}
-    trace = plan.trace if quantity is None else every.get(quantity)
-    if trace is None:
-        known = ", ".join(every)
-        raise QuantityError(f"{quantity!r} is not in the chain", f"it holds {known}")
     findings = plan.findings
     if plan.status == "blocked":  # by the zone itself, or by what all zones rest on
         findings += tuple(one for one in whole.findings if one.level == "stop")
+    chains = (*plan.chains, *(whole.night.traces if whole.night else ()))
+    return _Told(plan.zone, chains, findings, plan)
+
+
+def _of_season(found: SiteFolder, zone: str, today: dt.date, year: int | None) -> _Told:
+    from scheduler.season import run_season
+
+    own = edge.site_of(found)
+    run = run_season(own, found.history, today, year=year, zone_ids=(zone,))
+    one = run.zones[0] if run.zones else None
+    if one is None or not one.chains:
+        said = next(
+            (f for f in reversed(run.all_findings) if f.level != "note"),
+            next(iter(run.all_findings), None),
+        )
+        what, fix = (said.what, said.fix) if said else ("no season", "add weather")
+        raise QuantityError(f"zone {zone} has no season: {what}", fix)
+    return _Told(one.zone, one.chains, one.findings)
+
+
+def _show(told: _Told, quantity: str | None, face: System, as_json: bool) -> None:
+    from scheduler.reports.machine import trace_json
+    from scheduler.reports.text import explain_text, findings_text
+
+    every = {one.name: one for chain in told.chains for one in chain.chain()}
+    trace = told.chains[0] if quantity is None else every.get(quantity)
+    if trace is None:
+        known = ", ".join(every)
+        raise QuantityError(f"{quantity!r} is not in the chain", f"it holds {known}")
     if as_json:
         edge.show_json(trace_json(trace))
     else:
-        face = edge.units_of(edge.site_of(found), units)
-        edge.show(f"zone {plan.zone.id}, {plan.zone.name}\n")
+        edge.show(f"zone {told.zone.id}, {told.zone.name}\n")
         edge.show(explain_text(trace, face))
-        if quantity is None and plan.rules:
-            edge.show("\n" + rules_text(plan))
-            told = (
-                leaching_text(plan),
-                pots_text(plan),
-                groups_text(plan, face),
-                zone_ahead_text(plan, face),
-                learned_text(plan),
-            )
-            for text in filter(None, told):
-                edge.show(text)
-        edge.show("\n" + findings_text(findings))
-    edge.leave(edge.exit_code((), findings))
+        if quantity is None and told.plan is not None and told.plan.rules:
+            _show_rules(told.plan, face)
+        edge.show("\n" + findings_text(told.findings))
+    edge.leave(edge.exit_code((), told.findings))
+
+
+def _show_rules(plan: ZonePlan, face: System) -> None:
+    """The rules side by side, and what else is told of the week."""
+    from scheduler.reports.ahead import zone_ahead_text
+    from scheduler.reports.leaching import leaching_text
+    from scheduler.reports.learned import learned_text
+    from scheduler.reports.pots import groups_text, pots_text
+    from scheduler.reports.text import rules_text
+
+    edge.show("\n" + rules_text(plan))
+    told = (
+        leaching_text(plan),
+        pots_text(plan),
+        groups_text(plan, face),
+        zone_ahead_text(plan, face),
+        learned_text(plan),
+    )
+    for text in filter(None, told):
+        edge.show(text)

@@ -21,6 +21,7 @@ class Doors(SessionScreen[Result]):
         Binding("w", "door('packages')", "Wind"),
         Binding("s", "door('spacing')", "Spacing"),
         Binding("y", "door('season')", "Year", show=False),
+        Binding("b", "door('need')", "Need"),
     ]
 
     @property
@@ -47,6 +48,7 @@ class Page(Doors[None]):
         Binding("w", "door('packages')", show=False),
         Binding("s", "door('spacing')", show=False),
         Binding("y", "door('season')", show=False),
+        Binding("b", "door('need')", show=False),
     ]
 
     class Answered(Message):

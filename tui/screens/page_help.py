@@ -22,11 +22,26 @@ PAGES = (
         ("- +", "another DU for the contour"),
         ("n p", "another package"),
     )),
+    ("need of a zone", (
+        ("b", "open it: weather, coefficient, depletion, the week's range"),
+        ("← → n p", "previous or next zone"),
+        ("v tab", "next picture, on a narrow terminal"),
+        ("1 2 3 4 5", "try another run-time rule"),
+        ("d k a", "pick what - and + try: DU, a factor of Kc, allowed depletion"),
+        ("- +", "try less or more; every page shows it"),
+        ("0", "drop what is tried in the zone; ctrl+z takes back one step"),
+        ("e", "explain: from the cans to the minutes"),
+        ("x", "say every picture in words"),
+    )),
     ("season of a zone", (
         ("y", "open it: what each quarter gets, drains and lacks in a year"),
         ("← →", "previous or next zone"),
         ("1 2 3 4", "try another run-time rule; the season is run again"),
-        ("- +", "another DU to hold beside it"),
+        ("d k a", "pick what - and + try: DU, a factor of Kc, allowed depletion"),
+        ("o", "pick the other DU to hold beside it, the driest quarter no drier"),
+        ("- +", "less or more of what is picked"),
+        ("0", "drop what is tried in the zone"),
+        ("e", "explain: from the cans to the season's water"),
     )),
 )  # fmt: skip
 
@@ -51,6 +66,12 @@ SOURCES = (
         "Spacing",
         "one head's cans laid over each other, straight between cans; still air, full "
         "circles, heads alike, no edges.",
+    ),
+    (
+        "Need",
+        "ETo: ASCE standardized, FAO-56; Kc: FAO-56 chapters 6 and 7; depletion: "
+        "FAO-56 chapter 8, each evening before the night's watering. Tried DU: every "
+        "place is drawn to or from the mean.",
     ),
     (
         "Season",

@@ -12,7 +12,8 @@ from textual.widgets import Static
 from scheduler.errors import SchedulerError
 from tui import season_state as state
 from tui.screens import season_words as words
-from tui.screens.doors import Page
+from tui.screens.explain import ExplainScreen
+from tui.screens.trying import Trying
 from tui.season_state import ZoneYear
 from tui.session import Edit, Session
 from tui.widgets.season_lines import SeasonLines
@@ -23,25 +24,23 @@ if TYPE_CHECKING:
 FIRST_DU, STEP, LEAST, MOST = 85, 5, 50, 95
 
 
-class SeasonScreen(Page):
-    """What-ifs on rule, coefficient and nights redraw it; - and + try another DU."""
+class SeasonScreen(Trying):
+    """What-ifs redraw it; another DU may be held beside it."""
 
     CSS_PATH = "season.tcss"
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("right", "zone(1)", "Zone", key_display="← →"),
         Binding("left", "zone(-1)", show=False),
-        Binding("1", "rule(1)", "Rule", key_display="1-4"),
-        Binding("2", "rule(2)", show=False),
-        Binding("3", "rule(3)", show=False),
-        Binding("4", "rule(4)", show=False),
-        Binding("minus", "du(-1)", "Other DU", key_display="- +"),
-        Binding("plus,equals_sign", "du(1)", show=False),
+        Binding("o", "other", "Other DU"),
+        Binding("e", "explain", "Explain", show=False),
     ]
 
     def __init__(self, zone_id: str) -> None:
         super().__init__(zone_id)
         self._du = FIRST_DU
+        self._dial = None  # - and + move the other DU until a dial is picked
+        self._found: ZoneYear | None = None
 
     def body(self) -> ComposeResult:
         yield Static("", id="head", markup=False)
@@ -50,6 +49,7 @@ class SeasonScreen(Page):
             with VerticalScroll(id="side", can_focus=False):
                 yield Static("", id="numbers", markup=False)
                 yield Static("", id="notes", markup=False)
+        yield Static("", id="tried", markup=False)
 
     def show(self, session: Session) -> None:
         ids = state.season_zones(session)
@@ -61,6 +61,7 @@ class SeasonScreen(Page):
         if self._zone_id.casefold() not in {one.casefold() for one in ids}:
             self._zone_id = ids[0]
         self.query_one("#head", Static).update(f"{self._zone_id}  running the season …")
+        self.say_tried(session)
         self.ask(partial(state.zone_year, session, self._zone_id, self._du / 100))
 
     def answered(self, answer: object) -> None:
@@ -75,6 +76,8 @@ class SeasonScreen(Page):
         if session is None:
             return
         units, one = session.units, found.now
+        self._found = found
+        self.say_tried(session)
         name = found.plan.days.name if found.plan.days is not None else "no weather"
         self.query_one("#head", Static).update(
             Content.assemble(
@@ -112,6 +115,20 @@ class SeasonScreen(Page):
         self._zone_id = ids[(at + by) % len(ids)]
         self.show(session)
 
+    def dial_parts(self, session: Session) -> list[str | tuple[str, str]]:
+        parts = super().dial_parts(session)
+        other = self.dial_part("o", f"other DU 0.{self._du}", self._dial is None)
+        return [parts[0], *other, *parts[1:]]
+
+    def change_text(self, session: Session) -> str:
+        """Before and after of the season that is shown."""
+        found = self._found
+        if found is None or found.before is None or not found.now.quarters:
+            return ""
+        if found.now.zone.id != self._zone_id:
+            return ""
+        return words.change(found.now, found.before, session.units)
+
     def action_rule(self, key: int) -> None:
         from scheduler.site import (
             RULES,
@@ -119,10 +136,28 @@ class SeasonScreen(Page):
 
         session = self.dashboard.session
         zone = session.site.zone(self._zone_id) if session and session.site else None
-        if zone is not None and zone.chosen_rule != RULES[key - 1]:
+        if zone is None or key > len(RULES):
+            return
+        if zone.chosen_rule != RULES[key - 1]:
             self.dashboard.request_edit(Edit("rule", RULES[key - 1], zone.id))
 
-    def action_du(self, by: int) -> None:
+    def action_other(self) -> None:
+        self._dial = None
+        if self.dashboard.session is not None:
+            self.say_tried(self.dashboard.session)
+
+    def action_turn(self, by: int) -> None:
+        if self._dial is not None:
+            super().action_turn(by)
+            return
         self._du = min(MOST, max(LEAST, self._du + by * STEP))
         if self.dashboard.session is not None:
             self.show(self.dashboard.session)
+
+    def action_explain(self) -> None:
+        session, found = self.dashboard.session, self._found
+        if session is not None and found is not None and found.now.trace is not None:
+            zone = found.now.zone
+            title = f"{zone.id}  {zone.name}: from the cans to the season's water"
+            trace = found.now.trace
+            self.app.push_screen(ExplainScreen(title, trace, session.units))

@@ -83,6 +83,24 @@ def sentence(other: "AtAnotherDU", units: "System") -> str:
     )
 
 
+def change(now: "ZoneSeason", was: "ZoneSeason", units: "System") -> str:
+    """What a what-if changed, before and after in one line."""
+    pairs = [
+        (
+            "water put on",
+            depth(was.applied_mm, units),
+            depth(now.applied_mm, units, with_unit=True),
+        ),
+        ("waterings", f"{was.waterings}", f"{now.waterings}"),
+        (
+            "driest stressed",
+            f"{was.quarters[0].stress_days:.0f}",
+            f"{now.quarters[0].stress_days:.0f} d",
+        ),
+    ]
+    return "   ".join(f"{name} {a} → {b}" for name, a, b in pairs)
+
+
 def bound(one: "ZoneSeason") -> str:
     """How many runs stand behind it, in one sentence."""
     if one.is_upper_bound:

@@ -15,7 +15,9 @@ def round_ticks(low: float, high: float, most: int) -> tuple[list[float], int]:
         return [low], 0
     power = 10.0 ** math.floor(math.log10(span / most))
     step = next(
-        one * power for one in (1, 2, 2.5, 5, 10, 20) if span / (one * power) <= most
+        one * power
+        for one in (1, 2, 2.5, 5, 10, 20)
+        if span / (one * power) <= most + 1e-9
     )
     digits = max(0, -math.floor(math.log10(step) + 1e-9))
     if abs(step * 10**digits - round(step * 10**digits)) > 1e-9:

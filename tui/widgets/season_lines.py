@@ -25,7 +25,7 @@ class YearLines:
     ----------
     main, other : tuple of float
         The line that matters, and one to hold beside it.
-    limit : float
+    limit : float or None
         Drawn across; a line above it is in trouble.
     marks : tuple of int
         Days that carry a mark on the foot.
@@ -33,15 +33,18 @@ class YearLines:
         Of the horizontal axis.
     words : tuple of str
         The picture in sentences.
+    today : int or None
+        A day that is marked by a line down the picture.
     """
 
     main: tuple[float, ...]
     other: tuple[float, ...]
-    limit: float
+    limit: float | None
     marks: tuple[int, ...]
     labels: tuple[tuple[int, str], ...]
     legend: str
     words: tuple[str, ...]
+    today: int | None = None
 
 
 class SeasonLines(Chart):
@@ -65,7 +68,7 @@ class SeasonLines(Chart):
             return
         height = canvas.height - HEAD - FOOT
         known = [one for one in (*year.main, *year.other) if math.isfinite(one)]
-        highest = max([*known, year.limit, 1.0])
+        highest = max([*known, year.limit or 0.0, 1.0])
         _, top = round_ends(0.0, highest, most_ticks(height))
         left = label_width(0.0, top, height)
         days = max(len(year.main), 2)
@@ -73,8 +76,13 @@ class SeasonLines(Chart):
         draw_axes(canvas, ink, frame)
         draw_x_labels(canvas, ink, frame, [(float(d), t) for d, t in year.labels])
         canvas.write(0, 0, year.legend[: canvas.width], ink.muted)
-        row = frame.dot_y(year.limit) / 4
-        canvas.dotted_row(frame.left, row, frame.width, ink.alarm)
+        if year.limit is not None:
+            row = frame.dot_y(year.limit) / 4
+            canvas.dotted_row(frame.left, row, frame.width, ink.alarm)
+        if year.today is not None:
+            x = frame.cell_x(year.today)
+            canvas.dotted_column(x, frame.top, frame.height, ink.alarm)
+            canvas.write(x, frame.bottom + 1, "▲", ink.alarm)
         frame.line(canvas, list(enumerate(year.other)), ink.muted)
         frame.line(canvas, list(enumerate(year.main)), ink.accent)
         for day in year.marks:

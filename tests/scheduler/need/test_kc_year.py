@@ -41,7 +41,7 @@ def test_a_curve_of_stages_stands_at_mid_season_in_june() -> None:
     found = kc_year(_zone(_box(stages=CURVE)), TODAY)
     assert found is not None
     assert found.kc[found.today] == pytest.approx(1.0)
-    assert found.kind.startswith("a curve of four stages, begins anew each year")
+    assert found.kind == "a curve of four stages from 1 Apr, anew each year"
 
 
 def test_today_is_marked_by_its_place_in_the_year() -> None:

@@ -1,0 +1,171 @@
+"""What a zone needs: weather, coefficient, depletion, and the range of the week."""
+
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container, Vertical
+from textual.content import Content
+from textual.widgets import Static
+
+from scheduler.errors import SchedulerError
+from scheduler.units import shown
+from tui import need_state
+from tui.screens import need_pictures as pictures
+from tui.screens import wording
+from tui.screens.trying import Trying
+from tui.session import Session, zone_plan
+from tui.widgets.course_lines import CourseLines
+from tui.widgets.day_columns import DayBands
+from tui.widgets.range_bars import RangeBars
+from tui.widgets.season_lines import SeasonLines
+
+if TYPE_CHECKING:
+    from scheduler.need.kc_year import KcYear
+
+PICTURES = ("weather", "Kc", "depletion", "week")
+TITLES = {
+    "weather": "Reference ET and rain",
+    "Kc": "Crop coefficient through the year, ▲ today",
+    "depletion": "Depletion, behind and ahead",
+    "week": "Need of the week",
+}
+TALL = 34  # from this many rows on, two rows of pictures fit
+
+
+class NeedScreen(Trying):
+    """Four pictures of what a zone needs, and dials to try other numbers."""
+
+    CSS_PATH = "need.tcss"
+    AUTO_FOCUS = ""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("right,n,down", "zone(1)", "Zone", key_display="← →"),
+        Binding("left,p,up", "zone(-1)", show=False),
+        Binding("v,tab", "picture(1)", "Picture", key_display="v"),
+        Binding("shift+tab", "picture(-1)", show=False),
+        Binding("e", "explain", show=False),
+    ]
+
+    def __init__(self, zone_id: str) -> None:
+        super().__init__(zone_id)
+        self._picture = 0
+
+    def body(self) -> ComposeResult:
+        with Vertical(id="head"):
+            yield Static("", id="name", markup=False)
+            yield Static("", id="setting", markup=False)
+            yield Static("", id="sum", markup=False)
+        yield Static("", id="tabs", markup=False)
+        with Container(id="pictures"):
+            for name, chart in zip(
+                PICTURES,
+                (DayBands(), SeasonLines(), CourseLines(), RangeBars()),
+                strict=True,
+            ):
+                with Vertical(id=name, classes="pane"):
+                    yield Static(TITLES[name], classes="title", markup=False)
+                    yield chart
+                    yield Static("", classes="note", markup=False)
+        yield Static("", id="tried", markup=False)
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether there is room for one picture only."""
+        return super().is_narrow or self.app.size.height < TALL
+
+    def show(self, session: Session) -> None:
+        zones = session.plan.zones if session.plan is not None else ()
+        ids = [one.zone.id for one in zones]
+        if not ids:
+            self.query_one("#name", Static).update("Need: no week is planned")
+            return
+        if self._zone_id not in ids:
+            self._zone_id = ids[0]
+        self._head(session, f"zone {ids.index(self._zone_id) + 1} of {len(ids)}")
+        self._charts(session)
+        self._tabs()
+        self.say_tried(session)
+        self.ask(partial(need_state.kc_of_year, session, self._zone_id))
+
+    def _head(self, session: Session, place: str) -> None:
+        plan = zone_plan(session, self._zone_id)
+        assert plan is not None, "show has looked"
+        zone, units = plan.zone, session.units
+        plants = f", {zone.plant.name}" if zone.plant is not None else ""
+        self.query_one("#name", Static).update(
+            Content.assemble(
+                (f"{zone.id}  {zone.name}  ", "bold"),
+                ("need", "bold $primary"),
+                (f"   {zone.grown_in}{plants}   {place}", "$foreground 60%"),
+            )
+        )
+        self.query_one("#setting", Static).update(wording.setting_text(plan, units))
+        pairs = [
+            ("ETo", shown(plan.eto_mm, "mm", units)),
+            ("Kc", shown(plan.kc, "", units)),
+            ("use on the bed", shown(plan.etc_mm, "mm", units)),
+            ("rain", shown(plan.effective_rain_mm, "mm", units)),
+            ("need", shown(plan.need_mm, "mm", units)),
+        ]
+        said = [f"{name} {value}" for name, value in pairs if value != "–"]
+        self.query_one("#sum", Static).update("   ".join(said))
+
+    def _charts(self, session: Session) -> None:
+        plan = zone_plan(session, self._zone_id)
+        assert plan is not None, "show has looked"
+        assert session.plan is not None, "a zone has a plan"
+        units = session.units
+        self.query_one(DayBands).show(pictures.day_columns(session.plan, units))
+        self._note("weather", pictures.weather_note(session.plan, units))
+        course = pictures.course_days(plan, units)
+        self.query_one(CourseLines).show(course)
+        self._note("depletion", course.words if course is not None else ())
+        self.query_one(RangeBars).show(pictures.range_rows(plan, units))
+
+    def answered(self, answer: object) -> None:
+        chart = self.query_one(SeasonLines)
+        if answer is None or isinstance(answer, SchedulerError):
+            chart.show(None, str(answer or "no coefficient: see the zone's findings"))
+            self._note("Kc", ())
+            return
+        found = cast("KcYear", answer)
+        chart.show(pictures.kc_lines(found))
+        self._note("Kc", pictures.kc_words(found))
+
+    def _note(self, pane: str, lines: tuple[str, ...]) -> None:
+        self.query_one(f"#{pane} .note", Static).update(" ".join(lines))
+
+    def _tabs(self) -> None:
+        parts: list[str | tuple[str, str]] = []
+        for i, name in enumerate(PICTURES):
+            here = i == self._picture
+            parts.append((f"[{name}]" if here else f" {name} ", "bold" if here else ""))
+            parts.append(" ")
+            self.query_one(f"#{name}").set_class(here, "current")
+        self.query_one("#tabs", Static).update(Content.assemble(*parts))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Offer the next picture only where one is shown at a time."""
+        del parameters
+        return self.is_narrow if action == "picture" else True
+
+    def action_words(self) -> None:
+        super().action_words()
+        for note in self.query(".note"):  # the words of a picture hold its note
+            note.display = not self._in_words
+
+    def action_zone(self, by: int) -> None:
+        session = self.dashboard.session
+        if session is None or session.plan is None:
+            return
+        ids = [one.zone.id for one in session.plan.zones]
+        self._zone_id = ids[(ids.index(self._zone_id) + by) % len(ids)]
+        self.show(session)
+
+    def action_picture(self, by: int) -> None:
+        self._picture = (self._picture + by) % len(PICTURES)
+        self._tabs()
+
+    def action_explain(self) -> None:
+        self.dashboard.explain(self._zone_id)
