@@ -356,3 +356,40 @@ def test_pots_with_a_leaching_target_say_what_each_quarter_leaches() -> None:
     expected = (0.0, 1 - 1 / 1.32, 1 - 1 / 1.53, 1 - 1 / 1.75)
     assert plan.leaching.quarters == pytest.approx(expected, abs=0.015)
     assert plan.rule == "low quarter"
+
+
+# the rule low quarter fills what the driest quarter gets: minutes go as 1 / DU
+def test_another_uniformity_may_be_tried() -> None:
+    history = History(tests=(can_test(),), weather=(LAST_WEEK,))
+    tried = build_week(site(zone()), history, TODAY, tried_du={"Z4": 0.9}).zones[0]
+    own = planned(zone(), can_test())
+    assert own.evidence is not None
+    assert own.minutes_exact is not None
+    assert tried.minutes_exact == pytest.approx(
+        own.minutes_exact * own.evidence.du_lq / 0.9, rel=0.01
+    )
+
+
+def test_other_zones_do_not_follow_what_is_tried_in_one() -> None:
+    history = History(tests=(can_test(),), weather=(LAST_WEEK,))
+    tried = build_week(site(zone()), history, TODAY, tried_du={"Z1": 0.9}).zones[0]
+    assert tried.minutes_exact == planned(zone(), can_test()).minutes_exact
+
+
+def test_a_week_holds_the_weather_of_the_days_behind() -> None:
+    history = History(tests=(can_test(),), weather=(LAST_WEEK,))
+    behind = build_week(site(zone()), history, TODAY).behind
+    assert behind is None or behind.date.tolist()[-1] < TODAY
+
+
+def test_a_kept_balance_has_a_course_that_ends_with_the_week() -> None:
+    pots = Pots(top_diameter_mm=254.0, spacing_m=0.5, available_water_ml=2000.0,
+                allowed_depletion=0.5, capture_factor=1.0)  # fmt: skip
+    plan = planned(zone(pots=pots, watered="when due"), can_test())
+    assert plan.course is not None
+    assert plan.course.dates[-7:] == plan.dates
+    assert tuple(plan.course.served_mm[-7:]) == plan.served_depletion_mm
+
+
+def test_without_balance_there_is_no_course() -> None:
+    assert planned(zone(), can_test()).course is None

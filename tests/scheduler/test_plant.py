@@ -141,3 +141,19 @@ def test_a_what_if_coefficient_keeps_the_crop_s_roots() -> None:
 def test_stage_one_water_of_the_soil_has_bounds() -> None:
     with pytest.raises(ValidationError, match="readily_evaporable_mm"):
         Soil(texture="loam", readily_evaporable_mm=300.0)
+
+
+def test_a_factor_corrects_whatever_gives_the_coefficient() -> None:
+    turf = _plant(turf="cool season, California", kc_factor=1.2)
+    assert Plant.model_validate(turf.times(0.5)).kc_factor == pytest.approx(0.6)
+
+
+def test_an_entered_coefficient_replaces_the_factor_as_well() -> None:
+    turf = _plant(turf="cool season, California", kc_factor=1.2)
+    assert Plant.model_validate(turf.with_kc(0.9, "what-if")).kc_factor == 1.0
+
+
+@pytest.mark.parametrize("factor", [0.0, 0.1, 12.0])
+def test_a_factor_that_is_a_slip_is_refused(factor: float) -> None:
+    with pytest.raises(ValidationError, match="kc_factor"):
+        _plant(kc=0.8, kc_area="bed", kc_factor=factor)

@@ -248,3 +248,25 @@ def test_a_curve_of_one_year_serves_the_seasons_of_others() -> None:
     # 30 and 80 days of a level, halves of the ramps, 185 days of rest around 0.5
     days = 30 * 0.4 + 40 * 0.7 + 80 * 1.0 + 30 * 0.8 + 185 * 0.5
     assert one.etc_mm == pytest.approx(4.0 * days, rel=0.005)
+
+
+def test_a_more_even_zone_is_given_less_through_the_season() -> None:
+    own = season(zone(rule="low quarter")).zones[0]
+    tried = season(zone(rule="low quarter"), tried_du={"Z4": 0.95}).zones[0]
+    assert tried.applied_mm < own.applied_mm
+    assert tried.catch is not None
+    assert tried.catch.du_lq == pytest.approx(0.95)
+
+
+def test_every_number_of_a_quarter_can_be_explained() -> None:
+    one = season(zone()).zones[0]
+    value = {trace.name: trace.value for trace in one.chains}
+    driest = one.quarters[0]
+    assert value["applied_mm[driest]"] == driest.applied_mm
+    assert value["stress_days[driest]"] == driest.stress_days
+    assert value["volume_m3"] == one.volume_m3
+    assert value["season_min"] == one.minutes
+
+
+def test_a_zone_without_season_explains_nothing() -> None:
+    assert season(zone(watered="off")).zones[0].chains == ()

@@ -42,6 +42,24 @@ async def test_another_du_is_tried_by_a_key(demo: Path) -> None:
         assert "At DU 0.90" in note
 
 
+async def test_a_tried_uniformity_stands_in_one_line_before_and_after(
+    demo: Path,
+) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "y", "d", "plus")
+        await settled(pilot)
+        tried = str(pilot.app.screen.query_one("#tried", Static).content)
+        assert "[d DU 0.80]" in tried
+        assert "water put on" in tried
+        assert "→" in tried
+
+
+async def test_the_chain_of_the_season_opens(demo: Path, screen_text: Text) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "y", "e")
+        assert "from the cans to the season's water" in screen_text(pilot.app)
+
+
 async def test_the_next_zone_is_a_key_away(demo: Path) -> None:
     async with dashboard(demo, NARROW) as pilot:
         await pressed(pilot, "y", "right")

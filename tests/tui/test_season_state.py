@@ -24,6 +24,14 @@ def test_a_what_if_is_run_beside_the_site_as_it_is() -> None:
     assert found.now.applied_mm < found.before.applied_mm
 
 
+def test_another_uniformity_is_tried_in_the_season() -> None:
+    opened = state.open_session(DEMO, None)
+    session = state.with_edits(opened, (Edit("du", 0.95, "Z4"),))
+    found = zone_year(session, "Z4", 0.85)
+    assert found.before is not None
+    assert found.now.applied_mm < found.before.applied_mm
+
+
 def test_zones_that_are_off_have_no_season() -> None:
     assert "Z4" in season_zones(state.open_session(DEMO, None))
 

@@ -133,13 +133,16 @@ def _of_season(found: SiteFolder, zone: str, today: dt.date, year: int | None) -
     run = run_season(own, found.history, today, year=year, zone_ids=(zone,))
     one = run.zones[0] if run.zones else None
     if one is None or not one.chains:
-        said = next(
-            (f for f in reversed(run.all_findings) if f.level != "note"),
-            next(iter(run.all_findings), None),
-        )
+        said = _reason(one.findings if one is not None else run.findings)
         what, fix = (said.what, said.fix) if said else ("no season", "add weather")
         raise QuantityError(f"zone {zone} has no season: {what}", fix)
     return _Told(one.zone, one.chains, one.findings)
+
+
+def _reason(findings: tuple[Finding, ...]) -> Finding | None:
+    """The finding that says why: a stop, else the last."""
+    stops = [one for one in findings if one.level == "stop"]
+    return next(iter([*stops, *reversed(findings)]), None)
 
 
 def _show(told: _Told, quantity: str | None, face: System, as_json: bool) -> None:
