@@ -79,7 +79,7 @@ class PlantKc:
             self,
             levels=tuple(one * factor for one in self.levels),
             inputs=(*self.inputs, entered("kc_factor", factor, "zone.plant")),
-            note=f"{self.note}; all times kc_factor".removeprefix("; "),
+            note=f"{self.note}; all times kc_factor {factor:g}".removeprefix("; "),
         )
 
     def on(self, dates: DateArray) -> FloatArray:

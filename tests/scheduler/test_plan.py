@@ -379,7 +379,9 @@ def test_other_zones_do_not_follow_what_is_tried_in_one() -> None:
 def test_a_week_holds_the_weather_of_the_days_behind() -> None:
     history = History(tests=(can_test(),), weather=(LAST_WEEK,))
     behind = build_week(site(zone()), history, TODAY).behind
-    assert behind is None or behind.date.tolist()[-1] < TODAY
+    assert behind is not None
+    assert behind.date.tolist()[-1] == TODAY - dt.timedelta(1)
+    assert behind.eto_basis == ("measured",) * 14
 
 
 def test_a_kept_balance_has_a_course_that_ends_with_the_week() -> None:

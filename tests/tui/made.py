@@ -9,6 +9,8 @@ from pathlib import Path
 from types import SimpleNamespace as Made
 from typing import Any
 
+import numpy as np
+
 from scheduler.errors import Finding
 from scheduler.trace import Trace
 from tui.session import Session
@@ -21,6 +23,20 @@ READINGS = (
     (50.0, 44.0, 62.0, 57.0, 33.0, 53.0, 65.0, 70.0),
 )
 DRIEST = ((0, 0), (0, 7), (1, 5), (2, 1), (2, 4), (1, 4))
+
+
+def kc_year() -> Any:
+    """A coefficient that grows through the year, and today's mark."""
+    return Made(
+        date=np.datetime64("2026-01-01") + np.arange(365),
+        kc=np.interp(np.arange(365), (0, 90, 180, 300, 364), (0.4, 0.4, 1.0, 0.7, 0.4)),
+        basal=None,
+        today=158,
+        kind="a curve of four stages from 1 Apr, anew each year",
+        area="bed",
+        source="made up",
+        note="",
+    )
 
 
 def run(**changes: Any) -> Any:
@@ -140,9 +156,49 @@ def zone_plan(zone_id: str = "Z4", name: str = "Potted maples", **changes: Any) 
         quarters=(1.0, 1.32, 1.53, 1.75),
         served_depletion_mm=(3.9, 4.0, 4.2, 3.1, 3.9, 4.4, 7.7),
         allowed_mm=6.0,
-    )
+        course=course(),
+        ahead=Made(low_mm=18.2, high_mm=29.0, minutes_cool=22, minutes_hot=34,
+                   nights_cool=6, nights_hot=6, n_years=9),
+        skips=(skip(0, 6.0), skip(1, 9.0)),
+        groups=(),
+        pot_water=Made(mean_ml=153.0, driest_ml=110.0, ml_per_min=5.5,
+                       gaps_of_bed=0.41),
+    )  # fmt: skip
     vars(made).update(changes)
     return made
+
+
+def skip(night: int, rain_mm: float) -> Any:
+    return Made(date=DATES[night], at_gauge_mm=lambda _: rain_mm)
+
+
+def course() -> Any:
+    """Three weeks at the roots, a made-up saw of the driest quarter's teeth."""
+    dates = tuple(MONDAY + dt.timedelta(i - 14) for i in range(21))
+    served = np.array([2.0, 3.5, 5.0, 2.5, 4.0, 5.2, 3.0] * 3)
+    return Made(
+        dates=dates,
+        n_behind=14,
+        served_mm=served,
+        quarter_mm=np.stack([served + add for add in (1.6, 0.0, 0.0, 0.0)], axis=1),
+        watering_mm=np.array([0.0, 0.0, 4.0, 0.0, 0.0, 4.0, 0.0] * 3),
+        allowed_mm=6.0,
+        passed_on=lambda: (DATES[2], DATES[5]),
+    )
+
+
+def weather(first: dt.date, basis: str, eto: list[float], rain: list[float]) -> Any:
+    """Days of weather that rest on one thing."""
+    return Made(
+        date=np.datetime64(first) + np.arange(len(eto)),
+        eto_mm_per_day=np.array(eto),
+        rain_mm=np.array(rain),
+        rain_ahead_mm=None,
+        eto_basis=(basis,) * len(eto),
+        rain_basis=("gauge",) * len(eto),
+        trace=Trace("eto_mm", float(sum(eto)), "sum", "made up"),
+        rain_trace=Trace("rain_mm", float(sum(rain)), "sum", "made up"),
+    )
 
 
 LEAF = Finding("warning", "zone Z4, can D2", "a lone zero among wet cans", "look at it")
@@ -159,6 +215,10 @@ NO_EVIDENCE: dict[str, Any] = {
     "cycles": None,
     "served_depletion_mm": (),
     "allowed_mm": None,
+    "course": None,
+    "ahead": None,
+    "skips": (),
+    "pot_water": None,
     "need_mm": None,
     "rule": None,
     "factor": None,
@@ -179,11 +239,15 @@ def week(n_more: int = 0) -> Any:
         site=Made(name="Tern Hollow Nursery", pinned_today=MONDAY),
         today=MONDAY,
         start=MONDAY,
+        weather=weather(MONDAY, "forecast", [4.5, 5.0, 5.5, 4.0, 4.5, 5.0, 3.5],
+                        [0.0] * 7),
+        behind=weather(MONDAY - dt.timedelta(14), "measured", [4.0, 5.0] * 7,
+                       [0.0] * 9 + [12.0, 3.0] + [0.0] * 3),
         zones=tuple(zones),
         findings=(),
         tests_due=(DUE,),
         all_findings=own,
-    )
+    )  # fmt: skip
 
 
 def session(n_more: int = 0, **changes: Any) -> Session:
@@ -198,5 +262,6 @@ def session(n_more: int = 0, **changes: Any) -> Session:
         "evaluations": (evaluation(), evaluation("Z1")),
         "units": "us",
         "opened_units": "us",
+        "own_plan": plan,
     }
     return Session(**{**fields, **changes})

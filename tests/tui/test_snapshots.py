@@ -1,4 +1,4 @@
-"""Four pictures of the dashboard on a made-up week: they change only with the faces."""
+"""Six pictures of the dashboard on a made-up week: they change only with the faces."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -9,6 +9,7 @@ from textual.pilot import Pilot
 
 from scheduler.errors import Finding
 from tests.tui import made
+from tui import need_state
 from tui import session as state
 from tui.app import Dashboard
 from tui.session import Session
@@ -22,6 +23,7 @@ NO_SITE = Finding(
 def _with(monkeypatch: pytest.MonkeyPatch, session: Session) -> Dashboard:
     monkeypatch.setattr(state, "open_session", lambda *_: session)
     monkeypatch.setattr(state, "evaluated", lambda one, *_: one)
+    monkeypatch.setattr(need_state, "kc_of_year", lambda *_: made.kc_year())
     return Dashboard(Path("tern_hollow"))
 
 
@@ -31,6 +33,7 @@ def _after(*keys: str) -> Callable[[Pilot[Any]], Any]:
             await pilot.app.workers.wait_for_complete()
             await pilot.pause()
         await pilot.press(*keys)
+        await pilot.app.workers.wait_for_complete()
         await pilot.pause()
 
     return run_before
@@ -42,6 +45,8 @@ def _after(*keys: str) -> Callable[[Pilot[Any]], Any]:
         pytest.param(["down"], (80, 24), id="zones"),
         pytest.param(["down", "enter", "v"], (80, 24), id="rules"),
         pytest.param(["down", "enter"], (140, 40), id="zone"),
+        pytest.param(["down", "b", "v", "v"], (80, 24), id="depletion"),
+        pytest.param(["down", "b"], (140, 40), id="need"),
     ],
 )
 def test_the_week_looks_as_before(

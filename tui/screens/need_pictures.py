@@ -282,7 +282,7 @@ def _facts(plan: "ZonePlan", units: System) -> list[str]:
         )
     if plan.skips:
         facts.append(f"Skip a night if more rain falls: {skips_line(plan, units)}.")
-    else:
+    elif plan.days:
         facts.append("No rain makes a planned watering needless.")
     for text in (groups_text(plan, units), pots_text(plan)):
         if text:
