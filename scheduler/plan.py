@@ -220,19 +220,19 @@ def _ruling_plan(zone: Zone, week: _Week) -> ZonePlan:
         return ZonePlan(zone, "off", (), trace, week.days)
     tests = week.tests.get(zone.id.casefold(), [])
     package = week.site.package_of(zone)
-    evidence, said = zone_catch(zone, package, tests, week.today, site_wind=week.wind)
-    evidence = catch_at_du(evidence, week.tried_du.get(zone.id))
+    tested, said = zone_catch(zone, package, tests, week.today, site_wind=week.wind)
+    evidence = catch_at_du(tested, week.tried_du.get(zone.id))
     if zone.watered == "fixed minutes":
         # fixed minutes do not rest on a test: only what is wrong with one is said
         return _computed(zone, week, evidence, list(said) if tests else [], None)
-    if evidence is None or zone.plant is None or week.ahead is None:
+    if evidence is None or tested is None or not zone.plant or week.ahead is None:
         return _blocked(zone, week, said)
     air, nights = week.history.weather, zone_wetting(week.site, zone)
     use, about_use = zone_use(zone, week.dates, weather=air, wetting=nights)
     findings = [*said, *about_use]
     if use is None:
         return _blocked(zone, week, findings)
-    use, learnt = zone_learning.learned_use(zone, use, evidence, week.lessons)
+    use, learnt = zone_learning.learned_use(zone, use, tested, week.lessons)
     plan = _computed(zone, week, evidence, list(findings), use)
     # the nights of this first plan wet the ground, where it is counted by itself
     wet = use.watered_on(week.dates, plan.days)
