@@ -7,6 +7,7 @@ nothing is fetched, and the same paper gives the same bytes.
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from dataclasses import asdict
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any
@@ -31,15 +32,28 @@ def paper_pdf(paper: Paper) -> bytes:
     SaveError
         If the typesetting package is not installed.
     """
+    return typeset("paper.typ", {"paper": _paper(paper)})
+
+
+def typeset(template: str, values: Mapping[str, Any]) -> bytes:
+    """A template of `templates/` filled in, as PDF; each value comes in as JSON.
+
+    Raises
+    ------
+    SaveError
+        If the typesetting package is not installed.
+    """
     try:
         # 80 MB that most people do without
         import typst
     except ImportError as problem:
         raise SaveError(*HOW_TO_GET) from problem
-    template = files("scheduler.reports") / "templates" / "paper.typ"
     made = typst.compile(
-        template.read_bytes(),
-        sys_inputs={"paper": json.dumps(_paper(paper), ensure_ascii=False)},
+        (files("scheduler.reports") / "templates" / template).read_bytes(),
+        sys_inputs={
+            name: json.dumps(value, ensure_ascii=False)
+            for name, value in values.items()
+        },
         ignore_system_fonts=True,
         format="pdf",
     )

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
-from tui.commands import edge, evaluation_report, field_sheet
+from tui.commands import edge, evaluation_report, field_sheet, week_reports
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -90,6 +90,36 @@ KINDS: dict[str, Kind] = {
         PAPER,
         evaluation_report.OPTIONS,
     ),
+    "change-sheet": Kind(
+        "What the irrigator keys in: was, NOW, starts, rain skips, on one side.",
+        week_reports.make_change_sheet,
+        week_reports.CHANGE_SHEET,
+        week_reports.OPTIONS,
+    ),
+    "night-sheet": Kind(
+        "The nights to post at the pump: which valves together, flow, blocked hours.",
+        week_reports.make_night_sheet,
+        week_reports.NIGHT_SHEET,
+        week_reports.OPTIONS,
+    ),
+    "summary": Kind(
+        "Half a page for the manager: water, what changed and why, what needs eyes.",
+        week_reports.make_summary,
+        PAPER,
+        week_reports.OPTIONS,
+    ),
+    "calendar": Kind(
+        "The waterings for a calendar; importing it again updates them.",
+        week_reports.make_calendar,
+        week_reports.CALENDAR,
+        week_reports.OPTIONS,
+    ),
+    "table": Kind(
+        "Zones and waterings as a table (a workbook holds both).",
+        week_reports.make_table,
+        week_reports.TABLE,
+        (*week_reports.OPTIONS, week_reports.ROWS),
+    ),
 }
 
 
@@ -121,8 +151,8 @@ def report(ctx: click.Context, site: Path) -> None:
     """Print a report of a site, such as the field sheets of a test.
 
     With -o FILE the ending chooses the form: .txt for plain characters, .html for a
-    page to print, .pdf (needs the extra `pdf`). Without it the text goes to standard
-    output.
+    page to print, .pdf (needs the extra `pdf`), .ics for a calendar, .csv or .xlsx for
+    a table. Without it the text goes to standard output.
     """
     ctx.obj = site
     if ctx.invoked_subcommand is None:
