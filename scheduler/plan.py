@@ -42,7 +42,7 @@ from scheduler.watering.at_du import catch_at_du
 from scheduler.watering.clock import clock_findings, was_minutes
 from scheduler.watering.course import zone_course
 from scheduler.watering.group_outcomes import group_outcomes
-from scheduler.watering.night_plan import night_plan
+from scheduler.watering.night_plan import Pin, night_plan
 from scheduler.watering.pot_water import pots_beside
 from scheduler.watering.skips import rain_skips, skip_findings
 from scheduler.watering.start import days_behind, rain_of_week, start_depletion
@@ -94,6 +94,7 @@ def build_week(
     *,
     start: dt.date | None = None,
     tried_du: Mapping[str, float] | None = None,
+    pins: Sequence[Pin] = (),
 ) -> WeekPlan:
     """Plan seven nights of every zone of a site.
 
@@ -109,6 +110,8 @@ def build_week(
         First of the seven nights; `today` if not given.
     tried_du : mapping of str to float, optional
         DU low quarter to try instead of what was tested, by zone. [-]
+    pins : sequence of Pin, optional
+        Waterings that somebody moved; they stay where they were put.
 
     Returns
     -------
@@ -158,7 +161,7 @@ def build_week(
     whole = tuple(_zone_plan(zone, week) for zone in site.zones)
     zones, short = _shared_out(whole, week)
     findings += short.findings if short else ()
-    night = night_plan(site, history, zones)
+    night = night_plan(site, history, zones, pins=pins)
     findings += night.findings if night else ()
     said = tuple(findings)
     return WeekPlan(site, today, begin, zones, said, due, ahead, short, night, behind)

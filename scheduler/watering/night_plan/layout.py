@@ -17,6 +17,8 @@ FEW_ZONES = 12
 # A watering moves from its place when that saves more than this share of its water
 # (a guess: keying in a start costs a minute or two).
 MOVE_WORTH = 0.005
+# ... and more than all of it where somebody moves waterings by hand: the rest stays
+STAY_WORTH = 10.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +92,37 @@ def laid_out(
     return tuple(sorted(found, key=lambda one: one.night))
 
 
+def laid_out_again(
+    night: int, jobs: Sequence[Job], grid: Grid, begin: Sequence[Placed]
+) -> NightLayout:
+    """Lay out one night whose places shall stay, come what may.
+
+    Parameters
+    ----------
+    night : int
+        Its number.
+    jobs : sequence of Job
+        What waits.
+    grid : Grid
+        Its minutes.
+    begin : sequence of Placed
+        Places that break no rule.
+
+    Returns
+    -------
+    NightLayout
+        Only what has no place, or has to make room for it, moves.
+
+    References
+    ----------
+    Source: definition.
+    """
+    if begin:
+        worth = STAY_WORTH
+        return _one_night(night, jobs, grid, begin, is_fullest=False, worth=worth)
+    return _one_night(night, jobs, grid, (), is_fullest=False)
+
+
 def _size(jobs: Sequence[Job]) -> float:
     return sum(job.cycles * job.cycle_min * (job.flow_l_per_min or 1.0) for job in jobs)
 
@@ -122,6 +155,7 @@ def _one_night(
     begin: Sequence[Placed],
     *,
     is_fullest: bool,
+    worth: float = MOVE_WORTH,
 ) -> NightLayout:
     if begin:
         here = [Placed(0, one.starts, one.zone) for one in begin]
@@ -130,7 +164,7 @@ def _one_night(
             jobs,
             grid,
             here,
-            per_move=MOVE_WORTH * each,
+            per_move=worth * each,
             rounds=ROUNDS_LATER,
             bound_rounds=BOUND_ROUNDS,
         ).timetable

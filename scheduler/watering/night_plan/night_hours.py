@@ -8,6 +8,7 @@ import numpy as np
 
 from scheduler.arrays import BoolArray, frozen
 from scheduler.site import WEEKDAYS, BlockedHours, Site, Window
+from scheduler.supply import EnergyPeriod, minutes_between
 
 MINUTES_PER_DAY = 1440
 # where no window is entered the night begins here (common practice, no source)
@@ -37,23 +38,29 @@ class NightHours:
         midnight = dt.datetime.combine(self.dates[night], dt.time())
         return midnight + dt.timedelta(minutes=self.first_min + minute)
 
+    def minute(self, night: int, clock: dt.datetime) -> int:
+        """Minute of a night of a date and time; below 0 before it begins."""
+        since = clock - self.clock(night, 0)
+        return round(since.total_seconds() / 60)
+
     def without(self, blocked: Sequence[BlockedHours]) -> BoolArray:
         """Open minutes less some blocked hours, of the same shape."""
         is_open = np.array(self.is_open)
         for one in blocked:
-            for night, start, end in self._reach(one):
+            for night, start, end in self.reach(one):
                 is_open[night, start:end] = False
         return is_open
 
-    def _reach(self, one: BlockedHours) -> list[tuple[int, int, int]]:
-        """Nights and minutes that blocked hours take."""
+    def reach(self, one: BlockedHours | EnergyPeriod) -> list[tuple[int, int, int]]:
+        """Nights and minutes, first and end, that hours of calendar days take."""
         found = []
+        minutes = minutes_between(one.start, one.end)
         first = one.start.hour * 60 + one.start.minute
         for night, date in enumerate(self.dates):
             for later in (-1, 0, 1):  # calendar days that reach into the night
                 day = (date + dt.timedelta(days=later)).weekday()
                 start = later * MINUTES_PER_DAY + first - self.first_min
-                end = start + one.minutes
+                end = start + minutes
                 if WEEKDAYS[day] in one.days and end > 0:
                     found.append((night, max(start, 0), end))
         return found

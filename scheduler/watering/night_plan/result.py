@@ -1,13 +1,16 @@
 """What the nights are made of in, their frozen result out."""
 
 import datetime as dt
-from dataclasses import dataclass
-from typing import Protocol
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Protocol
 
 from scheduler.errors import Finding
 from scheduler.field.guess import ZoneCatch
 from scheduler.site import Zone
 from scheduler.trace import Trace
+
+if TYPE_CHECKING:
+    from scheduler.watering.night_plan.board import NightBoard
 
 
 class WateredZone(Protocol):
@@ -65,6 +68,32 @@ class PlannedRun:
     start: dt.datetime
     end: dt.datetime
     flow_l_per_min: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Pin:
+    """A watering that somebody moved by hand, to stay there when the week is remade.
+
+    Attributes
+    ----------
+    night : date
+        Its night as planned.
+    to_night : date
+        The night that it was moved to, often the same.
+    starts : tuple of datetime
+        Start of each cycle, on the clock of the site.
+    """
+
+    zone: str
+    night: dt.date
+    to_night: dt.date
+    starts: tuple[dt.datetime, ...]
+
+    def __str__(self) -> str:
+        first = f"{self.starts[0]:%H:%M}" if self.starts else "no cycle"
+        if self.to_night == self.night:
+            return f"{self.night:%a} at {first}"
+        return f"{self.night:%a} to {self.to_night:%a} at {first}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +181,8 @@ class NightPlan:
         What must be said.
     traces : tuple of Trace
         Where the numbers of the summary come from.
+    board : NightBoard or None
+        What a place can be judged by; None where nothing was laid out.
     """
 
     runs: tuple[PlannedRun, ...]
@@ -159,3 +190,4 @@ class NightPlan:
     summary: NightSummary
     findings: tuple[Finding, ...]
     traces: tuple[Trace, ...] = ()
+    board: "NightBoard | None" = field(default=None, compare=False, repr=False)

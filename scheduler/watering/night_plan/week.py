@@ -3,16 +3,21 @@
 import datetime as dt
 from collections.abc import Mapping, Sequence
 
+import numpy as np
+
 from scheduler.record import History
-from scheduler.site import Site
+from scheduler.site import Site, open_nights
+from scheduler.watering.night_plan.board import NightBoard
 from scheduler.watering.night_plan.calm import DuLine, minute_cost, night_wind
 from scheduler.watering.night_plan.jobs import WeekJobs, week_jobs
 from scheduler.watering.night_plan.layout import NightLayout, laid_out
 from scheduler.watering.night_plan.night_hours import NightHours, night_hours
+from scheduler.watering.night_plan.pins import pinned
 from scheduler.watering.night_plan.result import (
     NightPlan,
     NightSummary,
     NightWindow,
+    Pin,
     PlannedRun,
     WateredZone,
 )
@@ -31,6 +36,7 @@ def night_plan(
     zones: Sequence[WateredZone],
     *,
     lines: Mapping[str, DuLine] | None = None,
+    pins: Sequence[Pin] = (),
 ) -> NightPlan | None:
     """Fit a week's waterings into its nights.
 
@@ -46,6 +52,8 @@ def night_plan(
     lines : mapping of str to DuLine, optional
         DU against wind by package: what makes a windy minute dear. Without a line the
         calmer of equal minutes is taken.
+    pins : sequence of Pin, optional
+        Waterings that somebody moved; they stay where they were put.
 
     Returns
     -------
@@ -85,6 +93,15 @@ def night_plan(
     }
     week = week_jobs(site, running, hours, cost)
     layouts = laid_out(week, _last_week(history, hours))
+    allowed = {
+        one.zone.id: open_nights(site, one.zone, np.array(hours.dates, "datetime64[D]"))
+        for one in running
+    }
+    held = pinned(week, layouts, pins, hours, allowed)
+    week, layouts = held.week, held.layouts
+    board = NightBoard(
+        site, hours, week, wind, _places(layouts, hours), held.pins, allowed
+    )
     runs = tuple(
         sorted(
             (run for one in layouts for run in _runs(one, week, hours)),
@@ -95,10 +112,21 @@ def night_plan(
         (zone, hours.dates[one.night]) for one in layouts for zone in one.table.unplaced
     )
     summary = _summary(site, layouts, week, hours)
-    said = (*night_findings(site, week, layouts, hours), *left_as_it_is(zones))
-    return NightPlan(
-        runs, unplaced, summary, said, summary_traces(summary, wind.source)
+    said = (
+        *night_findings(site, week, layouts, hours),
+        *left_as_it_is(zones),
+        *held.findings,
     )
+    return NightPlan(
+        runs, unplaced, summary, said, summary_traces(summary, wind.source), board
+    )
+
+
+def _places(
+    layouts: Sequence[NightLayout], hours: NightHours
+) -> tuple[tuple[Placed, ...], ...]:
+    by_night = {one.night: one.table.placed for one in layouts}
+    return tuple(by_night.get(night, ()) for night in range(len(hours.dates)))
 
 
 def _last_week(history: History, hours: NightHours) -> dict[int, list[Placed]]:

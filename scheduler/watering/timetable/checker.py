@@ -5,12 +5,54 @@ Written apart from the search: it shares no code with it and counts minute by mi
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
+from typing import Literal
 
 from scheduler.watering.timetable.nouns import Grid, Job, Placed, Timetable
 
 # flows are kept to the millilitre a minute, which many zones may add up to
 _SLACK = 1e-4
+
+Rule = Literal[
+    "asked",
+    "night",
+    "cycles",
+    "soak",
+    "long soak",
+    "closed",
+    "twice",
+    "pump",
+    "valves",
+    "not with",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Broken:
+    """One rule that a timetable breaks.
+
+    Attributes
+    ----------
+    rule : str
+        Which one; `closed` is a minute outside the window or blocked.
+    text : str
+        It in words, nights and minutes counted.
+    night, minute : int
+        Where it shows first; -1 where it has no minute.
+    zones : tuple of str
+        Zones in it.
+    found, limit : float
+        What was found and what may be, in the rule's own unit. [-]
+    """
+
+    rule: Rule
+    text: str
+    night: int = -1
+    minute: int = -1
+    zones: tuple[str, ...] = ()
+    found: float = 0.0
+    limit: float = 0.0
 
 
 def broken_rules(
@@ -45,10 +87,44 @@ def broken_rules(
     >>> broken_rules(both, grid, late)
     ('night 1, minute 29: 120 L/min, the pump gives 100',)
     """
+    return tuple(one.text for one in broken_places(jobs, grid, timetable))
+
+
+def broken_places(
+    jobs: Sequence[Job], grid: Grid, timetable: Timetable
+) -> tuple[Broken, ...]:
+    """Rules that a timetable breaks, with where and by how much.
+
+    Parameters
+    ----------
+    jobs, grid, timetable : as in `broken_rules`
+        What was asked, where, and what was found.
+
+    Returns
+    -------
+    tuple of Broken
+        Empty for an honest timetable.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> grid = Grid(np.ones((1, 1, 60), dtype=bool), np.ones((1, 1, 60)), 100.0)
+    >>> job = Job("Z1", 1, 30, 0, 60.0, must=(0,))
+    >>> late = Timetable((Placed(0, (40,), "Z1"),), (), 0.0)
+    >>> [one.rule for one in broken_places([job], grid, late)]
+    ['closed']
+    """
     asked = {job.zone: job for job in jobs}
     strangers = [one.zone for one in timetable.placed if one.zone not in asked]
     if strangers:
-        return tuple(f"zone {zone} was not asked for" for zone in strangers)
+        return tuple(
+            Broken("asked", f"zone {zone} was not asked for", zones=(zone,))
+            for zone in strangers
+        )
     said = [*_counts(jobs, timetable)]
     for one in timetable.placed:
         said += _shape(asked[one.zone], grid, one)
@@ -56,58 +132,72 @@ def broken_rules(
     return tuple(said)
 
 
-def _counts(jobs: Sequence[Job], timetable: Timetable) -> Iterator[str]:
+def _counts(jobs: Sequence[Job], timetable: Timetable) -> Iterator[Broken]:
     """Waterings asked for are placed or said to be unplaced, on nights allowed."""
     lost = Counter(timetable.unplaced)
     for job in jobs:
         nights = sorted(one.night for one in timetable.placed if one.zone == job.zone)
         wanted = len(job.must) + job.more
+        name = f"zone {job.zone}"
         if len(nights) + lost[job.zone] != wanted:
-            yield (
-                f"zone {job.zone}: {len(nights)} placed and {lost[job.zone]} not, "
+            text = (
+                f"{name}: {len(nights)} placed and {lost[job.zone]} not, "
                 f"{wanted} asked for"
             )
+            yield Broken("asked", text, zones=(job.zone,))
         missing = set(job.must) - set(nights)
         if len(missing) > lost[job.zone]:
-            yield f"zone {job.zone}: has to run on night {min(missing) + 1}"
+            text = f"{name}: has to run on night {min(missing) + 1}"
+            yield Broken("night", text, min(missing), zones=(job.zone,))
         if set(nights) - set(job.must) - set(job.may):
-            yield f"zone {job.zone}: runs on a night that is not allowed"
+            text = f"{name}: runs on a night that is not allowed"
+            yield Broken("night", text, zones=(job.zone,))
         for a, b in pairwise(nights):
             if b - a <= job.rest_nights:
-                yield f"zone {job.zone}: nights {a + 1} and {b + 1} are too close"
+                text = f"{name}: nights {a + 1} and {b + 1} are too close"
+                yield Broken("night", text, b, zones=(job.zone,))
 
 
-def _shape(job: Job, grid: Grid, one: Placed) -> Iterator[str]:
+def _shape(job: Job, grid: Grid, one: Placed) -> Iterator[Broken]:
     """Cycles, soaks and open minutes of one watering."""
-    name = f"zone {job.zone}, night {one.night + 1}"
+    name, at = f"zone {job.zone}, night {one.night + 1}", (job.zone,)
     if len(one.starts) != job.cycles:
-        yield f"{name}: {len(one.starts)} cycles, {job.cycles} asked for"
+        text = f"{name}: {len(one.starts)} cycles, {job.cycles} asked for"
+        yield Broken("cycles", text, one.night, -1, at, len(one.starts), job.cycles)
     yield from _soaks(job, grid, one, name)
     n_minutes = grid.is_open.shape[2]
     for start in one.starts:
         first, end = start - grid.change_over_min, start + job.cycle_min
         if first < 0 or end > n_minutes:
-            yield f"{name}: {first} to {end} is outside the night"
-        elif not all(
-            bool(grid.is_open[job.kind, one.night, m]) for m in range(first, end)
-        ):
-            yield f"{name}: runs from {first} to {end}, not all of it open"
+            text = f"{name}: {first} to {end} is outside the night"
+            yield Broken("closed", text, one.night, -1 if first < 0 else n_minutes, at)
+            continue
+        shut = [
+            m for m in range(first, end) if not grid.is_open[job.kind, one.night, m]
+        ]
+        if shut:
+            text = f"{name}: runs from {first} to {end}, not all of it open"
+            yield Broken("closed", text, one.night, shut[0], at)
 
 
-def _soaks(job: Job, grid: Grid, one: Placed, name: str) -> Iterator[str]:
+def _soaks(job: Job, grid: Grid, one: Placed, name: str) -> Iterator[Broken]:
     """Soaks between the cycles of one watering."""
-    most = job.most_soak_min
+    zones, most = (job.zone,), job.most_soak_min
     if most is not None:
         most = max(most, grid.change_over_min, job.soak_min)
     for a, b in pairwise(one.starts):
         soak = b - (a + job.cycle_min)
         if soak < job.soak_min:
-            yield f"{name}: {soak} min of soak, {job.soak_min} asked"
+            text = f"{name}: {soak} min of soak, {job.soak_min} asked"
+            yield Broken("soak", text, one.night, b, zones, soak, job.soak_min)
         if most is not None and soak > most:
-            yield f"{name}: {soak} min of soak, {most} at most"
+            text = f"{name}: {soak} min of soak, {most} at most"
+            yield Broken("long soak", text, one.night, b, zones, soak, most)
 
 
-def _together(asked: dict[str, Job], grid: Grid, timetable: Timetable) -> Iterator[str]:
+def _together(
+    asked: dict[str, Job], grid: Grid, timetable: Timetable
+) -> Iterator[Broken]:
     """Pump, valves and zones that must not run together, minute by minute."""
     running: dict[tuple[int, int], list[Job]] = defaultdict(list)
     for one in timetable.placed:
@@ -116,25 +206,30 @@ def _together(asked: dict[str, Job], grid: Grid, timetable: Timetable) -> Iterat
             for minute in range(start - grid.change_over_min, start + job.cycle_min):
                 running[one.night, minute].append(job)
     before: frozenset[str] = frozenset()
-    for (night, minute), some in sorted(running.items(), key=lambda item: item[0]):
+    for place, some in sorted(running.items(), key=lambda item: item[0]):
         zones = frozenset(job.zone for job in some)
         if zones != before or len(zones) < len(some):
-            at = f"night {night + 1}, minute {minute}"
-            yield from (f"{at}: {what}" for what in _clash(some, grid))
+            yield from _clash(some, grid, place)
         before = zones
 
 
-def _clash(some: list[Job], grid: Grid) -> Iterator[str]:
-    zones = [job.zone for job in some]
+def _clash(some: list[Job], grid: Grid, place: tuple[int, int]) -> Iterator[Broken]:
+    night, minute = place
+    at = f"night {night + 1}, minute {minute}"
+    zones = tuple(job.zone for job in some)
     if len(set(zones)) < len(zones):
-        yield f"zone {max(zones, key=zones.count)} runs twice"
+        twice = max(zones, key=zones.count)
+        yield Broken("twice", f"{at}: zone {twice} runs twice", *place, (twice,))
     flow = sum(job.flow_l_per_min or 0.0 for job in some)
-    pump = grid.pump_l_per_min
+    pump, most = grid.pump_l_per_min, grid.max_valves
     if pump is not None and flow > pump + _SLACK * max(len(some), 1) * 10:
-        yield f"{flow:.4g} L/min, the pump gives {pump:.4g}"
-    if grid.max_valves is not None and len(some) > grid.max_valves:
-        yield f"{len(some)} valves are open, {grid.max_valves} may be"
+        text = f"{at}: {flow:.4g} L/min, the pump gives {pump:.4g}"
+        yield Broken("pump", text, night, minute, zones, flow, pump)
+    if most is not None and len(some) > most:
+        text = f"{at}: {len(some)} valves are open, {most} may be"
+        yield Broken("valves", text, night, minute, zones, len(some), most)
     for job in some:
         for other in job.not_with:
             if other in zones and other != job.zone:
-                yield f"zones {job.zone} and {other} run together"
+                text = f"{at}: zones {job.zone} and {other} run together"
+                yield Broken("not with", text, night, minute, (job.zone, other))
