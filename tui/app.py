@@ -36,6 +36,7 @@ from tui.screens.packages import PackagesScreen
 from tui.screens.season import SeasonScreen
 from tui.screens.spacing import SpacingScreen
 from tui.screens.tests import TestsScreen
+from tui.screens.week import WeekScreen
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 from tui.session import Edit, Session
@@ -51,6 +52,7 @@ PAGES: dict[str, type[Page]] = {
     "spacing": SpacingScreen,
     "season": SeasonScreen,
     "need": NeedScreen,
+    "week": WeekScreen,
 }
 
 
@@ -134,6 +136,7 @@ class Dashboard(App[int]):
             ("Spacing", "DU over both spacings of a sprinkler", "spacing"),
             ("Need", "Weather, Kc and depletion of a zone", "need"),
             ("Season", "A year of a zone, quarter by quarter", "season"),
+            ("Hours of the week", "Nights by the clock, the pump", "week"),
         ):
             yield SystemCommand(name, about, partial(self._open_from, screen, page))
         yield SystemCommand("Units", "US or metric", self.action_units)
@@ -169,6 +172,11 @@ class Dashboard(App[int]):
             self.notify(f"{zone_id} has no {what} to try", severity="warning")
         elif edit := turned(plan, self._edits, zone_id, what, by):
             self.request_edit(edit)
+
+    @property
+    def edits_asked(self) -> tuple[Edit, ...]:
+        """What-ifs as asked for, computed or not yet."""
+        return self._edits
 
     def action_undo(self) -> None:
         if self._edits:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from scheduler.plan import WeekPlan, ZonePlan
     from scheduler.record import History
     from scheduler.site import Site
+    from scheduler.watering.night_plan import Pin
 
 _WORST_FIRST = {"stop": 0, "warning": 1, "note": 2}
 
@@ -80,6 +81,13 @@ class Session:
         """Uniformities that are tried instead of tested ones, by zone."""
         tried = (one for one in self.what_ifs if one.what == "du")
         return {one.zone: float(one.value) for one in tried if is_size(one.value)}
+
+    @property
+    def pins(self) -> "tuple[Pin, ...]":
+        """Waterings moved by hand, in the order they were moved."""
+        from scheduler.watering.night_plan import Pin
+
+        return tuple(one.value for one in self.what_ifs if isinstance(one.value, Pin))
 
 
 def todays_date(site: "Site | None") -> dt.date:
@@ -207,6 +215,16 @@ def with_evaluations(
     return replace(done, findings=_gathered(done))
 
 
+def issue_week(session: Session) -> str:
+    """Issue the week that is shown; what to tell the user.
+
+    The dashboard writes no week yet, so this says how it is done.
+    """
+    if session.what_ifs:
+        return "What-ifs are not on disk: enter them, or undo them, before you issue."
+    return f"To issue this week: lowquarter week {session.folder} --issue"
+
+
 def change_minutes(plan: "ZonePlan") -> float | None:
     """Minutes a watering gains on what the clock holds now; None when unknown."""
     if plan.minutes_per_day is None or plan.was_minutes is None:
@@ -276,7 +294,11 @@ def _planned(session: Session) -> Session:
         today = session.today or todays_date(session.site)
         try:
             plan = build_week(
-                session.site, session.history, today, tried_du=session.tried_du
+                session.site,
+                session.history,
+                today,
+                tried_du=session.tried_du,
+                pins=session.pins,
             )
         except SchedulerError as error:
             trouble = (error.finding("this week"),)

@@ -12,9 +12,20 @@ if TYPE_CHECKING:
     from scheduler.plan import ZonePlan
     from scheduler.plant import Plant
     from scheduler.site import Site, Zone
+    from scheduler.units import System
+    from scheduler.watering.night_plan import Pin
 
 What = Literal[
-    "rule", "kc", "days", "units", "du", "kc factor", "allowed", "as entered"
+    "rule",
+    "kc",
+    "days",
+    "units",
+    "du",
+    "kc factor",
+    "allowed",
+    "pump",
+    "move",
+    "as entered",
 ]
 # what - and + move: the step, and how far it goes
 DIALS: "dict[What, tuple[float, float, float]]" = {
@@ -26,32 +37,38 @@ DIALS: "dict[What, tuple[float, float, float]]" = {
 
 @dataclass(frozen=True, slots=True)
 class Edit:
-    """One what-if of a zone, or the units shown.
+    """One what-if of a zone or of the pump, or the units shown.
 
     Attributes
     ----------
     what : str
         What is changed; `as entered` takes back what was tried in the zone.
-    value : str, float or tuple of str
+    value : str, float, tuple of str, or Pin
         A rule, a coefficient or a factor of it, a DU low quarter, an allowed part,
-        weekdays such as `("mon", "thu")`, or a unit system.
+        weekdays such as `("mon", "thu")`, the pump's flow in L/min, where a watering
+        was moved to, or a unit system.
     zone : str
-        Id of the zone; empty for units.
+        Id of the zone; empty for pump and units.
     """
 
     what: What
-    value: str | float | tuple[str, ...]
+    value: "str | float | tuple[str, ...] | Pin"
     zone: str = ""
 
     def __str__(self) -> str:
+        return self.text("metric")
+
+    def text(self, units: "System") -> str:
+        """It in a few words, in the units that a face shows."""
         if isinstance(self.value, tuple):
             value = " ".join(self.value)
         elif self.what == "allowed" and isinstance(self.value, float):
             value = f"{self.value:.0%}".replace("%", " %")
         elif isinstance(self.value, float):
-            value = shown(self.value, "", "metric")
+            suffix = "l_per_min" if self.what == "pump" else ""
+            value = shown(self.value, suffix, units)
         else:
-            value = self.value
+            value = str(self.value)
         return f"{self.zone} {self.what} {value}".strip()
 
 
@@ -61,15 +78,20 @@ def is_size(value: object) -> TypeGuard[float]:
 
 
 def in_force(edits: Iterable[Edit]) -> tuple[Edit, ...]:
-    """The last edit of each kind for each zone, without those that were taken back."""
+    """The last edit of each kind for each zone, without those that were taken back.
+
+    Of moved waterings, the last of each zone and night.
+    """
     kept: dict[tuple[str, str], Edit] = {}
     for edit in edits:
         zone = edit.zone.casefold()
         if edit.what == "as entered":
             kept = {key: one for key, one in kept.items() if key[0] != zone}
         elif edit.what != "units":
-            kept.pop((zone, edit.what), None)  # the newest stands last
-            kept[zone, edit.what] = edit
+            night = getattr(edit.value, "night", "")  # of a moved watering
+            kind = f"{edit.what} {night}".strip()
+            kept.pop((zone, kind), None)  # the newest stands last
+            kept[zone, kind] = edit
     return tuple(kept.values())
 
 
@@ -114,6 +136,10 @@ def edited(site: "Site", edit: Edit) -> "Site":
     QuantityError
         If there is no such zone, or it does not allow the value.
     """
+    if edit.what == "move":  # of the night plan, not of the site
+        return site
+    if edit.what == "pump":
+        return _edited_pump(site, edit.value)
     zone = site.zone(edit.zone)
     if zone is None:
         known = ", ".join(one.id for one in site.zones)
@@ -121,6 +147,13 @@ def edited(site: "Site", edit: Edit) -> "Site":
     changed = _edited_zone(zone, edit)
     zones = tuple(changed if one.id == zone.id else one for one in site.zones)
     return site.model_copy(update={"zones": zones})
+
+
+def _edited_pump(site: "Site", flow_l_per_min: object) -> "Site":
+    if site.supply is None or not is_size(flow_l_per_min):
+        raise QuantityError("the site has no pump", "give [supply] in site.toml")
+    supply = site.supply.model_copy(update={"flow_l_per_min": flow_l_per_min})
+    return site.model_copy(update={"supply": supply})
 
 
 def _edited_zone(zone: "Zone", edit: Edit) -> "Zone":

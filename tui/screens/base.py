@@ -58,7 +58,9 @@ class SessionScreen(Screen[Result]):
         self._say_busy()
         if session is None:
             return
-        self.query_one(WhatIfLine).show(tuple(str(one) for one in session.what_ifs))
+        self.query_one(WhatIfLine).show(
+            tuple(one.text(session.units) for one in session.what_ifs)
+        )
         self.show(session)
 
     def _say_busy(self) -> None:

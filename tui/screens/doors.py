@@ -22,6 +22,7 @@ class Doors(SessionScreen[Result]):
         Binding("s", "door('spacing')", "Spacing"),
         Binding("y", "door('season')", "Year", show=False),
         Binding("b", "door('need')", "Need"),
+        Binding("h", "door('week')", "Hours"),
     ]
 
     @property
@@ -49,6 +50,7 @@ class Page(Doors[None]):
         Binding("s", "door('spacing')", show=False),
         Binding("y", "door('season')", show=False),
         Binding("b", "door('need')", show=False),
+        Binding("h", "door('week')", show=False),
     ]
 
     class Answered(Message):

@@ -51,6 +51,7 @@ class ZoneScreen(Doors[str]):
         Binding("c", "door('field')", show=False),
         Binding("w", "door('packages')", show=False),
         Binding("s", "door('spacing')", show=False),
+        Binding("h", "door('week')", show=False),
         Binding("pagedown", "page(1)", show=False),
         Binding("pageup", "page(-1)", show=False),
     ]

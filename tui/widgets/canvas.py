@@ -31,7 +31,7 @@ _PLAIN = {
     "³": "3", "…": ".", "≈": "~", "≤": "<", "≥": ">", "▸": ">", "●": "*", "○": "o",
     "▏": "|", "▎": "|", "▍": "|", "▌": "|", "▕": "|", "½": "~", "“": '"', "”": '"',
     "‘": "'", "’": "'", "►": ">", "¼": "~", "✖": "X", "↑": "^", "ø": "o", "⁻": "-",
-    "\u00a0": " ", "┷": "+",
+    "\u00a0": " ", "┷": "+", "╱": "/", "✔": "v",
 }  # fmt: skip
 
 
@@ -68,6 +68,8 @@ class Ink:
     pale: str
     alarm: str
     veil: str = ""  # a shade without the accent; empty means none is known
+    mist: str = ""  # a lighter veil, for wide areas
+    surface: str = ""  # what lies behind the chart
 
     @classmethod
     def of_theme(cls, variables: Mapping[str, str], surface: Color) -> "Ink":
@@ -82,6 +84,8 @@ class Ink:
             pale=_hex(surface.blend(accent, 0.18)),
             alarm=_hex(alarm),
             veil=_hex(surface.blend(text, 0.14)),
+            mist=_hex(surface.blend(text, 0.07)),
+            surface=_hex(surface),
         )
 
     def shade(self, part: float) -> str:
@@ -181,6 +185,34 @@ class Canvas:
         if rest:
             self.write(x + whole, y, RIGHTWARD[rest], colour)
         return whole + (rest > 0)
+
+    def span(
+        self, y: int, ends: tuple[float, float], colour: str, *, surface: str = ""
+    ) -> tuple[int, int]:
+        """Draw a bar between two places of a row, in eighths; at least one eighth.
+
+        Returns the first cell that it fills, and how many.
+        """
+        a = round(8 * ends[0])
+        b = max(round(8 * ends[1]), a + 1)
+        if self.is_ascii:
+            first = a // 8
+            many = max(1, round(b / 8) - first)
+            self.write(first, y, "█" * many, colour)
+            return first, many
+        (first, begun), (last, rest) = divmod(a, 8), divmod(b, 8)
+        if begun and (first < last or begun >= 4):
+            # glyphs grow from the left: what lies before the bar is drawn on it, or
+            # the end of the bar before stays
+            if not self.sign(first, y):
+                self.write(first, y, RIGHTWARD[begun], self.back(first, y) or surface)
+            self.fill(first, y, (1, 1), colour)
+        whole = first + (begun > 0)
+        self.fill(whole, y, (last - whole, 1), colour)
+        self.write(whole, y, "█" * (last - whole), colour)
+        if rest and (first < last or begun < 4):
+            self.write(last, y, RIGHTWARD[rest], colour)
+        return whole, max(0, last - whole)
 
     def bar_up(self, x: int, bottom: int, size: tuple[int, float], colour: str) -> int:
         """Draw a bar of a width upward from a row; at least one eighth of a cell.

@@ -1,11 +1,9 @@
 """Nights as laid out in; every cycle by the clock, flow, price, and pins out."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-import numpy as np
-
-from scheduler.arrays import BoolArray, FloatArray, frozen
+from scheduler.arrays import BoolArray
 from scheduler.site import Site
 from scheduler.watering.night_plan.calm import NightWind
 from scheduler.watering.night_plan.jobs import WeekJobs
@@ -118,82 +116,6 @@ def board_cycles(board: NightBoard) -> tuple[BoardCycle, ...]:
     )
 
 
-def night_flow_l_per_min(
-    board: NightBoard, night: int, placed: Sequence[Placed] | None = None
-) -> FloatArray:
-    """Flow in each minute of a night.
-
-    Parameters
-    ----------
-    board : NightBoard
-        The nights.
-    night : int
-        Which.
-    placed : sequence of Placed, optional
-        Places to look at instead of the board's.
-
-    Returns
-    -------
-    array of shape (n_minutes,)
-        Change-overs included; zones of unknown flow count as 0. [l_per_min]
-
-    References
-    ----------
-    Source: definition.
-    """
-    grid = board.week.grids[night]
-    flow = np.zeros(grid.is_open.shape[2])
-    for one in board.placed[night] if placed is None else placed:
-        job = board.job(one.zone, night)
-        minutes = job.cycle_min if job else 0
-        for start in one.starts:
-            first = max(start - grid.change_over_min, 0)
-            flow[first : start + minutes] += board.week.flow[one.zone] or 0.0
-    return frozen(flow)
-
-
-def energy_price_money_per_kwh(site: Site, hours: NightHours) -> FloatArray | None:
-    """Price of energy in each minute of the nights.
-
-    Parameters
-    ----------
-    site : Site
-        For its tariff.
-    hours : NightHours
-        The nights.
-
-    Returns
-    -------
-    array of shape (n_nights, n_minutes), or None
-        A later period overrides; not a number where a minute has no price; None without
-        periods: one price for all hours moves nothing. [money_per_kwh]
-
-    References
-    ----------
-    Source: definition.
-
-    Examples
-    --------
-    >>> import datetime as dt
-    >>> from scheduler.site import Place
-    >>> place = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
-    ...               time_zone="America/New_York")
-    >>> hours = NightHours((dt.date(2026, 6, 8),), 1320, np.ones((1, 390), dtype=bool))
-    >>> site = Site(name="a", units="us", place=place)
-    >>> energy_price_money_per_kwh(site, hours) is None
-    True
-    """
-    tariff = site.tariff
-    if tariff is None or not tariff.period:
-        return None
-    base = tariff.energy_price_money_per_kwh
-    price = np.full(hours.is_open.shape, np.nan if base is None else base)
-    for one in tariff.period:
-        for night, start, end in hours.reach(one):
-            price[night, start:end] = one.price_money_per_kwh
-    return frozen(price)
-
-
 def pin_of(
     board: NightBoard, watering: tuple[str, int], night: int, starts: Sequence[int]
 ) -> Pin:
@@ -250,3 +172,40 @@ def board_night(board: NightBoard, pin: Pin) -> int:
         (one.to_night for one in board.pins if (one.zone, one.night) == key), pin.night
     )
     return board.hours.dates.index(date) if date in board.hours.dates else -1
+
+
+def moved(board: NightBoard, pin: Pin) -> NightBoard:
+    """Board with one watering at another place, whether that breaks rules or not.
+
+    Parameters
+    ----------
+    board : NightBoard
+        The nights.
+    pin : Pin
+        The place, as `pin_of` makes it.
+
+    Returns
+    -------
+    NightBoard
+        To look at; the same board where the watering is not on it.
+
+    References
+    ----------
+    Source: definition.
+    """
+    was = board_night(board, pin)
+    job = board.job(pin.zone, was) if was >= 0 else None
+    if job is None or pin.to_night not in board.hours.dates:
+        return board
+    night = board.hours.dates.index(pin.to_night)
+    jobs, placed = [*board.week.jobs], [*board.placed]
+    jobs[was] = tuple(one for one in jobs[was] if one is not job)
+    placed[was] = tuple(one for one in placed[was] if one.zone != pin.zone)
+    jobs[night] = (*jobs[night], job)
+    starts = tuple(board.hours.minute(night, one) for one in pin.starts)
+    placed[night] = (*placed[night], Placed(0, starts, pin.zone))
+    others = (
+        one for one in board.pins if (one.zone, one.night) != (pin.zone, pin.night)
+    )
+    week = replace(board.week, jobs=tuple(jobs))
+    return replace(board, week=week, placed=tuple(placed), pins=(*others, pin))

@@ -1,0 +1,340 @@
+"""The nights of the week by the clock: read out, moved by hand, under another pump."""
+
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from scheduler.errors import QuantityError
+from tui import week_state as state
+from tui.screens import week_words as words
+from tui.screens.doors import Page
+from tui.screens.week_pictures import natural, night_picture, week_picture
+from tui.screens.wording import day_text
+from tui.session import Edit, Session, issue_week, zone_plan
+from tui.widgets.night_chart import NightChart
+
+if TYPE_CHECKING:
+    from scheduler.watering.night_plan import NightPlan
+    from scheduler.watering.night_plan.board import BoardCycle, NightBoard
+
+FAR = 15  # minutes of a long step
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A watering in the hand: where it stands, and where it is held.
+
+    Attributes
+    ----------
+    watering : (zone, night)
+        Where it stands.
+    night : int
+        The night that it is held over.
+    starts : tuple of int
+        Start of each cycle there. [min]
+    cycle : int
+        The one under the cursor, counted from 1.
+    is_alone : bool
+        Only that cycle moves.
+    """
+
+    watering: tuple[str, int]
+    night: int
+    starts: tuple[int, ...]
+    cycle: int
+    is_alone: bool = False
+
+
+class WeekScreen(Page):
+    """Arrows go from cycle to cycle; enter takes a watering and drops it."""
+
+    CSS_PATH = "week.tcss"
+    AUTO_FOCUS = ""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "let_go", "Back"),
+        Binding("right", "step(1)", "Cycle", key_display="← →"),
+        Binding("left", "step(-1)", show=False),
+        Binding("down", "night(1)", "Night", key_display="↑ ↓"),
+        Binding("up", "night(-1)", show=False),
+        Binding("shift+right", f"step({FAR})", show=False),
+        Binding("shift+left", f"step(-{FAR})", show=False),
+        Binding("enter", "hold", "Move"),
+        Binding("o", "alone", "One cycle", show=False),
+        Binding("minus", "pump(-1)", "Pump", key_display="- +"),
+        Binding("plus,equals_sign", "pump(1)", show=False),
+        Binding("v", "view", "Week/night", show=False),
+        Binding("i", "issue", "Issue"),
+        Binding("pagedown", "page(1)", show=False),
+        Binding("pageup", "page(-1)", show=False),
+    ]
+
+    def __init__(self, zone_id: str) -> None:
+        super().__init__(zone_id)
+        self._at: BoardCycle | None = None  # under the cursor
+        self._held: Held | None = None
+        self._is_week: bool | None = None  # None: by the room there is
+        self._before: NightPlan | None = None
+        self._of: Session | None = None  # what is shown
+
+    def body(self) -> ComposeResult:
+        yield Static("", id="head", markup=False)
+        with Horizontal(id="middle"):
+            yield NightChart()
+            with VerticalScroll(id="side", can_focus=False):
+                yield Static("", id="read", markup=False)
+                yield Static("", id="pump", markup=False)
+                yield Static("", id="changes", markup=False)
+
+    # --- what is shown ------------------------------------------------------
+    def show(self, session: Session) -> None:
+        if self._of is not session:  # a resize shows the same one again
+            self._held, self._before, self._of = None, None, session
+        if any(one.what == "pump" for one in session.what_ifs):
+            self.ask(partial(state.before_pump, session))
+        self._draw()
+
+    def answered(self, answer: object) -> None:
+        from scheduler.watering.night_plan import NightPlan
+
+        self._before = answer if isinstance(answer, NightPlan) else None
+        self._draw()
+
+    def _draw(self) -> None:
+        session = self.dashboard.session
+        board = state.board_of(session) if session is not None else None
+        if session is None or board is None:
+            self._nothing("" if session is None else state.why_no_board(session))
+            return
+        broken: tuple[str, ...] = ()
+        if self._held is not None:
+            pin = state.pin_for(
+                board, self._held.watering, self._held.night, self._held.starts
+            )
+            broken, board = state.broken(session, pin), state.tried(board, pin)
+        here = self._cursor(board)
+        if here is None:
+            self._nothing("No watering has a place this week; see the findings.")
+            return
+        self._at, self._zone_id = here, here.zone
+        draw = week_picture if self._shows_week else night_picture
+        self.query_one(NightChart).show(
+            draw(board, here, session.units, is_bad=bool(broken))
+        )
+        self._read(session, board, broken)
+        self._head(session, board)
+        self._say_pump()
+        self._say_changes(session)
+
+    @property
+    def _shows_week(self) -> bool:
+        return not self.is_narrow if self._is_week is None else self._is_week
+
+    def _nothing(self, why: str) -> None:
+        self._at = None
+        self.query_one("#head", Static).update("Hours of the week")
+        self.query_one(NightChart).show(None, why)
+        for part in ("#read", "#pump", "#changes"):
+            self.query_one(part, Static).update("")
+
+    def _cursor(self, board: "NightBoard") -> "BoardCycle | None":
+        """The cycle under the cursor, or the nearest to where it was."""
+        from scheduler.watering.night_plan.board import board_cycles
+
+        cycles = board_cycles(board)
+        if self._held is not None:
+            key = (self._held.watering[0], self._held.night, self._held.cycle)
+            return next(
+                (one for one in cycles if (one.zone, one.night, one.cycle) == key), None
+            )
+        at, wanted = self._at, self._zone_id.casefold()
+        if at is None:
+            mine = [one for one in cycles if one.zone.casefold() == wanted]
+            return next(iter(mine or cycles), None)
+        return min(
+            cycles,
+            key=lambda one: (
+                one.zone != at.zone,
+                abs(one.night - at.night),
+                abs(one.start_min - at.start_min),
+            ),
+            default=None,
+        )
+
+    def _read(
+        self, session: Session, board: "NightBoard", broken: tuple[str, ...]
+    ) -> None:
+        here = self._at
+        assert here is not None, "drawn with a cursor"
+        if self._held is not None:
+            first, second = words.moving_lines(board, here, broken, self._held.is_alone)
+            colour = "$text-error" if broken else "$text-success"
+            self.query_one("#read", Static).update(
+                Content.assemble((first, "bold"), "\n", (second, f"bold {colour}"))
+            )
+            return
+        plan = zone_plan(session, here.zone)
+        name = plan.zone.name if plan is not None else ""
+        first, second = words.here_lines(board, here, name, session.units)
+        found = state.why(board, (here.zone, here.night))
+        third = words.why_text(board, here, found, session.units)
+        text = Content.assemble((first, "bold"), "\n", second, "\n", third)
+        if self.is_narrow and self._before is not None:  # the pump has the room
+            text = Content.assemble((f"{here.zone} ", "bold"), second)
+        self.query_one("#read", Static).update(text)
+
+    def _head(self, session: Session, board: "NightBoard") -> None:
+        night = session.plan.night if session.plan is not None else None
+        if night is None or self._at is None:
+            return
+        what = "Week by the clock" if self._shows_week else "Night by the clock"
+        date = day_text(board.hours.dates[self._at.night])
+        colour = "" if night.summary.fits else "bold $text-error"
+        self.query_one("#head", Static).update(
+            Content.assemble(
+                (f"{what}  ", "bold"),
+                (date, "bold $primary"),
+                (f"   {words.fit(night, session.units)}", colour),
+            )
+        )
+
+    def _say_pump(self) -> None:
+        session = self.dashboard.session
+        after = session.plan.night if session and session.plan else None
+        text = ""
+        if session is not None and after is not None:
+            if self._before is not None:
+                text = words.pump_text(self._before, after, session.units)
+            elif not after.summary.fits:
+                ways = [one.fix for one in after.findings if one.level == "stop"]
+                text = f"Ways out: {ways[0]}." if ways else ""
+        self.query_one("#pump", Static).update(text)
+
+    def _say_changes(self, session: Session) -> None:
+        found = state.changes(session)
+        text = "no week was issued before"
+        if found is not None:
+            text = "\n".join(words.change_lines(*found))
+        self.query_one("#changes", Static).update(text)
+
+    # --- keys ---------------------------------------------------------------
+    def action_let_go(self) -> None:
+        if self._held is None:
+            self.app.pop_screen()
+        else:
+            self._held = None
+            self._draw()
+
+    def action_step(self, by: int) -> None:
+        if self._held is not None:
+            self._held = replace(self._held, starts=_shifted(self._held, by))
+            self._draw()
+            return
+        cycles = self._cycles()
+        if self._at in cycles:
+            step = 1 if by > 0 else -1
+            self._at = cycles[(cycles.index(self._at) + step) % len(cycles)]
+            self._draw()
+
+    def _cycles(self) -> "list[BoardCycle]":
+        """Cycles in the order of the arrows: by zone in a night, by time in a week."""
+        from scheduler.watering.night_plan.board import board_cycles
+
+        session = self.dashboard.session
+        board = state.board_of(session) if session is not None else None
+        cycles = board_cycles(board) if board is not None else ()
+        return sorted(
+            cycles, key=lambda one: (one.night, one.start_min, *natural(one.zone))
+        )
+
+    def action_night(self, by: int) -> None:
+        session = self.dashboard.session
+        board = state.board_of(session) if session is not None else None
+        if board is None or self._at is None:
+            return
+        if self._held is not None:
+            night = (self._held.night + by) % len(board.hours.dates)
+            self._held = replace(self._held, night=night)
+            self._draw()
+            return
+        at = self._at
+        nights = sorted({one.night for one in self._cycles()})
+        night = nights[(nights.index(at.night) + by) % len(nights)]
+        self._at = min(
+            (one for one in self._cycles() if one.night == night),
+            key=lambda one: (one.zone != at.zone, abs(one.start_min - at.start_min)),
+        )
+        self._draw()
+
+    def action_hold(self) -> None:
+        session = self.dashboard.session
+        board = state.board_of(session) if session is not None else None
+        if session is None or board is None or self._at is None:
+            return
+        if self._held is None:
+            here = self._at
+            starts = next(
+                one.starts for one in board.placed[here.night] if one.zone == here.zone
+            )
+            watering = (here.zone, here.night)
+            self._held = Held(watering, here.night, starts, here.cycle)
+            self._draw()
+            return
+        self._drop(session, board, self._held)
+
+    def _drop(self, session: Session, board: "NightBoard", held: Held) -> None:
+        pin = state.pin_for(board, held.watering, held.night, held.starts)
+        broken = state.broken(session, pin)
+        if broken:
+            self.notify(f"Not there: {broken[0]}.", severity="warning", markup=False)
+            return
+        stood = next(
+            one.starts
+            for one in board.placed[held.watering[1]]
+            if one.zone == held.watering[0]
+        )
+        self._held = None
+        if (held.night, held.starts) == (held.watering[1], stood):
+            self._draw()
+        else:
+            self.dashboard.request_edit(Edit("move", pin, pin.zone))
+
+    def action_alone(self) -> None:
+        if self._held is not None:
+            self._held = replace(self._held, is_alone=not self._held.is_alone)
+            self._draw()
+
+    def action_pump(self, by: int) -> None:
+        session, asked = self.dashboard.session, self.dashboard.edits_asked
+        if session is None:
+            return
+        try:
+            edit = state.pump_edit(session, asked, by)
+        except QuantityError as error:
+            self.notify(str(error), severity="warning", markup=False)
+            return
+        self.dashboard.request_edit(edit)
+
+    def action_page(self, by: int) -> None:
+        side = self.query_one("#side", VerticalScroll)
+        (side.scroll_page_down if by > 0 else side.scroll_page_up)(animate=False)
+
+    def action_view(self) -> None:
+        self._is_week = not self._shows_week
+        self._draw()
+
+    def action_issue(self) -> None:
+        if self.dashboard.session is not None:
+            self.notify(issue_week(self.dashboard.session), markup=False)
+
+
+def _shifted(held: Held, by: int) -> tuple[int, ...]:
+    return tuple(
+        start + by if not held.is_alone or k == held.cycle else start
+        for k, start in enumerate(held.starts, 1)
+    )

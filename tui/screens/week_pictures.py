@@ -1,0 +1,206 @@
+"""The nights as laid out in; the lanes and the flow that the page draws out."""
+
+import datetime as dt
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from scheduler.units import converted, face_suffix, shown, unit_label
+from tui.screens.wording import day_text
+from tui.widgets.night_chart import MOVED, Block, Lane, NightPicture, Under, stacked
+
+if TYPE_CHECKING:
+    from scheduler.units import System
+    from scheduler.watering.night_plan.board import BoardCycle, NightBoard
+
+HOUR = 60
+
+
+def night_picture(
+    board: "NightBoard", here: "BoardCycle", units: "System", *, is_bad: bool
+) -> NightPicture:
+    """One night, a lane each zone."""
+    from scheduler.watering.night_plan.board import board_cycles
+    from scheduler.watering.night_plan.drawn import closed_spans
+
+    cycles = [one for one in board_cycles(board) if one.night == here.night]
+    zones = sorted({one.zone for one in cycles}, key=natural)
+    lanes = [
+        Lane(
+            zone,
+            (tuple(_block(one, here, is_bad) for one in cycles if one.zone == zone),),
+            tuple(
+                (float(one.start_min), float(one.end_min), one.is_blocked)
+                for one in closed_spans(board, here.night, zone)
+            ),
+            zone == here.zone,
+        )
+        for zone in zones
+    ]
+    return _picture(board, here, tuple(lanes), units)
+
+
+def week_picture(
+    board: "NightBoard", here: "BoardCycle", units: "System", *, is_bad: bool
+) -> NightPicture:
+    """Seven nights, a lane each; under them the flow of the one with the cursor."""
+    from scheduler.watering.night_plan.board import board_cycles
+    from scheduler.watering.night_plan.drawn import closed_spans
+
+    cycles = board_cycles(board)
+    lanes = tuple(
+        Lane(
+            f"{date:%a} {date.day}",
+            stacked(
+                [_block(one, here, is_bad) for one in cycles if one.night == night]
+            ),
+            tuple(
+                (float(one.start_min), float(one.end_min), one.is_blocked)
+                for one in closed_spans(board, night, here.zone)
+            ),
+            night == here.night,
+        )
+        for night, date in enumerate(board.hours.dates)
+    )
+    return _picture(board, here, lanes, units)
+
+
+def natural(zone: str) -> tuple[int, str]:
+    """Order of zone ids: Z2 before Z10."""
+    return len(zone), zone
+
+
+def _block(one: "BoardCycle", here: "BoardCycle", is_bad: bool) -> Block:
+    is_mine = (one.zone, one.night) == (here.zone, here.night)
+    return Block(
+        one.start_min,
+        one.end_min,
+        one.zone + (MOVED if one.is_moved else ""),
+        is_here=is_mine and one.cycle == here.cycle,
+        is_marked=one.zone == here.zone,
+        is_bad=is_mine and is_bad,
+        is_even=sum(one.zone.encode()) % 2 == 0,
+    )
+
+
+def _picture(
+    board: "NightBoard", here: "BoardCycle", lanes: tuple[Lane, ...], units: "System"
+) -> NightPicture:
+    from scheduler.watering.night_plan.drawn import night_flow_l_per_min, windier_spans
+
+    unit = face_suffix("l_per_min", units)
+    flow = night_flow_l_per_min(board, here.night).tolist()
+    pump = board.week.grids[here.night].pump_l_per_min
+    known = {one: converted(one, "l_per_min", to=unit) for one in set(flow)}
+    labels = hours_of(board)
+    wind = board.wind.by_minute_m_per_s
+    under = Under(
+        tuple(known[one] for one in flow),
+        converted(pump, "l_per_min", to=unit) if pump is not None else None,
+        shown(pump, "l_per_min", units, with_unit=False, digits=0) if pump else "",
+        tuple(wind.tolist()) if wind is not None else (),
+        _rows(board, here.night, labels, units),
+    )
+    return NightPicture(
+        lanes,
+        float(len(flow)),
+        tuple((minute, text) for minute, text in labels),
+        tuple((float(a), float(b)) for a, b in windier_spans(board)),
+        under,
+        _legend(board, here.night, units),
+        week_words(board, units),
+    )
+
+
+def _legend(board: "NightBoard", night: int, units: "System") -> str:
+    date = board.hours.dates[night]
+    parts = [f"columns: {unit_label('l_per_min', units)} of {date:%a}"]
+    if board.week.grids[night].pump_l_per_min is not None:
+        parts.append("╌ pump")
+    if board.wind.by_minute_m_per_s is not None:
+        parts.append("dots: usual wind, shaded above its mean")
+    if board.site.blocked_hours:
+        parts.append("╱ blocked")
+    if board.pins:
+        parts.append(f"{MOVED} moved by hand")
+    return "; ".join(parts)
+
+
+def hours_of(board: "NightBoard") -> tuple[tuple[float, str], ...]:
+    """Full hours of the night as minutes and labels."""
+    first, many = board.hours.first_min, board.hours.is_open.shape[1]
+    return tuple(
+        (float(minute), f"{(first + minute) // HOUR % 24:02d}:00")
+        for minute in range(-first % HOUR, many + 1, HOUR)
+    )
+
+
+def _rows(
+    board: "NightBoard",
+    night: int,
+    labels: Sequence[tuple[float, str]],
+    units: "System",
+) -> tuple[tuple[str, tuple[tuple[float, str], ...]], ...]:
+    """Wind and price of energy at the full hours."""
+    from scheduler.watering.night_plan.drawn import energy_price_money_per_kwh
+
+    rows = []
+    wind = board.wind.by_minute_m_per_s
+    if wind is not None:
+        texts = [
+            (minute, shown(float(wind[int(minute)]), "m_per_s", units, with_unit=False))
+            for minute, _ in labels
+            if minute < wind.size
+        ]
+        rows.append((unit_label("m_per_s", units), tuple(texts)))
+    price = energy_price_money_per_kwh(board.site, board.hours)
+    if price is not None and board.site.tariff is not None:
+        texts = [
+            (minute, f"{price[night, int(minute)]:.2f}".replace("nan", "–"))
+            for minute, _ in labels
+            if minute < price.shape[1]
+        ]
+        rows.append((f"{board.site.tariff.currency}/kWh", tuple(texts)))
+    return tuple(rows)
+
+
+def week_words(board: "NightBoard", units: "System") -> tuple[str, ...]:
+    """Every night in one sentence each, then pump, wind and blocked hours."""
+    from scheduler.watering.night_plan.board import board_cycles
+    from scheduler.watering.night_plan.drawn import night_flow_l_per_min
+
+    cycles = board_cycles(board)
+    lines = []
+    for night, date in enumerate(board.hours.dates):
+        runs = ", ".join(
+            f"{one.zone}{MOVED if one.is_moved else ''} {span_text(board, one)}"
+            for one in cycles
+            if one.night == night
+        )
+        peak = float(night_flow_l_per_min(board, night).max(initial=0.0))
+        flow = shown(peak, "l_per_min", units)
+        lines.append(
+            f"{day_text(date)}: {runs}; up to {flow}." if runs else f"{date:%a}: none."
+        )
+    pump = board.week.grids[0].pump_l_per_min if board.week.grids else None
+    if pump is not None:
+        lines.append(f"The pump gives {shown(pump, 'l_per_min', units)}.")
+    lines.append(f"Wind: {board.wind.source}.")
+    for one in board.site.blocked_hours:
+        who = ", ".join(one.zones) or "all zones"
+        lines.append(
+            f"Blocked: {one.reason} {one.start:%H:%M}–{one.end:%H:%M}, "
+            f"{' '.join(one.days)}, {who}."
+        )
+    return tuple(lines)
+
+
+def span_text(board: "NightBoard", one: "BoardCycle") -> str:
+    """From when to when a cycle runs."""
+    begin, end = (clock(board, one.night, at) for at in (one.start_min, one.end_min))
+    return f"{begin}–{end}"
+
+
+def clock(board: "NightBoard", night: int, minute: int) -> str:
+    """Time of day of a minute of a night."""
+    at: dt.datetime = board.hours.clock(night, minute)
+    return f"{at:%H:%M}"

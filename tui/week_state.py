@@ -1,0 +1,121 @@
+"""A session in; its nights by the clock, and what a change of them would do, out."""
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from scheduler.errors import QuantityError, SchedulerError
+from tui import session as state
+from tui.field_state import once
+from tui.session import Edit, Session
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from scheduler.watering.night_plan import NightPlan, Pin
+    from scheduler.watering.night_plan.board import NightBoard
+    from scheduler.watering.night_plan.changed import ZoneChange
+    from scheduler.watering.night_plan.reasons import WhyThere
+
+Watering = tuple[str, int]  # a zone, and the night it stands on
+
+
+def board_of(session: Session) -> "NightBoard | None":
+    """The nights as laid out; None where nothing was."""
+    night = session.plan.night if session.plan is not None else None
+    return night.board if night is not None else None
+
+
+def why_no_board(session: Session) -> str:
+    """Why there are no nights to show, with the remedy."""
+    night = session.plan.night if session.plan is not None else None
+    if night is None:
+        return "No zone is watered this week; see the findings."
+    said = [f"{one.where}: {one.what}; {one.fix}" for one in night.findings]
+    return ". ".join(said) or "No night plan; see the findings."
+
+
+def pin_for(
+    board: "NightBoard", watering: Watering, night: int, starts: "Sequence[int]"
+) -> "Pin":
+    """The place that somebody holds a watering over."""
+    from scheduler.watering.night_plan.board import pin_of
+
+    return pin_of(board, watering, night, starts)
+
+
+def tried(board: "NightBoard", pin: "Pin") -> "NightBoard":
+    """The nights with a watering held over a place, whatever it breaks."""
+    from scheduler.watering.night_plan.board import moved
+
+    return moved(board, pin)
+
+
+def broken(session: Session, pin: "Pin") -> tuple[str, ...]:
+    """Rules that a place breaks, by the independent checker."""
+    from scheduler.watering.night_plan.judge import broken_by
+
+    board = board_of(session)
+    return broken_by(board, pin, session.units) if board is not None else ()
+
+
+def why(board: "NightBoard", watering: Watering) -> "WhyThere | None":
+    """What the place of a watering costs, and what others would."""
+    from scheduler.watering.night_plan.reasons import why_there
+
+    return why_there(board, *watering)
+
+
+def changes(session: Session) -> "tuple[str, tuple[ZoneChange, ...]] | None":
+    """Name of the last issued week and what changes; None without one."""
+    from scheduler.watering.night_plan.changed import last_issued, zone_changes
+
+    plan = session.plan
+    if plan is None or session.history is None:
+        return None
+    last = last_issued(session.history.issued, plan.start)
+    return (last.name, zone_changes(last, plan.zones, plan.night)) if last else None
+
+
+def pump_asked(session: Session, asked: "Sequence[Edit]") -> float | None:
+    """Flow of the pump with the what-ifs that were asked for; None is not known."""
+    own = session.site_folder.site if session.site_folder is not None else None
+    flow = own.supply.flow_l_per_min if own is not None and own.supply else None
+    for one in asked:
+        if one.what == "pump" and isinstance(one.value, float):
+            flow = one.value
+    return flow
+
+
+def pump_edit(session: Session, asked: "Sequence[Edit]", by: int) -> Edit:
+    """A pump one step stronger or weaker than what was asked for last.
+
+    Raises
+    ------
+    QuantityError
+        If the flow of the pump is not known.
+    """
+    from scheduler.watering.night_plan.judge import next_flow_l_per_min
+
+    flow = pump_asked(session, asked)
+    if flow is None:
+        raise QuantityError(
+            "the flow of the pump is not entered", "enter it under [supply]"
+        )
+    return Edit("pump", next_flow_l_per_min(flow, session.units, by))
+
+
+def before_pump(session: Session) -> "NightPlan | None":
+    """The nights with the pump as it is; None where no other is tried."""
+    rest = tuple(one for one in session.what_ifs if one.what != "pump")
+    if len(rest) == len(session.what_ifs):
+        return None
+
+    def work() -> "NightPlan | None":
+        units = tuple(one for one in session.edits if one.what == "units")
+        try:
+            plain = state.with_edits(replace(session, edits=()), (*rest, *units))
+        except SchedulerError:
+            return None
+        return plain.plan.night if plain.plan is not None else None
+
+    return once(session.site_folder, ("before pump", rest), work)
