@@ -1,6 +1,5 @@
 """A session in; its nights by the clock, and what a change of them would do, out."""
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from scheduler.errors import QuantityError, SchedulerError
@@ -113,7 +112,7 @@ def before_pump(session: Session) -> "NightPlan | None":
     def work() -> "NightPlan | None":
         units = tuple(one for one in session.edits if one.what == "units")
         try:
-            plain = state.with_edits(replace(session, edits=()), (*rest, *units))
+            plain = state.with_edits(session, (*rest, *units))
         except SchedulerError:
             return None
         return plain.plan.night if plain.plan is not None else None

@@ -43,6 +43,19 @@ PAGES = (
         ("0", "drop what is tried in the zone"),
         ("e", "explain: from the cans to the season's water"),
     )),
+    ("hours of the week", (
+        ("h", "open it: the nights by the clock, the flow against the pump"),
+        ("← →", "from cycle to cycle; what is under the cursor is read out"),
+        ("↑ ↓", "another night"),
+        ("enter", "take the watering in hand, and drop it where it is allowed"),
+        ("← → ↑ ↓", "in hand: a minute, another night; with shift 15 minutes"),
+        ("o", "in hand: this cycle alone, or all of them"),
+        ("esc", "let it go back; else leave"),
+        ("- +", "try a weaker or a stronger pump"),
+        ("v", "one night or the week"),
+        ("i", "issue the week"),
+        ("page keys", "scroll what changes since the last issued week"),
+    )),
 )  # fmt: skip
 
 SOURCES = (
@@ -77,5 +90,10 @@ SOURCES = (
         "Season",
         "FAO-56 chapter 8 at every can place, water early in the day (example 38); "
         "each watering draws one of the tested runs.",
+    ),
+    (
+        "Nights",
+        "a minute costs what its usual wind asks for; places by insertion, ruin and "
+        "recreation. A checker that shares no code with the search judges every place.",
     ),
 )

@@ -211,15 +211,18 @@ class WeekScreen(Page):
             if self._before is not None:
                 text = words.pump_text(self._before, after, session.units)
             elif not after.summary.fits:
-                ways = [one.fix for one in after.findings if one.level == "stop"]
-                text = f"Ways out: {ways[0]}." if ways else ""
-        self.query_one("#pump", Static).update(text)
+                text = words.ways_out(after)
+        line = self.query_one("#pump", Static)
+        line.update(text)
+        line.display = bool(text)
 
     def _say_changes(self, session: Session) -> None:
         found = state.changes(session)
-        text = "no week was issued before"
+        text = Content("no week was issued before")
         if found is not None:
-            text = "\n".join(words.change_lines(*found))
+            first, *rest = words.change_lines(*found)
+            lines = [(f"\n{one}", "$foreground") for one in rest]
+            text = Content.assemble(first, *lines)
         self.query_one("#changes", Static).update(text)
 
     # --- keys ---------------------------------------------------------------

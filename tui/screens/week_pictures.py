@@ -23,16 +23,22 @@ def night_picture(
     from scheduler.watering.night_plan.drawn import closed_spans
 
     cycles = [one for one in board_cycles(board) if one.night == here.night]
-    zones = sorted({one.zone for one in cycles}, key=natural)
+    waiting = set(unplaced(board, here.night))
+    zones = sorted({one.zone for one in cycles} | waiting, key=natural)
     lanes = [
         Lane(
             zone,
-            (tuple(_block(one, here, is_bad) for one in cycles if one.zone == zone),),
+            ()
+            if zone in waiting
+            else (
+                tuple(_block(one, here, is_bad) for one in cycles if one.zone == zone),
+            ),
             tuple(
                 (float(one.start_min), float(one.end_min), one.is_blocked)
                 for one in closed_spans(board, here.night, zone)
             ),
             zone == here.zone,
+            "no room" if zone in waiting else "",
         )
         for zone in zones
     ]
@@ -58,10 +64,21 @@ def week_picture(
                 for one in closed_spans(board, night, here.zone)
             ),
             night == here.night,
+            _no_room(unplaced(board, night)),
         )
         for night, date in enumerate(board.hours.dates)
     )
     return _picture(board, here, lanes, units)
+
+
+def unplaced(board: "NightBoard", night: int) -> tuple[str, ...]:
+    """Zones that wait on a night and have no place."""
+    placed = {one.zone for one in board.placed[night]}
+    return tuple(one.zone for one in board.week.jobs[night] if one.zone not in placed)
+
+
+def _no_room(zones: Sequence[str]) -> str:
+    return f"no room: {', '.join(zones)}" if zones else ""
 
 
 def natural(zone: str) -> tuple[int, str]:
@@ -178,9 +195,9 @@ def week_words(board: "NightBoard", units: "System") -> tuple[str, ...]:
         )
         peak = float(night_flow_l_per_min(board, night).max(initial=0.0))
         flow = shown(peak, "l_per_min", units)
-        lines.append(
-            f"{day_text(date)}: {runs}; up to {flow}." if runs else f"{date:%a}: none."
-        )
+        none = _no_room(unplaced(board, night))
+        said = "; ".join(part for part in (runs, none) if part) or "none"
+        lines.append(f"{day_text(date)}: {said}; up to {flow}.")
     pump = board.week.grids[0].pump_l_per_min if board.week.grids else None
     if pump is not None:
         lines.append(f"The pump gives {shown(pump, 'l_per_min', units)}.")

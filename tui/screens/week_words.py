@@ -23,14 +23,24 @@ TELLING = 0.005
 def fit(night: "NightPlan", units: "System") -> str:
     """Whether the week fits, and how near it comes to its limits."""
     one = night.summary
-    peak = shown(one.peak_flow_l_per_min, "l_per_min", units)
+    pump = one.pump_l_per_min
+    peak = shown(one.peak_flow_l_per_min, "l_per_min", units, with_unit=not pump)
+    of = f" of {shown(pump, 'l_per_min', units)}" if pump else ""
     valves = f"{one.most_valves} valve{'s' if one.most_valves != 1 else ''}"
-    of = f" of {shown(one.pump_l_per_min, 'l_per_min', units)}"
-    at_once = f"peak {peak}{of if one.pump_l_per_min else ''}, {valves} at once"
     if one.fits:
-        return f"fits; {at_once}"
+        return f"fits; peak {peak}{of}, {valves}"
     zones = ", ".join(dict.fromkeys(zone for zone, _ in night.unplaced))
-    return f"does not fit: {one.minutes_short} min short, no room for {zones}"
+    short = f"{one.minutes_short} min short, " if one.minutes_short else ""
+    return f"does not fit: {short}no room for {zones}"
+
+
+def ways_out(night: "NightPlan") -> str:
+    """What would make room, ranked; empty where the week fits."""
+    ways = [one for one in night.findings if one.level == "stop"]
+    said = [
+        one.fix if "night" in one.where else f"{one.where}: {one.fix}" for one in ways
+    ]
+    return f"Ways out: {'; '.join(dict.fromkeys(said))}." if said else ""
 
 
 def here_lines(
@@ -89,8 +99,7 @@ def pump_text(before: "NightPlan", after: "NightPlan", units: "System") -> str:
     was = shown(before.summary.pump_l_per_min, "l_per_min", units)
     now = shown(after.summary.pump_l_per_min, "l_per_min", units)
     line = f"Pump {was}: {fit(before, units)}. At {now}: {fit(after, units)}."
-    ways = [one.fix for one in after.findings if one.level == "stop"]
-    return line + (f" Ways out: {ways[0]}." if ways else "")
+    return f"{line} {ways_out(after)}".rstrip()
 
 
 def change_lines(name: str, found: "Sequence[ZoneChange]") -> tuple[str, ...]:

@@ -232,7 +232,7 @@ class Canvas:
 
     def sign(self, x: int, y: int) -> str:
         """What was written on one cell; empty where there are at most dots."""
-        return self._glyph[y][x][0].strip()
+        return self._glyph[y][x][0].strip() if self._has(x, y) else ""
 
     def glyph(self, x: int, y: int) -> str:
         """Return what one cell shows."""

@@ -9,7 +9,7 @@ from tui.widgets.canvas import Canvas, Chart, Ink
 HEAD, AXIS = 1, 2
 LEAST_UNDER, MOST_UNDER = 4, 9  # rows of the columns under the lanes
 LINE_PART = 0.75  # of the height that the highest value of the line takes
-HERE, MOVED = "►", "*"
+HERE, MOVED, BAD = "►", "*", "✖"
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +33,15 @@ class Lane:
     ----------
     closed : tuple of (start, end, is_blocked)
         Minutes that are hatched, or dotted.
+    note : str
+        What has no block; a row of its own at the lane's foot.
     """
 
     name: str
     rows: tuple[tuple[Block, ...], ...]
     closed: tuple[tuple[float, float, bool], ...] = ()
     is_current: bool = False
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,10 +111,11 @@ class NightChart(Chart):
             return
         names = [one.name for one in picture.lanes]
         names += [name for name, _ in picture.under.rows]
+        names.append(picture.under.limit_text)
         left = max((len(one) for one in names), default=0) + 2
         plot = _Plot(left, canvas.width - left, picture.minutes)
         below = AXIS + len(picture.under.rows)
-        rows = sum(max(len(one.rows), 1) for one in picture.lanes)
+        rows = sum(max(_deep(one), 1) for one in picture.lanes)
         room = canvas.height - HEAD - below
         # lanes of several rows stand apart where there is room
         apart = len(picture.lanes) - 1 if rows > len(picture.lanes) else 0
@@ -139,7 +143,14 @@ class _Plot:
     minutes: float
 
     def x(self, minute: float) -> float:
-        return self.left + self.width * minute / max(self.minutes, 1.0)
+        """Place of a minute in cells; what lies outside stands at the edge."""
+        inside = min(max(minute, 0.0), self.minutes)
+        return self.left + self.width * inside / max(self.minutes, 1.0)
+
+    def ends(self, block: Block) -> tuple[float, float]:
+        """Ends of a block; one at the very edge still fills an eighth of a cell."""
+        last = self.left + self.width - 1 / 8
+        return min(self.x(block.start), last), self.x(block.end)
 
     def cells(self, start: float, end: float) -> tuple[int, int]:
         """First cell and number of cells, at least one."""
@@ -152,10 +163,10 @@ def fitted(lanes: Sequence[Lane], room: int) -> tuple[Lane, ...]:
 
     Blocks laid over each other are still all there; lanes left out are counted.
     """
-    some = [replace(one, rows=one.rows or ((),)) for one in lanes]
-    while sum(len(one.rows) for one in some) > room:
+    some = [one if _deep(one) else replace(one, rows=((),)) for one in lanes]
+    while sum(_deep(one) for one in some) > room:
         deep = max(some, key=lambda one: len(one.rows), default=None)
-        if deep is None or len(deep.rows) == 1:
+        if deep is None or len(deep.rows) <= 1:
             break
         *first, a, b = deep.rows
         some[some.index(deep)] = replace(deep, rows=(*first, (*a, *b)))
@@ -166,6 +177,11 @@ def fitted(lanes: Sequence[Lane], room: int) -> tuple[Lane, ...]:
     first_lane = min(max(0, at - room // 2), len(some) - room)
     more = Lane(f"+{len(some) - room} more", ((),))
     return (*some[first_lane : first_lane + room], more)
+
+
+def _deep(lane: Lane) -> int:
+    """Rows that a lane takes."""
+    return len(lane.rows) + bool(lane.note)
 
 
 def _lane(canvas: Canvas, ink: Ink, plot: _Plot, place: tuple[Lane, int]) -> int:
@@ -183,24 +199,27 @@ def _lane(canvas: Canvas, ink: Ink, plot: _Plot, place: tuple[Lane, int]) -> int
         for one in bare:
             _beside(canvas, ink, plot, (one, y))
         y += 1
-    return y
+    if lane.note:
+        canvas.write(plot.left - 1, y, f"│{lane.note}", ink.alarm)
+    return y + bool(lane.note)
 
 
 def _block(canvas: Canvas, ink: Ink, plot: _Plot, place: tuple[Block, int]) -> bool:
     """Draw a block; whether its label found room on it."""
     one, y = place
     colour = _colour(ink, one)
-    a, b = plot.x(one.start), plot.x(one.end)
+    a, b = plot.ends(one)
     for x in range(int(a), min(int(b) + 1, canvas.width)):
         if canvas.sign(x, y) in ("╱", "·"):
             canvas.write(x, y, " ", ink.muted)  # a block stands on the hatch
     first, many = canvas.span(y, (a, b), colour, surface=ink.surface)
     if one.is_bad:
         canvas.write(first, y, "▒" * max(many, 1), ink.alarm)
-    if len(one.label) > many:
+    label = (BAD if one.is_bad else "") + one.label  # not by colour alone
+    if len(label) > many:
         return False
     canvas.fill(first, y, (many, 1), colour)
-    canvas.write(first, y, one.label, ink.on(colour))
+    canvas.write(first, y, label, ink.on(colour))
     return True
 
 

@@ -53,7 +53,7 @@ def night_flow_l_per_min(board: NightBoard, night: int) -> FloatArray:
         minutes = job.cycle_min if job else 0
         for start in one.starts:
             first = max(start - grid.change_over_min, 0)
-            flow[first : start + minutes] += board.week.flow[one.zone] or 0.0
+            flow[first : max(start + minutes, 0)] += board.week.flow[one.zone] or 0.0
     return frozen(flow)
 
 

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from scheduler.watering.timetable import Grid, Job, Placed, Timetable
-from scheduler.watering.timetable.checker import broken_rules
+from scheduler.watering.timetable.checker import broken_places, broken_rules
 
 JOBS = [
     Job("A", 2, 10, 5, 60.0, must=(0,), not_with=("C",)),
@@ -77,3 +77,20 @@ def test_the_change_over_counts_as_running() -> None:
     two = [Job(z, 1, 10, 0, 60.0, must=(0,)) for z in "AB"]
     close = Timetable((Placed(0, (1,), "A"), Placed(0, (11,), "B")), (), 0.0)
     assert "120 L/min" in broken_rules(two, GRID, close)[0]
+
+
+def test_a_broken_rule_says_which_and_where() -> None:
+    grid = Grid(np.ones((1, 1, 60), dtype=bool), np.ones((1, 1, 60)), 100.0)
+    both = [Job(name, 1, 30, 0, 60.0, must=(0,)) for name in ("Z1", "Z2")]
+    late = Timetable((Placed(0, (0,), "Z1"), Placed(0, (29,), "Z2")), (), 0.0)
+    (one,) = broken_places(both, grid, late)
+    assert (one.rule, one.minute, one.found, one.limit) == ("pump", 29, 120.0, 100.0)
+
+
+def test_a_closed_minute_is_named() -> None:
+    is_open = np.ones((1, 1, 60), dtype=bool)
+    is_open[0, 0, 35] = False
+    grid = Grid(is_open, np.ones((1, 1, 60)), 100.0)
+    job = Job("Z1", 1, 30, 0, 60.0, must=(0,))
+    (one,) = broken_places([job], grid, Timetable((Placed(0, (20,), "Z1"),), (), 0.0))
+    assert (one.rule, one.minute) == ("closed", 35)

@@ -1,0 +1,115 @@
+"""The nights of a session: places held, pumps tried, weeks compared."""
+
+from dataclasses import replace
+
+import pytest
+
+from scheduler.errors import QuantityError
+from scheduler.record import IssuedWeek
+from scheduler.unit_table import L_PER_US_GALLON
+from tests.tui import made
+from tui import session as state
+from tui import week_state
+from tui.session import Edit, Session
+
+PUMP_150 = Edit("pump", 150 * L_PER_US_GALLON)
+
+
+def test_a_week_without_nights_says_why(opened: Session) -> None:
+    assert "No zone is watered" in week_state.why_no_board(made.session(plan=None))
+
+
+def test_a_place_is_judged_by_the_checker(opened: Session) -> None:
+    board = week_state.board_of(opened)
+    assert board is not None
+    pin = week_state.pin_for(board, ("Z1", 0), 0, (380,))
+    assert week_state.broken(opened, pin)[0].startswith("window: ")
+
+
+def test_a_moved_watering_is_where_it_was_put(opened: Session) -> None:
+    board = week_state.board_of(opened)
+    assert board is not None
+    pin = week_state.pin_for(board, ("Z1", 0), 0, (120,))
+    assert week_state.broken(opened, pin) == ()
+    done = state.apply_edit(opened, Edit("move", pin, "Z1"))
+    now = week_state.board_of(done)
+    assert now is not None
+    assert now.pin("Z1", 0) == pin
+    assert next(one.starts for one in now.placed[0] if one.zone == "Z1") == (120,)
+
+
+def test_a_move_is_undone(opened: Session) -> None:
+    board = week_state.board_of(opened)
+    assert board is not None
+    pin = week_state.pin_for(board, ("Z1", 0), 0, (120,))
+    done = state.undo(state.apply_edit(opened, Edit("move", pin, "Z1")))
+    assert (done.pins, done.what_ifs) == ((), ())
+
+
+def test_a_moved_watering_stays_under_another_what_if(opened: Session) -> None:
+    board = week_state.board_of(opened)
+    assert board is not None
+    pin = week_state.pin_for(board, ("Z1", 0), 0, (120,))
+    done = state.with_edits(
+        opened, (Edit("move", pin, "Z1"), Edit("rule", "average", "Z4"))
+    )
+    now = week_state.board_of(done)
+    assert now is not None
+    assert now.pin("Z1", 0) == pin
+
+
+def test_a_what_if_says_itself_in_the_units_of_the_face() -> None:
+    assert PUMP_150.text("us") == "pump 150.0 gpm"
+
+
+def test_another_pump_is_another_plan(opened: Session) -> None:
+    done = state.apply_edit(opened, PUMP_150)
+    assert done.plan is not None
+    assert done.plan.night is not None
+    pump = done.plan.night.summary.pump_l_per_min
+    assert pump == pytest.approx(150 * L_PER_US_GALLON)
+
+
+def test_the_pump_before_stands_beside(opened: Session) -> None:
+    before = week_state.before_pump(state.apply_edit(opened, PUMP_150))
+    assert before is not None
+    assert before.summary.pump_l_per_min == pytest.approx(200 * L_PER_US_GALLON)
+
+
+def test_without_another_pump_nothing_stands_beside(opened: Session) -> None:
+    assert week_state.before_pump(opened) is None
+
+
+def test_a_pump_goes_on_from_what_was_asked_for(opened: Session) -> None:
+    edit = week_state.pump_edit(opened, (PUMP_150,), -1)
+    assert edit.value == pytest.approx(140 * L_PER_US_GALLON)
+
+
+def test_a_pump_that_nobody_entered_cannot_be_tried(opened: Session) -> None:
+    with pytest.raises(QuantityError, match="not entered"):
+        week_state.pump_edit(replace(opened, site_folder=None), (), -1)
+
+
+def test_without_an_issued_week_nothing_is_compared(opened: Session) -> None:
+    assert week_state.changes(opened) is None
+
+
+def test_an_issued_week_is_compared(opened: Session) -> None:
+    assert opened.history is not None
+    assert opened.plan is not None
+    week = IssuedWeek("2026-W23", opened.plan.start, ())
+    found = week_state.changes(
+        replace(opened, history=replace(opened.history, issued=(week,)))
+    )
+    assert found is not None
+    assert found[0] == "2026-W23"
+    assert all(one.is_changed for one in found[1])
+
+
+def test_a_week_with_what_ifs_is_not_issued(opened: Session) -> None:
+    done = replace(opened, edits=(PUMP_150,))
+    assert "What-ifs are not on disk" in state.issue_week(done)
+
+
+def test_issuing_says_the_command(opened: Session) -> None:
+    assert "--issue" in state.issue_week(opened)
