@@ -1,5 +1,6 @@
 """The page of the hours of the week under a pilot."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,7 @@ from tests.tui.pilots import (
     pressed,
     session_of,
 )
+from tui.app import Dashboard
 from tui.screens.week import WeekScreen
 from tui.widgets.night_chart import NightChart
 
@@ -183,3 +185,13 @@ async def test_a_site_without_a_pump_says_why(own_demo: Path) -> None:
         assert "no night plan is made" in nothing
         await pressed(pilot, "enter", "right", "down", "o", "minus")
         assert isinstance(pilot.app.screen, WeekScreen)
+
+
+async def test_ranges_that_come_in_leave_the_hand_alone(demo: Path) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "h", "enter", "right")
+        app = pilot.app
+        assert isinstance(app, Dashboard)
+        app.session = replace(session_of(pilot), evaluations=())
+        await pilot.pause()
+        assert part(pilot, "read").startswith("Moving Z1")

@@ -20,6 +20,7 @@ from tui.session import Edit, Session, issue_week, zone_plan
 from tui.widgets.night_chart import NightChart
 
 if TYPE_CHECKING:
+    from scheduler.plan import WeekPlan
     from scheduler.watering.night_plan import NightPlan
     from scheduler.watering.night_plan.board import BoardCycle, NightBoard
 
@@ -80,7 +81,7 @@ class WeekScreen(Page):
         self._held: Held | None = None
         self._is_week: bool | None = None  # None: by the room there is
         self._before: NightPlan | None = None
-        self._of: Session | None = None  # what is shown
+        self._of: WeekPlan | None = None  # what is shown
 
     def body(self) -> ComposeResult:
         yield Static("", id="head", markup=False)
@@ -93,8 +94,8 @@ class WeekScreen(Page):
 
     # --- what is shown ------------------------------------------------------
     def show(self, session: Session) -> None:
-        if self._of is not session:  # a resize shows the same one again
-            self._held, self._before, self._of = None, None, session
+        if self._of is not session.plan:  # else the same week: a resize, new ranges
+            self._held, self._before, self._of = None, None, session.plan
         if any(one.what == "pump" for one in session.what_ifs):
             self.ask(partial(state.before_pump, session))
         self._draw()

@@ -1,5 +1,7 @@
 """A board and a place that somebody has in mind in; every rule it breaks out."""
 
+from dataclasses import replace
+
 from scheduler.site import BlockedHours
 from scheduler.units import System, converted, face_suffix, shown
 from scheduler.watering.night_plan.board import NightBoard, board_night
@@ -50,7 +52,9 @@ def broken_by(board: NightBoard, pin: Pin, units: System) -> tuple[str, ...]:
     jobs = [one for one in board.week.jobs[night] if one.zone in zones]
     starts = tuple(board.hours.minute(night, one) for one in pin.starts)
     table = Timetable((*others, Placed(0, starts, pin.zone)), (), 0.0)
-    found = broken_places([*jobs, job], board.week.grids[night], table)
+    # how far apart cycles lie is the user's choice here
+    free = [replace(one, most_soak_min=None) for one in (*jobs, job)]
+    found = broken_places(free, board.week.grids[night], table)
     first = {one.rule: one for one in reversed(found)}
     return tuple(
         _said(board, one, night, units) for one in found if first[one.rule] is one

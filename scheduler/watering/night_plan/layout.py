@@ -117,10 +117,8 @@ def laid_out_again(
     ----------
     Source: definition.
     """
-    if begin:
-        worth = STAY_WORTH
-        return _one_night(night, jobs, grid, begin, is_fullest=False, worth=worth)
-    return _one_night(night, jobs, grid, (), is_fullest=False)
+    worth = STAY_WORTH
+    return _near_or_far(night, jobs, grid, begin, is_fullest=False, worth=worth)
 
 
 def _size(jobs: Sequence[Job]) -> float:
@@ -139,13 +137,14 @@ def _near_or_far(
     begin: Sequence[Placed],
     *,
     is_fullest: bool,
+    worth: float = MOVE_WORTH,
 ) -> NightLayout:
     """Cycles near each other; as far apart as it takes where the night is too full."""
-    near = _one_night(night, jobs, grid, begin, is_fullest=is_fullest)
+    near = _one_night(night, jobs, grid, begin, is_fullest=is_fullest, worth=worth)
     if not near.table.unplaced or all(one.most_soak_min is None for one in jobs):
         return near
     far = [replace(one, most_soak_min=None) for one in jobs]
-    return _one_night(night, far, grid, begin, is_fullest=is_fullest)
+    return _one_night(night, far, grid, begin, is_fullest=is_fullest, worth=worth)
 
 
 def _one_night(

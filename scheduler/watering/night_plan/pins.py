@@ -6,6 +6,7 @@ checker treat it like any other; whatever else has a place stays there if it can
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -192,9 +193,10 @@ def _with_pins(
     if not week.jobs[night]:
         return None, []
     places = {zone: place for zone, (place, _) in some.items()}
-    jobs, grid = _narrowed(week.jobs[night], week.grids[night], places)
-    asked = {job.zone for job in jobs}
     others = before.table.placed if before else ()
+    loose = _loosened(week.jobs[night], others)
+    jobs, grid = _narrowed(loose, week.grids[night], places)
+    asked = {job.zone for job in jobs}
     begin = [
         *places.values(),
         *(one for one in others if one.zone in asked - places.keys()),
@@ -210,6 +212,21 @@ def _with_pins(
     return replace(one, length=one.length or length), stay
 
 
+def _loosened(jobs: Sequence[Job], placed: Sequence[Placed]) -> tuple[Job, ...]:
+    """Jobs whose cycles lie far apart already may keep them so."""
+    starts = {one.zone: one.starts for one in placed}
+
+    def is_far(job: Job) -> bool:
+        most, own = job.most_soak_min, starts.get(job.zone, ())
+        return most is not None and any(
+            b - a - job.cycle_min > most for a, b in pairwise(own)
+        )
+
+    return tuple(
+        replace(job, most_soak_min=None) if is_far(job) else job for job in jobs
+    )
+
+
 def _narrowed(
     jobs: Sequence[Job], grid: Grid, places: Mapping[str, Placed]
 ) -> tuple[tuple[Job, ...], Grid]:
@@ -223,7 +240,7 @@ def _narrowed(
         own = np.zeros_like(grid.is_open[job.kind])
         for start in place.starts:
             own[0, max(start - grid.change_over_min, 0) : start + job.cycle_min] = True
-        done.append(replace(job, kind=len(opens)))
+        done.append(replace(job, kind=len(opens), most_soak_min=None))
         opens.append(own & grid.is_open[job.kind])
         costs.append(grid.cost[job.kind])
     return tuple(done), replace(grid, is_open=np.array(opens), cost=np.array(costs))

@@ -18,7 +18,7 @@ ONE = Watered(zone("1"))
 def issued(
     minutes: float = 20.0, cycles: int = 1, start: str = "", name: str = "2026-W23"
 ) -> IssuedWeek:
-    runs = ()
+    runs: tuple[IssuedRun, ...] = ()
     if start:
         at = dt.datetime.fromisoformat(start)
         runs = (IssuedRun("1", at, at + dt.timedelta(minutes=minutes)),)

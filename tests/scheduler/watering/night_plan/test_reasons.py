@@ -42,10 +42,8 @@ def test_a_dear_minute_is_priced() -> None:
 def test_the_cheapest_free_place_is_named() -> None:
     found = why_there(board(0), "1", 0)
     assert found is not None
-    assert (found.free_starts, found.free_extra) == (
-        (60,),
-        pytest.approx(0.0, abs=1e-5),
-    )
+    assert found.free_starts == (60,)
+    assert found.free_extra == pytest.approx(0.0, abs=1e-5)
 
 
 def test_half_in_the_dear_hour_costs_half() -> None:
