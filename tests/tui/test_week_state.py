@@ -7,10 +7,25 @@ import pytest
 from scheduler.errors import QuantityError
 from scheduler.record import IssuedWeek
 from scheduler.unit_table import L_PER_US_GALLON
+from scheduler.watering.night_plan import Pin
 from tests.tui import made
 from tui import session as state
 from tui import week_state
 from tui.session import Edit, Session
+
+
+def a_free_pin(session: Session) -> Pin:
+    """The first free place of zone Z1 on the first night, other than its own."""
+    board = week_state.board_of(session)
+    assert board is not None
+    own = next(one.starts for one in board.placed[0] if one.zone == "Z1")
+    pins = (week_state.pin_for(board, ("Z1", 0), 0, (m,)) for m in range(365))
+    return next(
+        pin
+        for minute, pin in enumerate(pins)
+        if (minute,) != own and not week_state.broken(session, pin)
+    )
+
 
 PUMP_150 = Edit("pump", 150 * L_PER_US_GALLON)
 
@@ -27,29 +42,23 @@ def test_a_place_is_judged_by_the_checker(opened: Session) -> None:
 
 
 def test_a_moved_watering_is_where_it_was_put(opened: Session) -> None:
-    board = week_state.board_of(opened)
-    assert board is not None
-    pin = week_state.pin_for(board, ("Z1", 0), 0, (120,))
-    assert week_state.broken(opened, pin) == ()
+    pin = a_free_pin(opened)
     done = state.apply_edit(opened, Edit("move", pin, "Z1"))
     now = week_state.board_of(done)
     assert now is not None
     assert now.pin("Z1", 0) == pin
-    assert next(one.starts for one in now.placed[0] if one.zone == "Z1") == (120,)
+    (start,) = next(one.starts for one in now.placed[0] if one.zone == "Z1")
+    assert now.hours.clock(0, start) == pin.starts[0]
 
 
 def test_a_move_is_undone(opened: Session) -> None:
-    board = week_state.board_of(opened)
-    assert board is not None
-    pin = week_state.pin_for(board, ("Z1", 0), 0, (120,))
-    done = state.undo(state.apply_edit(opened, Edit("move", pin, "Z1")))
+    edit = Edit("move", a_free_pin(opened), "Z1")
+    done = state.undo(state.apply_edit(opened, edit))
     assert (done.pins, done.what_ifs) == ((), ())
 
 
 def test_a_moved_watering_stays_under_another_what_if(opened: Session) -> None:
-    board = week_state.board_of(opened)
-    assert board is not None
-    pin = week_state.pin_for(board, ("Z1", 0), 0, (120,))
+    pin = a_free_pin(opened)
     done = state.with_edits(
         opened, (Edit("move", pin, "Z1"), Edit("rule", "average", "Z4"))
     )
