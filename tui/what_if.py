@@ -209,6 +209,8 @@ def _plant_of(zone: "Zone") -> "Plant":
 
 
 _ALLOWED: dict[What, str] = {
+    "pump": "give a flow above 0",
+    "move": "move it to a free place",
     "rule": "choose average, low half, low quarter or share served",
     "kc": "give a number above 0 and at most 8",
     "days": "give one or more of mon tue wed thu fri sat sun",

@@ -1,9 +1,12 @@
 """What is tried: which edits are in force, where the dials stand, what they change."""
 
+import datetime as dt
+
 import pytest
 
 from scheduler.errors import QuantityError
 from scheduler.site import Plant, PlantGroup, Pots, Soil, Zone
+from scheduler.watering.night_plan import Pin
 from tui import session as state
 from tui.session import Session
 from tui.what_if import Edit, dial, edited, in_force, turned
@@ -165,3 +168,23 @@ def test_a_factor_that_cannot_be_is_refused(opened: Session) -> None:
 def test_an_unknown_zone_is_refused(opened: Session) -> None:
     with pytest.raises(QuantityError, match="there is no zone"):
         state.apply_edit(opened, Edit("du", 0.8, "Z77"))
+
+
+def test_moves_of_a_zone_on_several_nights_are_all_in_force() -> None:
+    days = [dt.date(2026, 6, 8), dt.date(2026, 6, 9)]
+    moves = [Edit("move", Pin("Z1", day, day, ()), "Z1") for day in days]
+    assert in_force(moves) == tuple(moves)
+
+
+def test_of_two_moves_of_a_watering_the_last_is_in_force() -> None:
+    day = dt.date(2026, 6, 8)
+    moves = [
+        Edit("move", Pin("Z1", day, to, ()), "Z1") for to in (day, dt.date(2026, 6, 9))
+    ]
+    assert in_force(moves) == (moves[1],)
+
+
+def test_the_pump_is_one_what_if_of_the_site() -> None:
+    assert in_force([Edit("pump", 700.0), Edit("pump", 650.0)]) == (
+        Edit("pump", 650.0),
+    )
