@@ -78,8 +78,8 @@ class ZoneLearned:
         Least factor that the driest pot allows. [-]
     why_not : str
         Why the factor is not used; empty where it is, or where it is 1.
-    check : CheckedPots or None
-        The newest leaching check, by itself.
+    checks : tuple of CheckedPots
+        Every leaching check by itself, by date.
     newest : SeenCheck or None
         The newest one that counts, against ET.
     weights : tuple of SeenWeights
@@ -101,13 +101,18 @@ class ZoneLearned:
     factor: float
     floor: float | None
     why_not: str
-    check: CheckedPots | None
+    checks: tuple[CheckedPots, ...]
     newest: SeenCheck | None
     weights: tuple[SeenWeights, ...]
     drift: tuple[Learned, ...]
     trace: Trace
     findings: tuple[Finding, ...]
     about: Circumstances
+
+    @property
+    def check(self) -> CheckedPots | None:
+        """The newest leaching check, by itself."""
+        return self.checks[-1] if self.checks else None
 
     @property
     def traces(self) -> tuple[Trace, ...]:
@@ -297,7 +302,7 @@ def _zone_learned(
         factor=factor,
         floor=floor,
         why_not=why_not,
-        check=looks.pots[-1] if looks.pots else None,
+        checks=looks.pots,
         newest=looks.checks[-1] if looks.checks else None,
         weights=looks.weights,
         drift=drift(minutes, _weeks(minutes, today)),
