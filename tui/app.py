@@ -33,6 +33,7 @@ from tui.screens.findings import FindingsScreen
 from tui.screens.help import HelpScreen
 from tui.screens.need import NeedScreen
 from tui.screens.packages import PackagesScreen
+from tui.screens.proof import ProofScreen
 from tui.screens.season import SeasonScreen
 from tui.screens.spacing import SpacingScreen
 from tui.screens.tests import TestsScreen
@@ -53,6 +54,7 @@ PAGES: dict[str, type[Page]] = {
     "season": SeasonScreen,
     "need": NeedScreen,
     "week": WeekScreen,
+    "proof": ProofScreen,
 }
 
 
@@ -137,6 +139,7 @@ class Dashboard(App[int]):
             ("Need", "Weather, Kc and depletion of a zone", "need"),
             ("Season", "A year of a zone, quarter by quarter", "season"),
             ("Hours of the week", "Nights by the clock, the pump", "week"),
+            ("Proof", "Checks, drift, meter, what is due; record", "proof"),
         ):
             yield SystemCommand(name, about, partial(self._open_from, screen, page))
         yield SystemCommand("Units", "US or metric", self.action_units)

@@ -23,6 +23,7 @@ class Doors(SessionScreen[Result]):
         Binding("y", "door('season')", "Year", show=False),
         Binding("b", "door('need')", "Need"),
         Binding("h", "door('week')", "Hours"),
+        Binding("l", "door('proof')", "Proof"),
     ]
 
     @property
@@ -51,6 +52,7 @@ class Page(Doors[None]):
         Binding("y", "door('season')", show=False),
         Binding("b", "door('need')", show=False),
         Binding("h", "door('week')", show=False),
+        Binding("l", "door('proof')", show=False),
     ]
 
     class Answered(Message):

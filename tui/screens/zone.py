@@ -52,6 +52,7 @@ class ZoneScreen(Doors[str]):
         Binding("w", "door('packages')", show=False),
         Binding("s", "door('spacing')", show=False),
         Binding("h", "door('week')", show=False),
+        Binding("l", "door('proof')", "Proof", show=False),
         Binding("pagedown", "page(1)", show=False),
         Binding("pageup", "page(-1)", show=False),
     ]

@@ -11,8 +11,10 @@ from textual.widgets import Static
 from scheduler.errors import Finding
 from scheduler.reports.joined import joined
 from scheduler.units import unit_label
+from tui.proof_state import everything_due
 from tui.screens import wording
 from tui.screens.doors import Doors
+from tui.screens.proof_words import due_line
 from tui.session import Session, worst_first, zone_findings, zone_plan
 from tui.widgets.zone_table import Column, ZoneTable
 
@@ -52,7 +54,13 @@ class ZonesScreen(Doors[None]):
             return
         number = len(session.plan.zones)
         planned = sum(one.status == "planned" for one in session.plan.zones)
-        summary.update(f"{number} zones, {planned} planned     {_counts(session)}")
+        due = due_line(everything_due(session), roomy=not self.is_narrow)
+        summary.update(
+            Content.assemble(
+                f"{number} zones, {planned} planned     {_counts(session)}",
+                (f"     {due}", "$foreground 60%"),
+            )
+        )
         width = self.app.size.width
         roomy = width >= ROOMY
         room = width - 1 if self.is_narrow else width - (SIDE if roomy else SIDE - 6)
