@@ -110,4 +110,5 @@ def _whisker(canvas: Canvas, ink: Ink, frame: Frame, one: Dated) -> None:
             start = x - 1 - len(text)
         is_free = all(not canvas.sign(start + i, y) for i in range(-1, len(text) + 1))
         if is_free and y <= frame.bottom:
-            canvas.write(start, y, text, ink.text)
+            # dots of the line would show through plain spaces
+            canvas.write(start, y, text.replace(" ", "\u00a0"), ink.text)
