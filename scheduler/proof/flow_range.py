@@ -24,12 +24,16 @@ ASSUMED = (0.70, 1.60)
 
 @dataclass(frozen=True, slots=True)
 class FlowRange:
-    """Flow of a zone with the lowest and highest that is likely. [L/min]."""
+    """Flow of a zone with the lowest and highest that is likely. [L/min].
+
+    `is_of_buckets` says whether it was measured at the heads, in a test.
+    """
 
     flow_l_per_min: float
     low_l_per_min: float
     high_l_per_min: float
     trace: Trace
+    is_of_buckets: bool = False
 
 
 def flow_range(
@@ -105,4 +109,4 @@ def _from_buckets(zone: Zone, test: CanTest, gross_mm_per_h: float) -> FlowRange
 def _ranged(trace: Trace, spread: tuple[float, float]) -> FlowRange:
     assert isinstance(trace.value, float), "a flow is a number"
     low, high = (trace.value * one for one in spread)
-    return FlowRange(trace.value, low, high, trace)
+    return FlowRange(trace.value, low, high, trace, spread is BUCKETS)

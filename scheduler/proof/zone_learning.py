@@ -15,6 +15,7 @@ from scheduler.proof.floor import FRESH_DAYS, driest_floor, held_by_driest
 from scheduler.proof.leaching_check import CheckedPots, checked_pots
 from scheduler.proof.learned_words import learned_findings, learned_trace
 from scheduler.proof.learning import Learned, Observation, drift, learned, seen_as
+from scheduler.proof.metered_rate import rates_seen
 from scheduler.proof.nights import Nights, night_of
 from scheduler.proof.observed import SeenCheck, SeenWeights, seen_check, seen_weights
 from scheduler.proof.past_days import PastDays
@@ -164,7 +165,9 @@ def lessons_of(
             found.setdefault(f"package {one.package}", []).append(one)
     by_zone = {name: Log(tuple(every)) for name, every in found.items()}
     days = PastDays(series, history.rain, today)
-    return Lessons(site, by_zone, days, history.issued)
+    past = Log(tuple(one for one in history.log.entries if one.date <= today))
+    rate_seen = rates_seen(site, replace(history, log=past))
+    return Lessons(site, by_zone, days, history.issued, rate_seen)
 
 
 def learned_use(

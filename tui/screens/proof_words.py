@@ -111,10 +111,20 @@ def _meter(parts: list[Part], found: "ZoneProof") -> None:
     for i, cause in enumerate(last.causes[:MOST_CAUSES], 1):
         parts.append(f"{i}. {cause.name}: {cause.arithmetic}\n")
         parts.append(_fix(cause.check))
+    parts.append(f"{_taught_by_meter(found)}\n")
+
+
+def _taught_by_meter(found: "ZoneProof") -> str:
+    """Whether the meter teaches the rate of this zone, and why not."""
     if not found.is_watched_alone:
-        parts.append(
-            "It serves other zones as well, so it teaches nothing of this one.\n"
-        )
+        return "It serves other zones as well, so it teaches nothing of this one."
+    used = found.learnt.minutes.used if found.learnt else ()
+    if any(one.kind == "meter" for one in used):
+        return "It serves this zone alone, and its rate is learned from it."
+    return (
+        "It serves this zone alone: with buckets in a test, minutes that are known and "
+        "less than 10 % off, its rate is learned from it."
+    )
 
 
 def _head(parts: list[Part], text: str) -> None:

@@ -69,3 +69,7 @@ def test_what_is_due_says_what_to_do() -> None:
     told = text(proof(due=(due_of("test", "Z4"),)))
     assert "test: is due" in told
     assert "→ do it" in told
+
+
+def test_a_meter_of_one_zone_says_what_it_takes_to_teach() -> None:
+    assert "with buckets in a test" in text(metered(100.0, 107.0))
