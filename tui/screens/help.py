@@ -21,7 +21,7 @@ KEYS = (
         ("ctrl+z", "undo the last what-if"),
         ("ctrl+r", "read the folder again"),
         ("ctrl+p", "commands and themes"),
-        ("q ctrl+q", "quit; only a typed test is ever saved"),
+        ("q ctrl+q", "quit; only typed tests and lines of the log are saved"),
     )),
     ("zones", (
         ("↑ ↓ j k", "choose a zone"),

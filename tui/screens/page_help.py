@@ -56,6 +56,16 @@ PAGES = (
         ("i", "issue the week"),
         ("page keys", "scroll what changes since the last issued week"),
     )),
+    ("proof of a zone", (
+        ("l", "open it: leaching checks, drift, meter, what is due and learned"),
+        ("← → n p", "previous or next zone"),
+        ("v tab", "next picture, on a narrow terminal"),
+        ("a", "record a leaching check: place, mL in, mL out; how long it ran"),
+        ("o k m", "an override, a watering skipped, a meter reading"),
+        ("z", "take the last entry out of the log"),
+        ("e", "explain the picture in front"),
+        ("x", "say every picture in words"),
+    )),
 )  # fmt: skip
 
 SOURCES = (
@@ -95,5 +105,15 @@ SOURCES = (
         "Nights",
         "a minute costs what its usual wind asks for; places by insertion, ruin and "
         "recreation. A checker that shares no code with the search judges every place.",
+    ),
+    (
+        "Leaching",
+        "all that drained over all that came: Million and Yeager, UF/IFAS ENH1268; "
+        "10 to 20 %: common practice, no source.",
+    ),
+    (
+        "Drift",
+        "posterior of Gaussian processes: Rasmussen and Williams, 2006, equations "
+        "2.25 and 2.26; the band is 90 % sure.",
     ),
 )
