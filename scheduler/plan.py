@@ -6,11 +6,14 @@
 import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
+from itertools import zip_longest
 
 import numpy as np
 
+from scheduler import week_plan
 from scheduler.arrays import DateArray, FloatArray
-from scheduler.errors import Finding, QuantityError
+from scheduler.errors import Finding
 from scheduler.field.due import tests_due
 from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
@@ -35,14 +38,14 @@ from scheduler.short_water import (
     week_allotment,
 )
 from scheduler.site import Site, Zone, open_nights
-from scheduler.trace import Trace, entered
+from scheduler.trace import entered
 from scheduler.watering.ahead import need_range
 from scheduler.watering.allotment import ShortWater
 from scheduler.watering.at_du import catch_at_du
 from scheduler.watering.clock import clock_findings, was_minutes
 from scheduler.watering.course import zone_course
 from scheduler.watering.group_outcomes import group_outcomes
-from scheduler.watering.night_plan import Pin, night_plan
+from scheduler.watering.night_plan import AtHours, Pin
 from scheduler.watering.pot_water import pots_beside
 from scheduler.watering.skips import rain_skips, skip_findings
 from scheduler.watering.start import days_behind, rain_of_week, start_depletion
@@ -54,8 +57,6 @@ from scheduler.week_plan import Status, WeekPlan, ZonePlan
 __all__ = ["Status", "WeekPlan", "ZonePlan", "build_week"]
 
 DAYS_AHEAD, DAYS_BEHIND = 7, 14
-# outside these years a date is a slip, and some calendars end
-FIRST_YEAR, LAST_YEAR = 1900, 2200
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -74,6 +75,8 @@ class _Week:
     tests: dict[str, list[CanTest]] = field(default_factory=dict)
     tried_du: Mapping[str, float] = field(default_factory=dict)
     allotted: Allotment | None = None
+    # zones whose hours are known: their catch in the wind of these
+    fed: Mapping[str, AtHours] = field(default_factory=dict)
 
     @property
     def days(self) -> tuple[dt.date, ...]:
@@ -137,16 +140,13 @@ def build_week(
     ()
     """
     begin = start or today
-    for day in (today, begin):
-        if not FIRST_YEAR <= day.year <= LAST_YEAR:
-            fix = f"give a day of {FIRST_YEAR} to {LAST_YEAR}"
-            raise QuantityError(f"no week can be planned for {day}", fix)
+    week_plan.refuse_years(today, begin)
     series, findings = stations_et(history.weather, site.place)
     dates = np.datetime64(begin, "D") + np.arange(DAYS_AHEAD)
     ahead, spread, said = _week_demand(site, history, series, dates, today)
     findings += [*said, *clock_findings(site), *restricted_nights(site, begin)]
     due = tests_due(site, history.tests, today)
-    past = dates[0] - DAYS_BEHIND + np.arange(DAYS_BEHIND)
+    past = dates[0] + np.arange(-DAYS_BEHIND, 0)
     behind, about_past = outlook(series, history.rain, dates=past, today=today)
     if site.demand_from == "last week":  # the days behind hold it, and are said once
         findings = [one for one in findings if "rain of" not in one.what]
@@ -157,14 +157,22 @@ def build_week(
     wind = site_wind(site, history.wind)
     lessons = zone_learning.lessons_of(site, history, series, today)
     shared = (ahead, spread, behind, wind, lessons, tests, tried_du or {})
-    week = _Week(site, history, today, dates, *shared)
-    whole = tuple(_zone_plan(zone, week) for zone in site.zones)
-    zones, short = _shared_out(whole, week)
-    findings += short.findings if short else ()
-    night = night_plan(site, history, zones, pins=pins)
-    findings += night.findings if night else ()
-    said = tuple(findings)
+    planned = partial(_planned, _Week(site, history, today, dates, *shared))
+    zones, short, night = week_plan.with_hours(planned, site, history, today, pins)
+    said = (*findings, *week_plan.said_by(short, night))
     return WeekPlan(site, today, begin, zones, said, due, ahead, short, night, behind)
+
+
+def _planned(
+    week: _Week, before: Sequence[ZonePlan], fed: Mapping[str, AtHours]
+) -> tuple[tuple[ZonePlan, ...], tuple[ZonePlan, ...], ShortWater | None]:
+    """Every zone, and what short water leaves; after the first time those of `fed`."""
+    again = replace(week, fed=fed)
+    whole = tuple(
+        _zone_plan(zone, again) if one is None or zone.id in fed else one
+        for zone, one in zip_longest(week.site.zones, before)
+    )
+    return whole, *_shared_out(whole, again)
 
 
 def _shared_out(
@@ -206,17 +214,19 @@ def _zone_plan(zone: Zone, week: _Week) -> ZonePlan:
     stands = zone_on(zone, week.days[0])
     air = week.history.weather
     stands, uses, said = ruling_zone(stands, week.dates, eto, weather=air)
-    plan = _ruling_plan(stands, week)
+    fed = week.fed.get(zone.id)
+    plan = _ruling_plan(stands, week, fed)
     beside, about = group_outcomes(uses, plan.zone, plan.days)
     pots, about_pots = pots_beside(
         (zone, stands), week.days, plan.evidence, minutes=plan.minutes_per_day,
         trace=plan.trace, units=week.site.units,
     )  # fmt: skip
     findings = (*plan.findings, *said, *about, *about_pots)
-    return replace(plan, groups=beside, pot_water=pots, findings=findings)
+    plan = replace(plan, groups=beside, pot_water=pots, findings=findings)
+    return replace(plan, evidence=fed.from_tests, at_hours=fed) if fed else plan
 
 
-def _ruling_plan(zone: Zone, week: _Week) -> ZonePlan:
+def _ruling_plan(zone: Zone, week: _Week, fed: AtHours | None) -> ZonePlan:
     """Plan one zone: dispatch on how it is watered."""
     if zone.watered == "off":
         trace = entered("minutes_per_day", None, "zones.toml: watered = 'off'")
@@ -224,7 +234,7 @@ def _ruling_plan(zone: Zone, week: _Week) -> ZonePlan:
     tests = week.tests.get(zone.id.casefold(), [])
     package = week.site.package_of(zone)
     tested, said = zone_catch(zone, package, tests, week.today, site_wind=week.wind)
-    evidence = catch_at_du(tested, week.tried_du.get(zone.id))
+    evidence = fed.catch if fed else catch_at_du(tested, week.tried_du.get(zone.id))
     if zone.watered == "fixed minutes":
         # fixed minutes do not rest on a test: only what is wrong with one is said
         return _computed(zone, week, evidence, list(said) if tests else [], None)
@@ -386,14 +396,5 @@ def _as_plan(
 
 def _blocked(zone: Zone, week: _Week, findings: Sequence[Finding]) -> ZonePlan:
     """Plan of a zone that a stop finding blocks: the clock is left as it is."""
-    was, was_from = was_minutes(zone, week.site, week.history.issued)
-    trace = Trace("minutes_per_day", None, "blocked: see the findings", "not computed")
-    return ZonePlan(
-        zone=zone,
-        status="off" if zone.watered == "off" else "blocked",
-        findings=tuple(findings),
-        trace=trace,
-        dates=week.days,
-        was_minutes=was,
-        was_from=was_from,
-    )
+    was = was_minutes(zone, week.site, week.history.issued)
+    return week_plan.blocked_plan(zone, week.days, was, findings)

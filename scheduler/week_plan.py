@@ -1,13 +1,16 @@
 """What the rooms gave for one week in, the plan that every face reads out."""
 
 import datetime as dt
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Literal
 
-from scheduler.errors import Finding
+from scheduler.errors import Finding, QuantityError
 from scheduler.field.guess import ZoneCatch
+from scheduler.field.package_wind import site_package_wind
 from scheduler.need.outlook import Outlook
 from scheduler.proof.zone_learning import ZoneLearned
+from scheduler.record import History
 from scheduler.site import Site, Zone
 from scheduler.trace import Trace
 from scheduler.watering.ahead import NeedRange
@@ -15,12 +18,21 @@ from scheduler.watering.allotment import ShortWater
 from scheduler.watering.course import Course
 from scheduler.watering.group_outcomes import GroupOutcome
 from scheduler.watering.leached import WeekLeaching
-from scheduler.watering.night_plan import NightPlan
+from scheduler.watering.night_plan import (
+    AtHours,
+    NightPlan,
+    Pin,
+    at_planned_hours,
+    hours_findings,
+    night_plan,
+)
 from scheduler.watering.pot_water import PotWater
 from scheduler.watering.run_time import RuleOutcome
 from scheduler.watering.skips import RainSkip, skips_trace
 
 Status = Literal["planned", "fixed", "off", "blocked"]
+# outside these years a date is a slip, and some calendars end
+FIRST_YEAR, LAST_YEAR = 1900, 2200
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -67,6 +79,9 @@ class ZonePlan:
     skips: tuple[RainSkip, ...] = ()
     learned: ZoneLearned | None = None
     course: Course | None = None
+    # uniformity and rate at the planned hours, which the minutes rest on; `evidence`
+    # stays as the tests found it
+    at_hours: AtHours | None = None
 
     @property
     def chains(self) -> tuple[Trace, ...]:
@@ -103,3 +118,197 @@ class WeekPlan:
     def all_findings(self) -> tuple[Finding, ...]:
         """Findings of the site and of every zone, in the order of the zones."""
         return (*self.findings, *(f for one in self.zones for f in one.findings))
+
+
+# every zone's plan, the same within the water there is, what is short
+Planned = tuple[tuple[ZonePlan, ...], tuple[ZonePlan, ...], ShortWater | None]
+
+
+def refuse_years(*days: dt.date) -> None:
+    """Refuse days that no week can be planned for.
+
+    Parameters
+    ----------
+    *days : date
+        Days.
+
+    Raises
+    ------
+    QuantityError
+        If one lies outside the years 1900 to 2200.
+
+    References
+    ----------
+    Source: definition.
+    """
+    for day in days:
+        if not FIRST_YEAR <= day.year <= LAST_YEAR:
+            fix = f"give a day of {FIRST_YEAR} to {LAST_YEAR}"
+            raise QuantityError(f"no week can be planned for {day}", fix)
+
+
+def said_by(*parts: ShortWater | NightPlan | None) -> tuple[Finding, ...]:
+    """Findings of the parts of a week that there are.
+
+    Parameters
+    ----------
+    *parts : ShortWater, NightPlan or None
+        What holds findings.
+
+    Returns
+    -------
+    tuple of Finding
+        In that order.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> said_by(None)
+    ()
+    """
+    return tuple(one for part in parts if part for one in part.findings)
+
+
+def blocked_plan(
+    zone: Zone,
+    dates: tuple[dt.date, ...],
+    was: tuple[float | None, str],
+    findings: Sequence[Finding],
+) -> ZonePlan:
+    """Plan of a zone that a stop finding blocks: the clock is left as it is.
+
+    Parameters
+    ----------
+    zone : Zone
+        The zone.
+    dates : tuple of date
+        The seven days.
+    was : tuple of float or None and str
+        Minutes that the clock holds, and how that is known. [min]
+    findings : sequence of Finding
+        What blocks it, and the rest.
+
+    Returns
+    -------
+    ZonePlan
+        Without minutes.
+
+    References
+    ----------
+    Source: definition.
+    """
+    return ZonePlan(
+        zone=zone,
+        status="off" if zone.watered == "off" else "blocked",
+        findings=tuple(findings),
+        trace=Trace(
+            "minutes_per_day", None, "blocked: see the findings", "not computed"
+        ),
+        dates=dates,
+        was_minutes=was[0],
+        was_from=was[1],
+    )
+
+
+def same_clock(some: Sequence[ZonePlan], others: Sequence[ZonePlan]) -> bool:
+    """Whether two plans of the same zones ask the same of the clock.
+
+    Parameters
+    ----------
+    some, others : sequence of ZonePlan
+        The same zones in the same order.
+
+    Returns
+    -------
+    bool
+        True where nights, cycles, minutes and soaks agree.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> same_clock((), ())
+    True
+    """
+
+    def asked(one: ZonePlan) -> tuple[object, ...]:
+        return one.days, one.cycles, one.cycle_minutes, one.soak_minutes
+
+    return all(asked(a) == asked(b) for a, b in zip(some, others, strict=True))
+
+
+def said_of_hours(before: ZonePlan, now: ZonePlan, site: Site) -> ZonePlan:
+    """A zone's plan with what the wind of its planned hours did to it.
+
+    Parameters
+    ----------
+    before : ZonePlan
+        With the uniformity and rate of its tests.
+    now : ZonePlan
+        With those at its hours, or as before.
+    site : Site
+        For its units.
+
+    Returns
+    -------
+    ZonePlan
+        With the minutes of before, and a note where they moved.
+
+    References
+    ----------
+    Source: definition.
+    """
+    if now.at_hours is None:
+        return now
+    at = replace(now.at_hours, minutes_from_tests=before.minutes_exact)
+    said = hours_findings(now.zone.id, at, now.minutes_exact, site.units)
+    return replace(now, at_hours=at, findings=(*now.findings, *said))
+
+
+def with_hours(
+    planned: Callable[[Sequence[ZonePlan], Mapping[str, AtHours]], Planned],
+    site: Site,
+    history: History,
+    today: dt.date,
+    pins: Sequence[Pin] = (),
+) -> tuple[tuple[ZonePlan, ...], ShortWater | None, NightPlan | None]:
+    """Zones and their nights; the hours of these then change the minutes, once.
+
+    Parameters
+    ----------
+    planned : callable
+        Plans before and zones at their hours in; every zone's plan, the same within
+        the water there is, and what is short, out.
+    site, history : Site and History
+        For the nights.
+    today : date
+        Later tests do not count.
+    pins : sequence of Pin
+        Waterings that somebody moved.
+
+    Returns
+    -------
+    tuple of zones, short water and nights
+        The nights are laid out anew only where the clock is asked for something else,
+        and then begin with the places of before.
+
+    References
+    ----------
+    Source: definition.
+    """
+    first, zones, short = planned((), {})
+    winds = site_package_wind(site, history, today)
+    night = night_plan(site, history, zones, winds=winds, pins=pins)
+    fed = at_planned_hours(night, zones, winds.lines)
+    if not fed:
+        return zones, short, night
+    _, again, short = planned(first, fed)
+    again = tuple(said_of_hours(a, b, site) for a, b in zip(first, again, strict=True))
+    if not same_clock(zones, again):
+        night = night_plan(site, history, again, winds=winds, pins=pins, begun=night)
+    return again, short, night

@@ -107,6 +107,8 @@ def zone_catch(
     why = "; ".join(one for one in (chosen.why, *feeding.left_out) if one)
     used = [every[i] for i in chosen.chosen]
     measured, all_said = _measured(zone, used, gross, findings, why)
+    winds = [chosen.wind_m_per_s[i] for i in chosen.chosen] if site_wind else []
+    measured = _with_wind(measured, used, winds)
     system = (site_wind or SiteWind()).system
     measured, metered = _with_water(measured, (zone, package), used, system)
     return measured, (*all_said, *metered)
@@ -146,6 +148,25 @@ def _with_water(
         metered = replace(rate, inputs=(*rate.inputs, water.meter.trace))
         found = replace(found, rate_trace=metered)
     return found, water.agreement.findings
+
+
+def _with_wind(
+    found: ZoneCatch | None, used: list[Worked], winds: Sequence[float | None]
+) -> ZoneCatch | None:
+    """Add the mean wind of the pooled runs, where that of each is known."""
+    if found is None or not winds:
+        return found
+    rates = [caught.net_rate_mm_per_h for _, _, caught in used]
+    has_rate = any(rate is not None for rate in rates)
+    pooled = [
+        wind
+        for wind, rate in zip(winds, rates, strict=True)
+        if rate is not None or not has_rate
+    ][-found.n_runs :]  # of runs that could not be pooled the last one counts
+    known = [one for one in pooled if one is not None]
+    if len(known) < len(pooled):
+        return found
+    return replace(found, wind_m_per_s=float(np.mean(known)))
 
 
 def _not_yet(test: CanTest, today: dt.date) -> Finding:

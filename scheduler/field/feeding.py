@@ -1,10 +1,11 @@
 """Tests of a zone and its winds in; which runs feed the week, and why, out."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scheduler.errors import Finding
 from scheduler.field.before_after import same_condition
+from scheduler.field.irrigation_wind import run_wind_at_two_metres
 from scheduler.field.wind_during import SiteWind, wind_during
 from scheduler.record import CanRun, CanTest
 from scheduler.units import shown
@@ -135,11 +136,14 @@ class InBand:
         How they were chosen, for the trace.
     findings : tuple of Finding
         What must be said about it.
+    wind_m_per_s : tuple of float or None
+        Wind of every run at 2 m; empty where nobody asked. [m/s]
     """
 
     chosen: tuple[int, ...]
     why: str
     findings: tuple[Finding, ...] = ()
+    wind_m_per_s: tuple[float | None, ...] = ()
 
 
 def in_band(runs: Sequence[CanRun], wind: SiteWind | None, where: str) -> InBand:
@@ -168,10 +172,17 @@ def in_band(runs: Sequence[CanRun], wind: SiteWind | None, where: str) -> InBand
     >>> in_band([], None, "tests/t").chosen
     ()
     """
-    every = tuple(range(len(runs)))
     if wind is None or not runs:
-        return InBand(every, "")
-    bands = [wind_during(run, wind).band for run in runs]
+        return InBand(tuple(range(len(runs))), "")
+    during = [wind_during(run, wind) for run in runs]
+    found = _chosen(runs, [one.band for one in during], wind, where)
+    return replace(found, wind_m_per_s=tuple(map(run_wind_at_two_metres, during)))
+
+
+def _chosen(
+    runs: Sequence[CanRun], bands: Sequence[str], wind: SiteWind, where: str
+) -> InBand:
+    every = tuple(range(len(runs)))
     if wind.usual_m_per_s is None:
         return _usual_unknown(every, bands, wind, where)
     asked = wind.band(wind.usual_m_per_s)

@@ -33,6 +33,8 @@ class ZoneCatch:
         Where each position is; None where no can was read.
     tested : array of shape (n_runs, n_positions) or None
         Shares of each tested run at the same positions; None where there is none. [-]
+    wind_m_per_s : float or None
+        Mean wind of the runs at 2 m; None unless that of each is known. [m/s]
     """
 
     zone: str
@@ -52,6 +54,7 @@ class ZoneCatch:
     rate_trace: Trace
     du_trace: Trace
     tested: FloatArray | None = None
+    wind_m_per_s: float | None = None
 
     @property
     def run_share(self) -> FloatArray:

@@ -10,11 +10,13 @@ from scheduler.errors import Finding, WeatherError
 from scheduler.field.wind import (
     UsualWind,
     at_height,
+    height_factor,
     usual_by_hour_m_per_s,
     usual_wind,
 )
 from scheduler.field.wind.hours import FEW_DAYS
-from scheduler.field.wind_during import SiteWind
+from scheduler.field.wind.log import LOG_HEIGHTS_M
+from scheduler.field.wind_during import SiteWind, WindDuring
 from scheduler.record import WindLog
 from scheduler.site import Site, Window
 
@@ -102,6 +104,38 @@ def at_two_metres(log: WindLog) -> tuple[WindLog, tuple[Finding, ...]]:
     except WeatherError as problem:
         return log, (problem.finding(f"{log.where}: height_m", "warning"),)
     return carried, carried.findings[len(log.findings) :]
+
+
+def run_wind_at_two_metres(wind: WindDuring | None) -> float | None:
+    """Mean wind of a run at 2 m.
+
+    Parameters
+    ----------
+    wind : WindDuring or None
+        Wind during the run.
+
+    Returns
+    -------
+    float or None
+        As it is where the height is unknown or beyond the equation; None where the
+        wind is not known. [m/s]
+
+    References
+    ----------
+    .. [1] Allen et al., 1998, FAO-56, equation 47.
+
+    Examples
+    --------
+    >>> round(run_wind_at_two_metres(WindDuring(4.0, height_m=10.0)), 2)
+    2.99
+    """
+    if wind is None or wind.mean_m_per_s is None:
+        return None
+    height = wind.height_m
+    low, high = LOG_HEIGHTS_M
+    if height is None or height == HEIGHT_M or not low <= height <= high:
+        return wind.mean_m_per_s
+    return wind.mean_m_per_s * height_factor(height, to_m=HEIGHT_M)
 
 
 def watered_minutes(windows: Sequence[Window]) -> FloatArray:

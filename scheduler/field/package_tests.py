@@ -8,9 +8,8 @@ import numpy as np
 
 from scheduler.errors import Finding, QuantityError
 from scheduler.field.evaluation import RunEvaluation, TestEvaluation
-from scheduler.field.irrigation_wind import HEIGHT_M
+from scheduler.field.irrigation_wind import HEIGHT_M, run_wind_at_two_metres
 from scheduler.field.trial import PackageRuns
-from scheduler.field.wind import height_factor
 from scheduler.field.wind.log import LOG_HEIGHTS_M
 from scheduler.record import CanTest
 from scheduler.site import Site
@@ -180,11 +179,9 @@ def _wind_at_two_metres(run: RunEvaluation) -> tuple[float, float | None] | None
     wind = run.wind
     if wind is None or wind.mean_m_per_s is None:
         return None
-    height = wind.height_m
-    if height is None or height == HEIGHT_M:
-        return wind.mean_m_per_s, None
-    factor = height_factor(height, to_m=HEIGHT_M) if _is_carried(height) else 1.0
-    return wind.mean_m_per_s * factor, height
+    carried = run_wind_at_two_metres(wind)
+    assert carried is not None, "the mean is known"
+    return carried, None if wind.height_m == HEIGHT_M else wind.height_m
 
 
 def _is_carried(height_m: float) -> bool:

@@ -9,11 +9,7 @@ import numpy as np
 from scheduler.errors import Finding, QuantityError
 from scheduler.field.evidence import zone_catch
 from scheduler.field.irrigation_wind import site_wind
-from scheduler.money.energy import (
-    energy_price,
-    pump_power_kw,
-    supply_energy_kwh_per_m3,
-)
+from scheduler.money.energy import energy_price, pump_power_kw
 from scheduler.money.factors import roots_du
 from scheduler.money.gain import Trials, known_now, package_trials
 from scheduler.money.retrofit import OptionResult, option_result
@@ -23,6 +19,7 @@ from scheduler.money.water_cost import ZoneCost, zone_cost
 from scheduler.record import History
 from scheduler.season import SeasonPlan, ZoneSeason, run_season
 from scheduler.site import Site, Zone
+from scheduler.watering.energy_hours import supply_energy_kwh_per_m3
 
 BEST = "best"
 SAME = 1e-9

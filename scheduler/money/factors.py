@@ -6,6 +6,7 @@ import numpy as np
 
 from scheduler.arrays import FloatArray, frozen
 from scheduler.field.bell import low_half_from_low_quarter, normal_shares
+from scheduler.field.drawn import drawn_together
 from scheduler.field.guess import ZoneCatch
 from scheduler.field.uniformity import low_half_uniformity, low_quarter_uniformity
 from scheduler.need.zone_leaching import zone_leaching
@@ -39,33 +40,6 @@ class Evenness:
     du_lq: float
     du_lh: float
     pull: float | None
-
-
-def drawn_together(share: FloatArray, pull: float) -> FloatArray:
-    """Shares drawn toward their mean, or apart.
-
-    Parameters
-    ----------
-    share : array of any shape
-        Catch over the mean catch. [-]
-    pull : float
-        What the distance from the mean is multiplied with; 0 is perfectly even. [-]
-
-    Returns
-    -------
-    array of the same shape
-        Shares, never below 0. [-]
-
-    References
-    ----------
-    Source: definition: 1 - DU scales with the distance from the mean.
-
-    Examples
-    --------
-    >>> drawn_together(np.array([0.6, 1.4]), 0.5).tolist()
-    [0.8, 1.2]
-    """
-    return frozen(np.maximum(1.0 + (share - 1.0) * pull, 0.0))
 
 
 def evenness(catch: ZoneCatch, du_lq: float | None = None) -> Evenness:

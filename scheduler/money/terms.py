@@ -7,7 +7,7 @@ from scheduler.errors import Finding
 from scheduler.field.guess import ZoneCatch
 from scheduler.money.actual import catch_before
 from scheduler.money.changes import extra_head_m
-from scheduler.money.energy import energy_price, supply_energy_kwh_per_m3
+from scheduler.money.energy import energy_price
 from scheduler.money.gain import LEAST_DAYS, KnownDu, Trials, known_now, known_then
 from scheduler.money.judged import CostTerms, ZoneTerms
 from scheduler.money.outlay import Outlay
@@ -16,6 +16,7 @@ from scheduler.option import Option
 from scheduler.record import History
 from scheduler.season import ZoneSeason
 from scheduler.site import Site, Zone
+from scheduler.watering.energy_hours import supply_energy_kwh_per_m3
 
 
 @dataclass(frozen=True, slots=True, eq=False)

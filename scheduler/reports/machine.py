@@ -13,7 +13,7 @@ from scheduler.reports.ahead import ahead_json, weather_json
 from scheduler.reports.hydraulics import hydraulics_json
 from scheduler.reports.leaching import leaching_json
 from scheduler.reports.learned import learned_json
-from scheduler.reports.night import night_json
+from scheduler.reports.night import hours_json, night_json
 from scheduler.reports.pots import groups_json, pots_json
 from scheduler.reports.shape import shape_json
 from scheduler.reports.shortfall import short_json
@@ -264,6 +264,7 @@ def zone_json(plan: ZonePlan, units: System = "metric") -> Json:
         "pot_water": pots_json(plan.pot_water),
         "groups": groups_json(plan.groups),
         **ahead_json(plan, units),
+        **hours_json(plan),
         "evidence": plan.evidence.basis if plan.evidence else None,
         "findings": findings_json(plan.findings),
     }

@@ -6,17 +6,19 @@ from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
 from scheduler.units import System, shown
+from scheduler.watering.night_plan import moments_of
 
 if TYPE_CHECKING:
     import datetime as dt
 
-    from scheduler.plan import WeekPlan
+    from scheduler.plan import WeekPlan, ZonePlan
     from scheduler.site import Site
     from scheduler.watering.night_plan import NightPlan, NightSummary, PlannedRun
     from scheduler.watering.night_plan.result import NightWindow
 
 Json = dict[str, Any]
 WIDTH = 80
+UTC = "%Y-%m-%dT%H:%MZ"
 
 
 def night_json(plan: WeekPlan) -> Json:
@@ -27,7 +29,10 @@ def night_json(plan: WeekPlan) -> Json:
     """
     night = plan.night
     return {
-        "timetable": [_run_json(one) for one in night.runs] if night else [],
+        "timetable": [
+            _run_json(one, plan.site.place.time_zone)
+            for one in (night.runs if night else ())
+        ],
         "unplaced": [
             {"zone": zone, "night": day.isoformat()}
             for zone, day in (night.unplaced if night else ())
@@ -36,12 +41,54 @@ def night_json(plan: WeekPlan) -> Json:
     }
 
 
-def _run_json(one: PlannedRun) -> Json:
+def hours_json(plan: ZonePlan) -> Json:
+    """Uniformity and rate at the planned hours, and from the tests; null where alike.
+
+    They are alike where the wind of the hours, of the tests or of the package is not
+    known.
+    """
+    at = plan.at_hours
+    return {
+        "wind_at_planned_hours_m_per_s": at.wind_m_per_s if at else None,
+        "wind_of_tests_m_per_s": at.tests_wind_m_per_s if at else None,
+        "du_of_tests": at.from_tests.du_lq if at else None,
+        "du_at_planned_hours": at.catch.du_lq if at else None,
+        "rate_of_tests_mm_per_h": at.from_tests.net_rate_mm_per_h if at else None,
+        "rate_at_planned_hours_mm_per_h": at.catch.net_rate_mm_per_h if at else None,
+        "minutes_exact_from_tests": at.minutes_from_tests if at else None,
+    }
+
+
+def hours_text(plan: WeekPlan, units: System) -> str:
+    """What the wind of the planned hours does, one line a zone; empty without."""
+    lines = []
+    for one in plan.zones:
+        at = one.at_hours
+        if at is None:
+            continue
+        old, new = at.from_tests, at.catch
+        line = (
+            f"{one.zone.id}  {shown(at.wind_m_per_s, 'm_per_s', units)} "
+            f"(tests {shown(at.tests_wind_m_per_s, 'm_per_s', units)}): DU "
+            f"{new.du_lq:.2f} (tests {old.du_lq:.2f}), "
+            f"{shown(new.net_rate_mm_per_h, 'mm_per_h', units)} "
+            f"(tests {shown(old.net_rate_mm_per_h, 'mm_per_h', units)})"
+        )
+        lines.append(fill(line, WIDTH, subsequent_indent="    "))
+    if not lines:
+        return ""
+    return "\n".join(["Wind of the planned hours, counted in the minutes:", *lines])
+
+
+def _run_json(one: PlannedRun, time_zone: str) -> Json:
+    moments = moments_of(one.start, one.minutes, time_zone)
     return {
         "zone": one.zone,
         "night": one.night.isoformat(),
         "start": one.start.isoformat(timespec="minutes"),
         "end": one.end.isoformat(timespec="minutes"),
+        "start_utc": moments.start_utc.strftime(UTC),
+        "end_utc": moments.end_utc.strftime(UTC),
         "flow_l_per_min": one.flow_l_per_min,
     }
 
@@ -51,6 +98,7 @@ def _summary_json(site: Site, summary: NightSummary | None) -> Json:
         "fits": summary.fits if summary else None,
         "minutes_short": summary.minutes_short if summary else None,
         "gap_to_bound": summary.gap_to_bound if summary else None,
+        "compared_by": summary.scale if summary else None,
         "peak_flow_l_per_min": summary.peak_flow_l_per_min if summary else None,
         "pump_l_per_min": site.supply and site.supply.flow_l_per_min,
         "windows": [
@@ -115,8 +163,8 @@ def _head(summary: NightSummary, units: System) -> str:
         said = f"Night plan: does not fit, {summary.minutes_short} min short"
     if summary.gap_to_bound is not None:
         said += (
-            f"; its water is at most {summary.gap_to_bound:.1%} above the least that "
-            "any night plan needs"
+            f"; its {summary.scale} is at most {summary.gap_to_bound:.1%} above the "
+            "least that any night plan needs"
         )
     peak = shown(summary.peak_flow_l_per_min, "l_per_min", units)
     said += f"; highest flow {peak}"

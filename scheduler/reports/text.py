@@ -17,7 +17,7 @@ from scheduler.reports.ahead import ahead_text, eto_from
 from scheduler.reports.hydraulics import hydraulics_text
 from scheduler.reports.joined import joined
 from scheduler.reports.learned import learned_lines
-from scheduler.reports.night import night_text
+from scheduler.reports.night import hours_text, night_text
 from scheduler.reports.ranges import together_text, windows_text
 from scheduler.reports.shape import shape_text
 from scheduler.reports.shortfall import HEAD as SHORT_HEAD
@@ -133,6 +133,8 @@ def week_text(plan: WeekPlan, units: System) -> str:
         lines += ["", night_text(plan.night, units)]
     if taught := learned_lines(plan):
         lines += ["", taught]
+    if hours := hours_text(plan, units):
+        lines += ["", hours]
     return "\n".join(lines)
 
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from scheduler.errors import Finding
     from scheduler.files.site_folder import SiteFolder
-    from scheduler.plan import ZonePlan
+    from scheduler.plan import WeekPlan, ZonePlan
     from scheduler.site import Zone
     from scheduler.trace import Trace
     from scheduler.units import System
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 @edge.site_argument
 @click.option("--start", type=click.DateTime(["%Y-%m-%d"]), help="First night.")
 @edge.today_option
+@click.option("--moves", is_flag=True, help="What moving last week's starts gains.")
 @edge.units_option
 @edge.json_option
 @edge.guarded
@@ -32,6 +33,7 @@ def week(
     site: Path,
     start: dt.datetime | None,
     today: dt.datetime | None,
+    moves: bool,
     units: str | None,
     as_json: bool,
 ) -> None:
@@ -45,6 +47,9 @@ def week(
     begin = start.date() if start else None
     plan = edge.week_of(found, edge.today_of(edge.site_of(found), today), begin)
     due = everything_due(plan.site, found.history, plan.today)
+    if moves:
+        _show_moves(found, plan, units, as_json)
+        edge.leave(edge.exit_code(found.findings, plan.all_findings))
     if as_json:
         whole = week_json(plan, found.findings)
         edge.show_json({**whole, "due": due_json(due)})
@@ -54,6 +59,23 @@ def week(
         if due:
             edge.show("\n" + due_text(due))
     edge.leave(edge.exit_code(found.findings, plan.all_findings))
+
+
+def _show_moves(
+    found: SiteFolder, plan: WeekPlan, units: str | None, as_json: bool
+) -> None:
+    from scheduler.field.package_wind import site_package_wind
+    from scheduler.reports.moves import moves_json, moves_text
+    from scheduler.watering.night_plan.moves import move_curve
+
+    site = edge.site_of(found)
+    winds = site_package_wind(site, found.history, plan.today)
+    curve = move_curve(site, found.history, plan.zones, winds=winds)
+    if as_json:
+        edge.show_json(moves_json(curve))
+        return
+    currency = site.tariff.currency if site.tariff else ""
+    edge.show(moves_text(curve, edge.units_of(site, units), currency))
 
 
 @click.command()

@@ -1,5 +1,11 @@
 """A site and its zones' minutes in; seven nights by the clock out."""
 
+from scheduler.watering.night_plan.at_hours import (
+    AtHours,
+    at_planned_hours,
+    hours_findings,
+)
+from scheduler.watering.night_plan.clock_change import Moments, moments_of
 from scheduler.watering.night_plan.result import (
     NightPlan,
     NightSummary,
@@ -8,4 +14,15 @@ from scheduler.watering.night_plan.result import (
 )
 from scheduler.watering.night_plan.week import night_plan
 
-__all__ = ["NightPlan", "NightSummary", "Pin", "PlannedRun", "night_plan"]
+__all__ = [
+    "AtHours",
+    "Moments",
+    "NightPlan",
+    "NightSummary",
+    "Pin",
+    "PlannedRun",
+    "at_planned_hours",
+    "hours_findings",
+    "moments_of",
+    "night_plan",
+]

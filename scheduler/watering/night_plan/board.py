@@ -5,10 +5,9 @@ from dataclasses import dataclass, replace
 
 from scheduler.arrays import BoolArray
 from scheduler.site import Site
-from scheduler.watering.night_plan.calm import NightWind
 from scheduler.watering.night_plan.jobs import WeekJobs
 from scheduler.watering.night_plan.night_hours import NightHours
-from scheduler.watering.night_plan.result import Pin
+from scheduler.watering.night_plan.result import NightWind, Pin
 from scheduler.watering.timetable import Job, Placed
 
 

@@ -55,7 +55,7 @@ def week_jobs(
         Zones with their nights and cycles; those without minutes are passed by.
     hours : NightHours
         Minutes of the nights.
-    cost : mapping of str to array of shape (n_minutes,)
+    cost : mapping of str to array of shape (n_nights, n_minutes)
         Cost of a litre by zone. [-]
 
     Returns

@@ -2,13 +2,14 @@
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from scheduler.arrays import BoolArray, frozen
 from scheduler.site import WEEKDAYS, BlockedHours, Site, Window
 from scheduler.supply import EnergyPeriod, minutes_between
+from scheduler.watering.night_plan.clock_change import ChangedNight, changed_night
 
 MINUTES_PER_DAY = 1440
 # where no window is entered the night begins here (common practice, no source)
@@ -26,12 +27,16 @@ class NightHours:
     first_min : int
         Minute of the day at which every night's count begins. [min]
     is_open : array of shape (n_nights, n_minutes)
-        Minutes of the windows, less the hours blocked for all zones.
+        Minutes of the windows, less the hours blocked for all zones, and less those
+        that the wall clock skips.
+    changes : dict of int to ChangedNight
+        Nights in which the clocks change.
     """
 
     dates: tuple[dt.date, ...]
     first_min: int
     is_open: BoolArray
+    changes: dict[int, ChangedNight] = field(default_factory=dict)
 
     def clock(self, night: int, minute: int) -> dt.datetime:
         """Date and time of a minute of a night."""
@@ -116,7 +121,15 @@ def night_hours(site: Site, dates: Sequence[dt.date]) -> NightHours:
         is_open = is_open[:, : used[-1] + 1 if used.size else 1]
     for_all = [one for one in site.blocked_hours if not one.zones]
     hours = NightHours(tuple(dates), first, frozen(is_open, np.bool_))
-    return NightHours(hours.dates, first, frozen(hours.without(for_all), np.bool_))
+    is_open = np.array(hours.without(for_all))
+    changes = {}
+    for night, date in enumerate(dates):
+        size, zone = is_open.shape[1], site.place.time_zone
+        changed = changed_night(date, first, size, zone)
+        if changed is not None:
+            changes[night] = changed
+            is_open[night] &= ~changed.skipped
+    return NightHours(hours.dates, first, frozen(is_open, np.bool_), changes)
 
 
 def _start(window: Window) -> int:

@@ -2,8 +2,9 @@
 
 import datetime as dt
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Literal, Protocol
 
+from scheduler.arrays import FloatArray
 from scheduler.errors import Finding
 from scheduler.field.guess import ZoneCatch
 from scheduler.site import Zone
@@ -48,6 +49,29 @@ class WateredZone(Protocol):
     def evidence(self) -> ZoneCatch | None:
         """What its cans caught."""
 
+    @property
+    def rule(self) -> str | None:
+        """Who rules its factor; None where its minutes follow no rule."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class NightWind:
+    """Usual wind of the minutes of the night.
+
+    Attributes
+    ----------
+    by_minute_m_per_s : array of shape (n_minutes,) or None
+        None where no log knows all these hours. [m/s]
+    source : str
+        Where it comes from, or why it is not known.
+    first_min : int
+        Minute of the day at which the night's count begins. [min]
+    """
+
+    by_minute_m_per_s: FloatArray | None
+    source: str
+    first_min: int = 0
+
 
 @dataclass(frozen=True, slots=True)
 class PlannedRun:
@@ -68,6 +92,11 @@ class PlannedRun:
     start: dt.datetime
     end: dt.datetime
     flow_l_per_min: float | None
+
+    @property
+    def minutes(self) -> int:
+        """Minutes that water runs."""
+        return round((self.end - self.start).total_seconds() / 60)
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +180,9 @@ class NightSummary:
         What the pump gives. [l_per_min]
     most_valves : int
         Most valves open together.
+    scale : str
+        What the minutes are compared by: water, or money where energy has prices by
+        the hour.
     windows : tuple of NightWindow
         The nights that water.
     """
@@ -163,6 +195,7 @@ class NightSummary:
     pump_l_per_min: float | None
     most_valves: int
     windows: tuple[NightWindow, ...]
+    scale: Literal["water", "money"] = "water"
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,6 +214,8 @@ class NightPlan:
         What must be said.
     traces : tuple of Trace
         Where the numbers of the summary come from.
+    wind : NightWind or None
+        Usual wind of its minutes.
     board : NightBoard or None
         What a place can be judged by; None where nothing was laid out.
     """
@@ -190,4 +225,5 @@ class NightPlan:
     summary: NightSummary
     findings: tuple[Finding, ...]
     traces: tuple[Trace, ...] = ()
+    wind: NightWind | None = None
     board: "NightBoard | None" = field(default=None, compare=False, repr=False)

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from scheduler.errors import Finding
 from scheduler.site import Site
 from scheduler.units import System, shown
+from scheduler.watering.night_plan.change_said import change_findings
 from scheduler.watering.night_plan.jobs import WeekJobs
 from scheduler.watering.night_plan.layout import NightLayout
 from scheduler.watering.night_plan.night_hours import NightHours
@@ -86,6 +87,7 @@ def night_findings(
         *_flows(site, week),
         *_clock(site, week),
         *_pairs(layouts),
+        *change_findings(week, layouts, hours),
         *_many_valves(week, layouts, hours),
     )
 

@@ -4,7 +4,9 @@ from scheduler.trace import Trace, entered
 from scheduler.watering.night_plan.result import NightSummary
 
 
-def summary_traces(summary: NightSummary, wind_from: str) -> tuple[Trace, ...]:
+def summary_traces(
+    summary: NightSummary, wind_from: str, price_from: str = "water alone"
+) -> tuple[Trace, ...]:
     """Traces of the numbers that sum up the nights.
 
     Parameters
@@ -13,6 +15,8 @@ def summary_traces(summary: NightSummary, wind_from: str) -> tuple[Trace, ...]:
         The numbers.
     wind_from : str
         Where the wind of the minutes comes from.
+    price_from : str
+        What minutes are compared by.
 
     Returns
     -------
@@ -48,10 +52,11 @@ def summary_traces(summary: NightSummary, wind_from: str) -> tuple[Trace, ...]:
     gap = Trace(
         "gap_to_bound",
         summary.gap_to_bound,
-        "water of the timetable, wind of its minutes counted, over the least that any "
-        f"timetable can need ({summary.bound_kind or 'no'} bound), less 1",
+        f"{summary.scale} of the timetable, wind of its minutes counted, over the "
+        f"least that any timetable can need ({summary.bound_kind or 'no'} bound), "
+        "less 1",
         "Fisher 1981, Management Science 27(1):1-18 (Lagrangian bound), from memory",
         (pump,),
-        f"wind by minute: {wind_from}",
+        f"wind by minute: {wind_from}; compared by {price_from}",
     )
     return peak, short, gap

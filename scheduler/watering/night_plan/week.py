@@ -2,16 +2,18 @@
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
+from scheduler.field.package_wind import SitePackageWind
 from scheduler.record import History
 from scheduler.site import Site, open_nights
+from scheduler.watering.night_plan.begin import begin_nights
 from scheduler.watering.night_plan.board import NightBoard
-from scheduler.watering.night_plan.calm import DuLine, minute_cost, night_wind
-from scheduler.watering.night_plan.jobs import WeekJobs, week_jobs
+from scheduler.watering.night_plan.jobs import WeekJobs
 from scheduler.watering.night_plan.layout import NightLayout, laid_out
-from scheduler.watering.night_plan.night_hours import NightHours, night_hours
+from scheduler.watering.night_plan.night_hours import NightHours
 from scheduler.watering.night_plan.pins import pinned
 from scheduler.watering.night_plan.result import (
     NightPlan,
@@ -35,8 +37,9 @@ def night_plan(
     history: History,
     zones: Sequence[WateredZone],
     *,
-    lines: Mapping[str, DuLine] | None = None,
     pins: Sequence[Pin] = (),
+    winds: SitePackageWind | None = None,
+    begun: NightPlan | None = None,
 ) -> NightPlan | None:
     """Fit a week's waterings into its nights.
 
@@ -49,11 +52,13 @@ def night_plan(
         little.
     zones : sequence of WateredZone
         Each zone's nights, cycles and soaks.
-    lines : mapping of str to DuLine, optional
-        DU against wind by package: what makes a windy minute dear. Without a line the
-        calmer of equal minutes is taken.
     pins : sequence of Pin, optional
         Waterings that somebody moved; they stay where they were put.
+    winds : SitePackageWind, optional
+        What wind does to the packages: what makes a windy minute dear. Without a line
+        the calmer of equal minutes is taken.
+    begun : NightPlan, optional
+        A plan of the same nights whose places are kept where that costs little.
 
     Returns
     -------
@@ -86,13 +91,13 @@ def night_plan(
         return NightPlan(
             (), (), NightSummary(None, None, None, "", None, pump, 0, ()), missing
         )
-    hours = night_hours(site, running[0].dates)
-    wind = night_wind(history.wind, hours, site.place.time_zone)
-    cost = {
-        one.zone.id: minute_cost(one.zone, wind, hours, lines or {}) for one in running
-    }
-    week = week_jobs(site, running, hours, cost)
-    layouts = laid_out(week, _last_week(history, hours))
+    start = begin_nights(site, history, running, winds or SitePackageWind({}))
+    hours, week = start.hours, start.week
+    if begun is None:
+        last = last_week_places(history, week, hours)
+    else:
+        last = begun_places(begun, week, hours)
+    layouts = laid_out(week, last)
     allowed = {
         one.zone.id: open_nights(site, one.zone, np.array(hours.dates, "datetime64[D]"))
         for one in running
@@ -100,7 +105,7 @@ def night_plan(
     held = pinned(week, layouts, pins, hours, allowed)
     week, layouts = held.week, held.layouts
     board = NightBoard(
-        site, hours, week, wind, _places(layouts, hours), held.pins, allowed
+        site, hours, week, start.wind, _places(layouts, hours), held.pins, allowed
     )
     runs = tuple(
         sorted(
@@ -112,14 +117,18 @@ def night_plan(
         (zone, hours.dates[one.night]) for one in layouts for zone in one.table.unplaced
     )
     summary = _summary(site, layouts, week, hours)
+    wind, price = start.wind, start.price
+    if price.over_mean is not None:
+        summary = replace(summary, scale="money")
     said = (
         *night_findings(site, week, layouts, hours),
         *left_as_it_is(zones),
+        *price.findings,
+        *start.findings,
         *held.findings,
     )
-    return NightPlan(
-        runs, unplaced, summary, said, summary_traces(summary, wind.source), board
-    )
+    traces = summary_traces(summary, wind.source, price.source)
+    return NightPlan(runs, unplaced, summary, said, traces, wind, board)
 
 
 def _places(
@@ -129,8 +138,61 @@ def _places(
     return tuple(by_night.get(night, ()) for night in range(len(hours.dates)))
 
 
-def _last_week(history: History, hours: NightHours) -> dict[int, list[Placed]]:
-    """Places of the newest issued week that tells them, by night of this one."""
+def begun_places(
+    begun: NightPlan, week: WeekJobs, hours: NightHours
+) -> dict[int, list[Placed]]:
+    """Places of a plan of the same nights.
+
+    Parameters
+    ----------
+    begun : NightPlan
+        The plan.
+    week : WeekJobs
+        For the minutes and soaks of now.
+    hours : NightHours
+        The nights.
+
+    Returns
+    -------
+    dict of int to list of Placed
+        By night; cycles that grew are moved on as far as their soaks ask.
+
+    References
+    ----------
+    Source: definition.
+    """
+    starts: dict[tuple[int, str], list[int]] = {}
+    for run in begun.runs:
+        night = hours.dates.index(run.night)
+        minute = round((run.start - hours.clock(night, 0)).total_seconds() / 60)
+        starts.setdefault((night, run.zone), []).append(minute)
+    return _by_night(starts, week)
+
+
+def last_week_places(
+    history: History, week: WeekJobs, hours: NightHours
+) -> dict[int, list[Placed]]:
+    """Places of the newest issued week that tells them, by night of this one.
+
+    Parameters
+    ----------
+    history : History
+        Issued weeks.
+    week : WeekJobs
+        For the minutes and soaks of now.
+    hours : NightHours
+        The nights.
+
+    Returns
+    -------
+    dict of int to list of Placed
+        Empty where no week tells them; cycles that grew are moved on as far as their
+        soaks ask.
+
+    References
+    ----------
+    Source: definition.
+    """
     first = hours.dates[0]
     told = [one for one in history.issued if one.runs and one.start < first]
     if not told:
@@ -143,9 +205,21 @@ def _last_week(history: History, hours: NightHours) -> dict[int, list[Placed]]:
         for night, date in enumerate(hours.dates):
             if date.weekday() == anchor.weekday():
                 starts.setdefault((night, run.zone), []).append(minute)
+    return _by_night(starts, week)
+
+
+def _by_night(
+    starts: Mapping[tuple[int, str], list[int]], week: WeekJobs
+) -> dict[int, list[Placed]]:
+    jobs = [{job.zone: job for job in some} for some in week.jobs]
     found: dict[int, list[Placed]] = {}
     for (night, zone), some in starts.items():
-        found.setdefault(night, []).append(Placed(0, tuple(sorted(some)), zone))
+        at = sorted(some)
+        job = jobs[night].get(zone)
+        for i in range(1, len(at) if job else 0):
+            assert job is not None, "the range is empty without one"
+            at[i] = max(at[i], at[i - 1] + job.cycle_min + job.soak_min)
+        found.setdefault(night, []).append(Placed(0, tuple(at), zone))
     return {night: sorted(some) for night, some in found.items()}
 
 

@@ -276,3 +276,29 @@ def test_a_meter_that_is_off_is_said_in_the_units_of_the_site() -> None:
     )
     (one,) = (each for each in said if "the meter must be off" in each.what)
     assert "mm/h" in one.what
+
+
+def test_the_wind_of_the_runs_goes_with_them() -> None:
+    runs = (
+        replace(run(name=f"run{i}"), wind_m_per_s=w) for i, w in ((1, 1.0), (2, 2.0))
+    )
+    result, _ = zone_catch(zone(), PACKAGE, [can_test(*runs)], TODAY, site_wind=METRIC)
+    assert result is not None
+    assert result.wind_m_per_s == pytest.approx(1.5)
+
+
+def test_one_run_of_unknown_wind_leaves_the_wind_unknown() -> None:
+    runs = (run(), replace(run(name="run2"), wind_m_per_s=2.0))
+    result, _ = zone_catch(zone(), PACKAGE, [can_test(*runs)], TODAY, site_wind=METRIC)
+    assert result is not None
+    assert result.wind_m_per_s is None
+
+
+def test_the_wind_is_that_of_the_run_that_counts() -> None:
+    other = replace(run(np.full((4, 6), 50.0), name="run2"), wind_m_per_s=2.0)
+    first = replace(run(), wind_m_per_s=1.0)
+    result, _ = zone_catch(
+        zone(), PACKAGE, [can_test(first, other)], TODAY, site_wind=METRIC
+    )
+    assert result is not None
+    assert (result.n_runs, result.wind_m_per_s) == (1, 2.0)

@@ -8,11 +8,13 @@ import pytest
 from scheduler.field.irrigation_wind import (
     at_two_metres,
     irrigation_wind,
+    run_wind_at_two_metres,
     site_wind,
     watered_minutes,
     wind_of_hours,
 )
 from scheduler.field.wind import usual_wind
+from scheduler.field.wind_during import WindDuring
 from scheduler.record import WindLog
 from scheduler.site import Place, Site, Window
 from tests.scheduler.field.wind.made import NEW_YORK, wind_log
@@ -108,3 +110,20 @@ def test_the_bands_of_a_site_stand_about_its_usual_wind() -> None:
     assert [wind.band(x) for x in (2.0, 3.9, 4.1, 5.9, 6.1)] == [
         "calm", "calm", "usual", "usual", "windy",
     ]  # fmt: skip
+
+
+def test_a_run_logged_at_ten_metres_is_brought_to_two() -> None:
+    # FAO-56, equation 47: 0.748 at 10 m
+    found = run_wind_at_two_metres(WindDuring(4.0, height_m=10.0))
+    assert found == pytest.approx(4.0 * 0.748, abs=0.002)
+
+
+@pytest.mark.parametrize("height_m", [None, 2.0, 0.3])
+def test_a_height_that_no_equation_carries_leaves_the_wind(
+    height_m: float | None,
+) -> None:
+    assert run_wind_at_two_metres(WindDuring(4.0, height_m=height_m)) == 4.0
+
+
+def test_an_unknown_wind_stays_unknown() -> None:
+    assert run_wind_at_two_metres(WindDuring()) is None

@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 from scheduler.field.guess import assumed
 from scheduler.money.factors import (
     at_evenness,
-    drawn_together,
     evenness,
     roots_du,
     rules_of,
@@ -21,11 +20,6 @@ from tests.scheduler.money.made import bay, season, small_site
 def guessed(du_lq: float) -> object:
     zone = bay(assumed_du_lq=du_lq, assumed_net_rate_mm_per_h=12.0)
     return assumed(zone, None)[0]
-
-
-def test_half_the_distance_from_the_mean_halves_what_du_lacks() -> None:
-    share = np.array([0.6, 0.8, 1.2, 1.4])
-    assert drawn_together(share, 0.5).tolist() == pytest.approx([0.8, 0.9, 1.1, 1.2])
 
 
 @given(st.floats(0.3, 0.98))

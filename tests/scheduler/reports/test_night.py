@@ -24,7 +24,9 @@ def test_the_timetable_has_a_row_for_each_cycle_that_waters(plan: WeekPlan) -> N
     rows = night_json(plan)["timetable"]
     waterings = sum(len(z.days) * (z.cycles or 0) for z in plan.zones)
     assert len(rows) == waterings
-    assert set(rows[0]) == {"zone", "night", "start", "end", "flow_l_per_min"}
+    assert set(rows[0]) == {
+        "zone", "night", "start", "end", "start_utc", "end_utc", "flow_l_per_min",
+    }  # fmt: skip
 
 
 def test_the_summary_is_the_plans(plan: WeekPlan) -> None:

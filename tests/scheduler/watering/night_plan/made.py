@@ -1,10 +1,12 @@
 """A site of eight zones and its week, as several tests of the night plan share it."""
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
-from scheduler.field.guess import ZoneCatch
+from scheduler.field.guess import ZoneCatch, assumed
+from scheduler.field.package_wind import PackageWind
+from scheduler.field.uniformity import low_half_uniformity
 from scheduler.site import Package, Place, Site, Supply, Window, Zone
 from scheduler.unit_table import L_PER_US_GALLON
 from tests.scheduler.watering.timetable.made import FLOWS_GPM, MINUTES
@@ -30,6 +32,23 @@ class Watered:
     cycle_minutes: int | None = 20
     soak_minutes: int | None = 0
     evidence: ZoneCatch | None = None
+    rule: str | None = None
+
+
+def caught(du_lq: float = 0.7, wind_m_per_s: float | None = 1.0) -> ZoneCatch:
+    """A measured catch of that DU, 12 mm/h."""
+    one = zone("1", assumed_net_rate_mm_per_h=12.0, assumed_du_lq=du_lq)
+    found, _ = assumed(one, None)
+    assert found is not None
+    half = float(low_half_uniformity(found.share))
+    return replace(found, basis="measured", du_lh=half, wind_m_per_s=wind_m_per_s)
+
+
+def line(
+    du: float = -0.1, rate: float = 0.0, *, low: float = 0.0, high: float = 9.0
+) -> PackageWind:
+    """What wind does to package p1: DU 0.9 in calm."""
+    return PackageWind("p1", du, rate, low, high, 6, 3, 0.9)
 
 
 def zone(zone_id: str, **given: Any) -> Zone:

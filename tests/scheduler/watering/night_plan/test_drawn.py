@@ -12,7 +12,6 @@ from scheduler.site import BlockedHours, Controller
 from scheduler.supply import EnergyPeriod, Tariff
 from scheduler.watering.night_plan import night_plan
 from scheduler.watering.night_plan.board import NightBoard, moved, pin_of
-from scheduler.watering.night_plan.calm import NightWind
 from scheduler.watering.night_plan.drawn import (
     ClosedSpan,
     closed_spans,
@@ -20,6 +19,7 @@ from scheduler.watering.night_plan.drawn import (
     night_flow_l_per_min,
     windier_spans,
 )
+from scheduler.watering.night_plan.result import NightWind
 from tests.scheduler.watering.night_plan.made import Watered, eight_zones, site, zone
 
 SPRAY = BlockedHours(

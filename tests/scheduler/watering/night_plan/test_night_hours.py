@@ -74,3 +74,14 @@ def test_hours_blocked_for_one_zone_leave_the_others_open() -> None:
     hours = night_hours(site(blocked_hours=(own,)), DATES)
     assert hours.is_open.sum(axis=1).tolist() == [390] * 7
     assert hours.without([own]).sum(axis=1).tolist() == [330] * 7
+
+
+def test_an_hour_that_the_clock_skips_is_closed() -> None:
+    hours = night_hours(site(), [dt.date(2026, 3, 7), dt.date(2026, 3, 8)])
+    assert hours.is_open.sum(axis=1).tolist() == [330, 390]
+    assert list(hours.changes) == [0]
+
+
+def test_an_hour_that_comes_twice_is_open_once() -> None:
+    hours = night_hours(site(), [dt.date(2026, 10, 31)])
+    assert (hours.is_open.sum(), hours.changes[0].hours) == (390, 25)

@@ -9,9 +9,9 @@ import pytest
 from scheduler.record import History
 from scheduler.watering.night_plan import Pin, night_plan
 from scheduler.watering.night_plan.board import NightBoard
-from scheduler.watering.night_plan.calm import NightWind
 from scheduler.watering.night_plan.jobs import week_jobs
 from scheduler.watering.night_plan.reasons import why_there
+from scheduler.watering.night_plan.result import NightWind
 from tests.scheduler.watering.night_plan.made import MONDAY, Watered, site, zone
 
 # a litre costs 1.2 in the first hour of the night, 1.0 later
