@@ -77,3 +77,7 @@ class SiteFolderError(SchedulerError):
 
 class SaveError(SchedulerError):
     """A write that was refused; what is on disk is as before."""
+
+
+class IssueError(SchedulerError):
+    """A week that is not issued; nothing was written."""

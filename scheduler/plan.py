@@ -19,6 +19,7 @@ from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
 from scheduler.field.irrigation_wind import site_wind
 from scheduler.field.wind_during import SiteWind
+from scheduler.issued import told_until
 from scheduler.need.ahead import WeekRange, week_ahead
 from scheduler.need.groups import ruling_zone
 from scheduler.need.outlook import Outlook, outlook
@@ -51,6 +52,7 @@ from scheduler.watering.skips import rain_skips, skip_findings
 from scheduler.watering.start import days_behind, rain_of_week, start_depletion
 from scheduler.watering.wetted import zone_wetting
 from scheduler.watering.zone_week import ZoneWeek, ZoneWeekInput, zone_week
+from scheduler.week_changes import week_clock, with_changes
 from scheduler.week_plan import Status, WeekPlan, ZonePlan
 
 # the results of the one door come through it
@@ -141,6 +143,7 @@ def build_week(
     """
     begin = start or today
     week_plan.refuse_years(today, begin)
+    history = replace(history, issued=told_until(history.issued, begin))
     series, findings = stations_et(history.weather, site.place)
     dates = np.datetime64(begin, "D") + np.arange(DAYS_AHEAD)
     ahead, spread, said = _week_demand(site, history, series, dates, today)
@@ -159,8 +162,11 @@ def build_week(
     shared = (ahead, spread, behind, wind, lessons, tests, tried_du or {})
     planned = partial(_planned, _Week(site, history, today, dates, *shared))
     zones, short, night = week_plan.with_hours(planned, site, history, today, pins)
-    said = (*findings, *week_plan.said_by(short, night))
-    return WeekPlan(site, today, begin, zones, said, due, ahead, short, night, behind)
+    zones = with_changes(zones, history, short, today)
+    clock = week_clock(site, night, zones, history)
+    said = (*findings, *week_plan.said_by(short, night, clock))
+    parts = (ahead, short, night, behind, clock)
+    return WeekPlan(site, today, begin, zones, said, due, *parts)
 
 
 def _planned(
@@ -339,12 +345,9 @@ def _with_ahead(
     cool = need.etc_mm_per_day(spread.cool_mm_per_day, dates, fell)
     hot = need.etc_mm_per_day(spread.hot_mm_per_day, dates, fell)
     ahead = need_range(
-        inputs,
-        result,
-        cool=(cool, spread.cool),
-        hot=(hot, spread.hot),
+        inputs, result, cool=(cool, spread.cool), hot=(hot, spread.hot),
         n_years=spread.n_years,
-    )
+    )  # fmt: skip
     return replace(plan, ahead=ahead)
 
 

@@ -8,6 +8,11 @@ import numpy as np
 
 from scheduler.arrays import DateArray, FloatArray, IntArray, frozen
 from scheduler.errors import Finding
+
+# issued weeks have a room of their own and are known from here as well
+from scheduler.issued import IssuedRun as IssuedRun
+from scheduler.issued import IssuedWeek as IssuedWeek
+from scheduler.issued import IssuedZone as IssuedZone
 from scheduler.log import Log
 from scheduler.units import UNITS, converted
 
@@ -353,35 +358,6 @@ class WindLog:
         """A speed in the unit of the file, such as `1048 mph`."""
         size = converted(speed_m_per_s, "m_per_s", to=self.unit)
         return f"{size:.4g} {UNITS[self.unit].label}"
-
-
-@dataclass(frozen=True, slots=True)
-class IssuedZone:
-    """What an issued week told the clock for one zone."""
-
-    zone: str
-    minutes_per_day: float
-    cycles: int
-    days: tuple[dt.date, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class IssuedRun:
-    """One valve open once, as an issued week told it: on the clock of the site."""
-
-    zone: str
-    start: dt.datetime
-    end: dt.datetime
-
-
-@dataclass(frozen=True, slots=True)
-class IssuedWeek:
-    """One issued week, as frozen on disk; `runs` is its timetable, if it has one."""
-
-    name: str
-    start: dt.date
-    zones: tuple[IssuedZone, ...]
-    runs: tuple[IssuedRun, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -88,6 +88,11 @@ class Controller(Noun):
     max_starts_per_day: int | None = Field(default=None, ge=1)
     max_valves_at_once: int | None = Field(default=None, ge=1)
     stations: int | None = Field(default=None, ge=1)
+    programs: int | None = Field(default=None, ge=1, le=99)
+    starts_per_program: int | None = Field(default=None, ge=1, le=99)
+    # whether two programs may run at once; else the later one waits for its turn
+    programs_overlap: bool | None = None
+    percent_step: int = Field(default=1, ge=1, le=50)
     change_over_minutes: int = Field(default=0, ge=0, le=60)
     percent_adjust: int = Field(default=100, ge=1, le=300)
 

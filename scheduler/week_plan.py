@@ -15,6 +15,7 @@ from scheduler.site import Site, Zone
 from scheduler.trace import Trace
 from scheduler.watering.ahead import NeedRange
 from scheduler.watering.allotment import ShortWater
+from scheduler.watering.clock_view import ClockView
 from scheduler.watering.course import Course
 from scheduler.watering.group_outcomes import GroupOutcome
 from scheduler.watering.leached import WeekLeaching
@@ -27,6 +28,7 @@ from scheduler.watering.night_plan import (
     night_plan,
 )
 from scheduler.watering.pot_water import PotWater
+from scheduler.watering.reason import ZoneChange
 from scheduler.watering.run_time import RuleOutcome
 from scheduler.watering.skips import RainSkip, skips_trace
 
@@ -82,6 +84,8 @@ class ZonePlan:
     # uniformity and rate at the planned hours, which the minutes rest on; `evidence`
     # stays as the tests found it
     at_hours: AtHours | None = None
+    # what has to be keyed in, and why
+    changed: ZoneChange | None = None
 
     @property
     def chains(self) -> tuple[Trace, ...]:
@@ -93,6 +97,8 @@ class ZonePlan:
             found += self.learned.traces
         if self.ahead:
             found += [self.ahead.low, self.ahead.high]
+        if self.changed:
+            found.append(self.changed.trace)
         if self.need_mm is not None:
             found.append(skips_trace(self.skips))
         return tuple(found)
@@ -113,6 +119,8 @@ class WeekPlan:
     # seven nights by the clock; None where no zone is watered
     night: NightPlan | None = None
     behind: Outlook | None = None
+    # the nights as programs of the clock; None where there is no timetable
+    clock: ClockView | None = None
 
     @property
     def all_findings(self) -> tuple[Finding, ...]:
@@ -147,12 +155,12 @@ def refuse_years(*days: dt.date) -> None:
             raise QuantityError(f"no week can be planned for {day}", fix)
 
 
-def said_by(*parts: ShortWater | NightPlan | None) -> tuple[Finding, ...]:
+def said_by(*parts: ShortWater | NightPlan | ClockView | None) -> tuple[Finding, ...]:
     """Findings of the parts of a week that there are.
 
     Parameters
     ----------
-    *parts : ShortWater, NightPlan or None
+    *parts : ShortWater, NightPlan, ClockView or None
         What holds findings.
 
     Returns

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from scheduler.arrays import FloatArray, frozen
+from scheduler.issued import IssuedWeek, IssuedZone
 from scheduler.log import Log, Override, Watering
 from scheduler.noun import WEEKDAYS
-from scheduler.record import History, IssuedWeek, IssuedZone
+from scheduler.record import History
 from scheduler.site import Site, Zone
 from scheduler.watering.clock import as_found_min
 
@@ -107,7 +108,7 @@ def _weeks_of(zone: Zone, issued: Sequence[IssuedWeek]) -> list[_Week]:
     told = [
         (w, one) for w in issued for one in w.zones if one.zone.casefold() == wanted
     ]
-    return sorted(told, key=lambda pair: (pair[0].start, pair[0].name), reverse=True)
+    return sorted(told, key=lambda pair: pair[0].order, reverse=True)
 
 
 def _told(

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from scheduler.errors import Finding
 from scheduler.field.guess import ZoneCatch
+from scheduler.issued import IssuedWeek
 from scheduler.log import Entry, LeachingPot, Log, PotWeight, Repair, Respacing
 from scheduler.need.reference_et import ReferenceET
 from scheduler.need.zone_leaching import ZoneLeaching, zone_leaching
@@ -21,7 +22,7 @@ from scheduler.proof.observed import SeenCheck, SeenWeights, seen_check, seen_we
 from scheduler.proof.past_days import PastDays
 from scheduler.proof.resets import Reset, Resets, resets_of, unconfirmed_spacing
 from scheduler.proof.weights import weighed_days
-from scheduler.record import History, IssuedWeek
+from scheduler.record import History
 from scheduler.site import Site, Zone
 from scheduler.trace import Trace
 

@@ -6,7 +6,7 @@ The clock runs what it was told last; before that, what it was found with.
 from collections.abc import Sequence
 
 from scheduler.errors import Finding
-from scheduler.record import IssuedWeek, IssuedZone
+from scheduler.issued import IssuedWeek, IssuedZone
 from scheduler.site import Site, Zone
 
 FULL_PERCENT = 100
@@ -79,7 +79,7 @@ def newest_issued(
         for one in week.zones
         if one.zone.casefold() == wanted
     ]
-    return max(told, key=lambda pair: (pair[0].start, pair[0].name), default=None)
+    return max(told, key=lambda pair: pair[0].order, default=None)
 
 
 def was_minutes(

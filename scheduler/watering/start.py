@@ -9,9 +9,9 @@ import numpy as np
 from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding
 from scheduler.field.guess import ZoneCatch
+from scheduler.issued import IssuedWeek
 from scheduler.need.outlook import GAUGE, MEASURED, STATION, UNKNOWN, Outlook
 from scheduler.need.zone_use import ZoneUse
-from scheduler.record import IssuedWeek
 from scheduler.root_zone.balance import run_balance
 from scheduler.root_zone.storage import Storage
 from scheduler.site import WEEKDAYS, Site, Zone

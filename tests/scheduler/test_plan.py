@@ -8,14 +8,13 @@ import numpy as np
 import pytest
 
 from scheduler.errors import QuantityError
+from scheduler.issued import IssuedWeek, IssuedZone
 from scheduler.plan import ZonePlan, build_week
 from scheduler.record import (
     CanRun,
     CanTest,
     DailySeries,
     History,
-    IssuedWeek,
-    IssuedZone,
 )
 from scheduler.site import (
     AsFound,

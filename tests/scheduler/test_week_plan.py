@@ -23,9 +23,12 @@ def test_the_minutes_are_the_first_chain() -> None:
     assert plan.chains[0] is plan.trace
 
 
-def test_fixed_minutes_have_their_minutes_alone_to_explain() -> None:
+def test_fixed_minutes_have_their_minutes_and_change_alone_to_explain() -> None:
     one = zone(watered="fixed minutes", fixed_minutes=6.0, plant=None)
-    assert [chain.name for chain in planned(one).chains] == ["minutes_per_day"]
+    assert [chain.name for chain in planned(one).chains] == [
+        "minutes_per_day",
+        "change",
+    ]
 
 
 def test_a_range_can_be_explained() -> None:

@@ -194,10 +194,10 @@ def last_week_places(
     Source: definition.
     """
     first = hours.dates[0]
-    told = [one for one in history.issued if one.runs and one.start < first]
+    told = [one for one in history.issued if one.runs and one.start <= first]
     if not told:
         return {}
-    newest = max(told, key=lambda one: (one.start, one.name))
+    newest = max(told, key=lambda one: one.order)
     starts: dict[tuple[int, str], list[int]] = {}
     for run in newest.runs:
         anchor = run.start - dt.timedelta(minutes=hours.first_min)

@@ -4,9 +4,9 @@ import datetime as dt
 
 import pytest
 
+from scheduler.issued import IssuedWeek, IssuedZone
 from scheduler.log import Log, Watering
 from scheduler.proof.nights import night_of
-from scheduler.record import IssuedWeek, IssuedZone
 from scheduler.site import AsFound
 from tests.scheduler.proof.yard import nights_of, yard
 

@@ -2,9 +2,10 @@
 
 import numpy as np
 
+from scheduler.issued import IssuedWeek, IssuedZone
 from scheduler.log import Override, Watering
 from scheduler.proof.told import told_nights
-from scheduler.record import History, IssuedWeek, IssuedZone
+from scheduler.record import History
 from scheduler.site import AsFound, Controller, Plant, Zone
 from tests.scheduler.proof.made import at, day, history, site, zone
 

@@ -7,13 +7,14 @@ import numpy as np
 
 from scheduler.arrays import FloatArray
 from scheduler.field.guess import ZoneCatch
+from scheduler.issued import IssuedWeek
 from scheduler.log import Entry, LeachingPot, Log, PotWeight
 from scheduler.need.reference_et import Method, ReferenceET
 from scheduler.need.zone_use import ZoneUse, zone_use
 from scheduler.proof.nights import Nights
 from scheduler.proof.past_days import PastDays
 from scheduler.proof.zone_learning import Lessons, lessons_of
-from scheduler.record import History, IssuedWeek, RainSeries
+from scheduler.record import History, RainSeries
 from scheduler.site import Place, Plant, Pots, Site, Zone
 from scheduler.trace import entered
 

@@ -4,7 +4,7 @@ import datetime as dt
 
 import pytest
 
-from scheduler.record import IssuedWeek, IssuedZone
+from scheduler.issued import IssuedWeek, IssuedZone
 from scheduler.site import AsFound, Controller, Place, Site, Window
 from scheduler.watering.clock import (
     as_found_min,

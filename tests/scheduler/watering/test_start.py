@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 
 from scheduler.field.guess import ZoneCatch
+from scheduler.issued import IssuedWeek, IssuedZone
 from scheduler.need.outlook import Outlook
 from scheduler.need.zone_use import zone_use
-from scheduler.record import IssuedWeek, IssuedZone
 from scheduler.site import AsFound, Controller, Place, Site
 from scheduler.trace import entered
 from scheduler.watering.start import (

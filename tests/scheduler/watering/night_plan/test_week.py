@@ -5,7 +5,8 @@ from typing import Any
 
 import pytest
 
-from scheduler.record import History, IssuedRun, IssuedWeek
+from scheduler.issued import IssuedRun, IssuedWeek
+from scheduler.record import History
 from scheduler.site import BlockedHours, Controller
 from scheduler.unit_table import L_PER_US_GALLON
 from scheduler.watering.night_plan import NightPlan, night_plan

@@ -1,0 +1,21 @@
+"""A week's timetable in; what a common clock must be keyed with to run it, out."""
+
+from scheduler.watering.clock_view.nouns import (
+    ClockView,
+    MovedRun,
+    PercentWay,
+    Program,
+    Station,
+)
+from scheduler.watering.clock_view.percent import Keyed
+from scheduler.watering.clock_view.view import clock_view
+
+__all__ = [
+    "ClockView",
+    "Keyed",
+    "MovedRun",
+    "PercentWay",
+    "Program",
+    "Station",
+    "clock_view",
+]

@@ -1,0 +1,148 @@
+"""The nearest week with fewer programs, within what the nights hold."""
+
+import datetime as dt
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from scheduler.watering.clock_view.nearest import MOST_PROGRAMS, Room, nearest_programs
+from scheduler.watering.clock_view.nouns import Program, Station
+
+MONDAY = dt.date(2026, 6, 8)
+ZONES = ("Z1", "Z2", "Z3")
+ROOM = Room(
+    first=MONDAY,
+    anchor_min=1320,
+    is_open={zone: np.ones((7, 390), dtype=bool) for zone in ZONES},
+    flow_l_per_min={"Z1": 60.0, "Z2": 50.0, "Z3": 40.0},
+    soak_min={},
+    apart=frozenset(),
+    pump_l_per_min=100.0,
+    most_valves=2,
+    delay_min=0,
+)
+
+
+def program(
+    zone: str, minutes: int, *starts: tuple[int, int], days: str = "mon"
+) -> Program:
+    station = (Station(int(zone[1:]), zone, minutes),)
+    times = tuple(dt.time(*one) for one in starts)
+    return Program(zone, tuple(days.split()), times, station)
+
+
+def said(programs: tuple[Program, ...] | None) -> list[tuple[str, str]] | None:
+    if programs is None:
+        return None
+    return sorted(
+        (
+            " ".join(f"{start:%H:%M}" for start in one.starts),
+            " ".join(two.zone for two in one.stations),
+        )
+        for one in programs
+    )
+
+
+def test_what_fits_is_left_alone() -> None:
+    both = (program("Z1", 20, (22, 0)), program("Z2", 15, (22, 30)))
+    assert nearest_programs(both, ROOM, most=2) == both
+
+
+def test_the_gap_between_two_programs_is_closed() -> None:
+    both = (program("Z1", 20, (22, 0)), program("Z2", 15, (22, 30)))
+    assert said(nearest_programs(both, ROOM, most=1)) == [("22:00", "Z1 Z2")]
+
+
+def test_the_pair_that_moves_least_is_joined() -> None:
+    three = (
+        program("Z1", 20, (22, 0)),
+        program("Z2", 15, (22, 25)),
+        program("Z3", 10, (1, 0)),
+    )
+    three = (*three[:2], replace(three[2], days=("tue",)))  # of the same night
+    found = nearest_programs(three, ROOM, most=2)
+    assert said(found) == [("01:00", "Z3"), ("22:00", "Z1 Z2")]
+
+
+def test_programs_of_other_nights_are_never_joined() -> None:
+    both = (program("Z1", 20, (22, 0)), program("Z2", 15, (22, 30), days="wed"))
+    assert nearest_programs(both, ROOM, most=1) is None
+
+
+def test_the_pump_is_kept() -> None:
+    # joined at 22:00, Z2 would run beside Z3: 90 of 85 L/min; at 23:20 it does not
+    three = (
+        program("Z1", 20, (22, 0)),
+        program("Z2", 15, (23, 40)),
+        program("Z3", 60, (22, 20), days="mon tue"),
+    )
+    weak = replace(ROOM, pump_l_per_min=85.0)
+    found = said(nearest_programs(three, weak, most=2))
+    assert found == [("22:20", "Z3"), ("23:20", "Z1 Z2")]
+
+
+def test_the_valves_are_kept() -> None:
+    three = (
+        program("Z1", 20, (22, 0)),
+        program("Z2", 15, (3, 30)),
+        program("Z3", 390, (22, 0), days="mon tue"),
+    )
+    three = (three[0], replace(three[1], days=("tue",)), three[2])
+    one_valve = replace(ROOM, most_valves=1, pump_l_per_min=None)
+    assert nearest_programs(three, one_valve, most=2) is None
+
+
+def test_closed_minutes_are_kept() -> None:
+    is_open = np.ones((7, 390), dtype=bool)
+    is_open[:, 20:40] = False
+    is_open[:, 60:] = False
+    shut = replace(ROOM, is_open=dict.fromkeys(ZONES, is_open))
+    both = (program("Z1", 20, (22, 0)), program("Z2", 15, (22, 45)))
+    assert nearest_programs(both, shut, most=1) is None
+
+
+def test_soaks_are_kept() -> None:
+    both = (
+        program("Z1", 10, (22, 0), (22, 40)),
+        program("Z2", 35, (22, 10), (23, 20)),
+    )
+    found = nearest_programs(both, replace(ROOM, soak_min={"Z1": 30}), most=1)
+    assert found is not None
+    (one,) = found
+    gap = (one.starts[1].hour - one.starts[0].hour) * 60
+    gap += one.starts[1].minute - one.starts[0].minute
+    assert gap >= 45
+
+
+def test_zones_kept_apart_stay_apart() -> None:
+    # Z2 may only move to where Z3 runs
+    three = (
+        program("Z1", 20, (22, 0)),
+        program("Z2", 15, (23, 0)),
+        program("Z3", 300, (22, 0), days="mon wed"),
+    )
+    free = replace(ROOM, pump_l_per_min=None, most_valves=None)
+    assert nearest_programs(three, free, most=2) is not None
+    apart = replace(free, apart=frozenset({("Z2", "Z3"), ("Z3", "Z2")}))
+    assert nearest_programs(three, apart, most=2) is None
+
+
+@pytest.mark.parametrize("most", [1, 2])
+def test_zones_and_minutes_are_conserved(most: int) -> None:
+    three = tuple(
+        program(zone, minutes, (22, 30 * i))
+        for i, (zone, minutes) in enumerate((("Z1", 20), ("Z2", 15)))
+    )
+    found = nearest_programs((*three, program("Z3", 10, (23, 30))), ROOM, most=most)
+    assert found is not None
+    stations = sorted((two.zone, two.minutes) for one in found for two in one.stations)
+    assert stations == [("Z1", 20), ("Z2", 15), ("Z3", 10)]
+
+
+def test_far_too_many_programs_are_not_searched() -> None:
+    many = tuple(
+        Program(f"{i}", ("mon",), (dt.time(22),), (Station(i, f"Z{i}", 1),))
+        for i in range(MOST_PROGRAMS + 1)
+    )
+    assert nearest_programs(many, ROOM, most=4) is None
