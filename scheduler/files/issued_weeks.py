@@ -1,18 +1,18 @@
 """The folder of issued weeks in; the weeks as they were told to the clock, out."""
 
-import datetime as dt
 import json
-from typing import Any
 
 from scheduler.files.folder_reading import FolderReading
-from scheduler.record import IssuedRun, IssuedWeek, IssuedZone
-from scheduler.site import FORMAT
+from scheduler.files.issued_json import SEAL, issued_week_of, seal_of
+from scheduler.files.text_file import TextFile
+from scheduler.issued import IssuedWeek
 
+FOLDER = "weeks"
 _FIX = "restore the file from a copy, or move it out of weeks/"
 
 
 def read_issued(reading: FolderReading) -> tuple[IssuedWeek, ...]:
-    """Read the issued weeks of a site folder.
+    """Read the issued weeks of a site folder, all in one pass.
 
     Parameters
     ----------
@@ -22,19 +22,15 @@ def read_issued(reading: FolderReading) -> tuple[IssuedWeek, ...]:
     Returns
     -------
     tuple of IssuedWeek
-        By start, then by name; a zone that was not watered is left out.
+        By week, then by revision; a zone that was not watered is left out.
     """
     weeks: list[IssuedWeek] = []
-    try:
-        names = sorted(one.name for one in (reading.folder / "weeks").glob("*.json"))
-    except OSError:
-        names = []
-    for name in names:
-        file = reading.file(f"weeks/{name}") if name[0] not in "._" else None
+    for name in week_files(reading):
+        file = reading.file(f"{FOLDER}/{name}")
         if file is None:
             continue
         try:
-            weeks.append(_week(name.removesuffix(".json"), json.loads(file.text)))
+            weeks.append(_week(reading, file, name.removesuffix(".json")))
         except (
             ValueError,
             KeyError,
@@ -45,31 +41,40 @@ def read_issued(reading: FolderReading) -> tuple[IssuedWeek, ...]:
         ) as odd:
             what = f"cannot be read as an issued week ({_why(odd)})"
             reading.say("stop", file.where, what, _FIX)
-    return tuple(sorted(weeks, key=lambda one: (one.start, one.name)))
+    return tuple(sorted(weeks, key=lambda one: one.order))
 
 
-def _week(name: str, data: dict[str, Any]) -> IssuedWeek:
-    if data.get("format") != FORMAT:
-        raise ValueError(f"its format is {data.get('format')}, not {FORMAT}")
-    zones = tuple(
-        IssuedZone(
-            zone=str(one["zone"]),
-            minutes_per_day=float(one["minutes_per_day"]),
-            cycles=int(one.get("cycles") or 1),
-            days=tuple(dt.date.fromisoformat(day) for day in one["days"]),
+def week_files(reading: FolderReading) -> tuple[str, ...]:
+    """Names of the files of issued weeks, also of those that cannot be read.
+
+    Parameters
+    ----------
+    reading : FolderReading
+        The site folder.
+
+    Returns
+    -------
+    tuple of str
+        In the order of their names.
+    """
+    try:
+        found = sorted(one.name for one in (reading.folder / FOLDER).glob("*.json"))
+    except OSError:
+        return ()
+    return tuple(name for name in found if name[0] not in "._")
+
+
+def _week(reading: FolderReading, file: TextFile, name: str) -> IssuedWeek:
+    data = json.loads(file.text)
+    week = issued_week_of(name, data)
+    if SEAL in data and data[SEAL] != seal_of(data):
+        what = "was changed after it was issued: its seal does not fit what it says"
+        fix = (
+            "restore it from a copy; a correction is a new revision: "
+            "lowquarter week SITE --issue"
         )
-        for one in data["zones"]
-        if one.get("minutes_per_day") is not None
-    )
-    runs = tuple(
-        IssuedRun(
-            zone=str(one["zone"]),
-            start=dt.datetime.fromisoformat(one["start"]).replace(tzinfo=None),
-            end=dt.datetime.fromisoformat(one["end"]).replace(tzinfo=None),
-        )
-        for one in data.get("timetable", ())
-    )
-    return IssuedWeek(name, dt.date.fromisoformat(data["start"]), zones, runs)
+        reading.say("warning", file.where, what, fix)
+    return week
 
 
 def _why(odd: Exception) -> str:

@@ -50,6 +50,57 @@ def save_bytes(path: Path, data: bytes, *, read_digest: str | None) -> str:
     return _save(path, data, read_digest)
 
 
+def save_new_text(path: Path, text: str) -> str:
+    """Write a file that must not be there yet; of two writers at once one wins.
+
+    Parameters
+    ----------
+    path : Path
+        The file; its folder must exist.
+    text : str
+        What shall be in it.
+
+    Returns
+    -------
+    str
+        Fingerprint of what is there now.
+
+    Raises
+    ------
+    SaveError
+        If the file is there, also when somebody made it a moment ago, or it cannot be
+        written. What is there stays as it is.
+
+    Notes
+    -----
+    The whole file is written beside its place and then given its name by a hard link,
+    which fails where the name is taken. On a disk without hard links the last look is a
+    moment before the rename.
+    """
+    data = text.encode("utf-8")
+    _refuse_changed(path, _bytes_of(path, missing=True), None)
+    part: str | None = None
+    try:
+        part = _written_part(path, data)
+        try:
+            os.link(part, path)
+        except FileExistsError:
+            _refuse_changed(path, _bytes_of(path, missing=True), None)
+            raise
+        except OSError:
+            _refuse_changed(path, _bytes_of(path, missing=True), None)
+            os.replace(part, path)  # noqa: PTH105 - the twin of mkstemp
+            part = None
+    except OSError as problem:
+        raise SaveError(*trouble(problem), str(path)) from problem
+    finally:
+        if part is not None:
+            with contextlib.suppress(OSError):
+                Path(part).unlink()
+    sync_folder(path.parent)
+    return digest_of(data)
+
+
 def edit_toml(
     path: Path,
     changes: Mapping[tuple[str | int, ...], Any],

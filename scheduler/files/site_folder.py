@@ -11,7 +11,7 @@ from pathlib import Path
 from scheduler.errors import Finding, SiteFolderError
 from scheduler.files.can_tests import read_tests
 from scheduler.files.folder_reading import FolderReading
-from scheduler.files.issued_weeks import read_issued
+from scheduler.files.issued_weeks import read_issued, week_files
 from scheduler.files.log_csv import read_log
 from scheduler.files.package_profiles import PackageProfile, read_package_profiles
 from scheduler.files.site_tables import (
@@ -50,6 +50,8 @@ class SiteFolder:
         Fingerprint of each file read, by its place in the folder, for saving.
     profiles : dict
         One sprinkler's radial profile, by the id of the package that names one.
+    week_files : tuple of str
+        Names in weeks/, also of files that cannot be read.
     """
 
     folder: Path
@@ -58,6 +60,7 @@ class SiteFolder:
     findings: tuple[Finding, ...]
     digests: dict[str, str]
     profiles: dict[str, PackageProfile] = field(default_factory=dict)
+    week_files: tuple[str, ...] = ()
 
 
 def read_site_folder(folder: Path) -> SiteFolder:
@@ -89,6 +92,7 @@ def read_site_folder(folder: Path) -> SiteFolder:
     weather = _weather(reading, top)
     wind = _wind(reading, top)
     rain = _rain(reading)
+    names = week_files(reading)  # before they are read: who comes later is noticed
     issued = read_issued(reading)
     log = read_log(reading, zones.ids, packages.ids)
     profiles = read_package_profiles(reading, packages, units=top.units)
@@ -103,6 +107,7 @@ def read_site_folder(folder: Path) -> SiteFolder:
         findings=tuple(dict.fromkeys(reading.findings)),
         digests=reading.digests,
         profiles=profiles,
+        week_files=names,
     )
 
 

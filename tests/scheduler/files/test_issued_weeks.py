@@ -1,11 +1,13 @@
 """Issued weeks are read as they were told to the clock."""
 
+import json
 from pathlib import Path
 
 import pytest
 
 from scheduler.files.folder_reading import FolderReading
-from scheduler.files.issued_weeks import read_issued
+from scheduler.files.issued_json import sealed_text
+from scheduler.files.issued_weeks import read_issued, week_files
 
 ZONE = '{"zone": "Z1", "minutes_per_day": 12, "cycles": 2, "days": ["2026-05-12"]}'
 
@@ -70,3 +72,30 @@ def test_the_timetable_of_an_issued_week_is_read(tmp_path: Path) -> None:
     (tmp_path / "weeks" / "2026-W20.json").write_text(text, encoding="utf-8")
     (read_week,) = read_issued(FolderReading(tmp_path))
     assert [str(one.start) for one in read_week.runs] == ["2026-05-12 23:10:00"]
+
+
+def test_a_week_that_was_changed_by_hand_is_said_and_still_read(tmp_path: Path) -> None:
+    text = sealed_text(json.loads(week("2026-05-11")))
+    names, said = read(tmp_path, text.replace("12", "21", 1), week("2026-05-18"))
+    assert names == ["2026-W20", "2026-W21"]
+    assert "was changed after it was issued" in said[0]
+
+
+def test_a_week_as_it_was_issued_has_nothing_said(tmp_path: Path) -> None:
+    _, said = read(tmp_path, sealed_text(json.loads(week("2026-05-11"))))
+    assert said == []
+
+
+def test_revisions_come_by_their_number(tmp_path: Path) -> None:
+    (tmp_path / "weeks").mkdir()
+    for name in ("2026-W20", "2026-W20.r10", "2026-W20.r2"):
+        path = tmp_path / "weeks" / f"{name}.json"
+        path.write_text(week("2026-05-11"), encoding="utf-8")
+    weeks = read_issued(FolderReading(tmp_path))
+    assert [one.revision for one in weeks] == [1, 2, 10]
+
+
+def test_files_that_cannot_be_read_are_named_as_well(tmp_path: Path) -> None:
+    (tmp_path / "weeks").mkdir()
+    (tmp_path / "weeks" / "2026-W20.json").write_bytes(b"")
+    assert week_files(FolderReading(tmp_path)) == ("2026-W20.json",)

@@ -13,7 +13,7 @@ from typing import Any, NoReturn
 import pytest
 
 from scheduler.errors import SaveError
-from scheduler.files.save import edit_toml, save_bytes, save_text
+from scheduler.files.save import edit_toml, save_bytes, save_new_text, save_text
 from scheduler.files.text_file import digest_of
 
 OLD = """\
@@ -197,7 +197,7 @@ def test_a_real_limit_of_file_size_leaves_the_folder_as_it_was(path: Path) -> No
     assert resource
     code = (
         "import resource, signal, sys, pathlib\n"
-        "from scheduler.files.save import save_text\n"
+        "from scheduler.files.save import save_new_text, save_text\n"
         "from scheduler.errors import SaveError\n"
         "signal.signal(signal.SIGXFSZ, signal.SIG_IGN)\n"
         "resource.setrlimit(resource.RLIMIT_FSIZE, (4096, 4096))\n"
@@ -301,3 +301,47 @@ def test_an_edit_of_what_is_no_toml_is_refused(path: Path) -> None:
     path.write_text("just words\n", encoding="utf-8")
     with pytest.raises(SaveError, match="cannot be read as TOML"):
         edit_toml(path, {("format",): 1}, digest(path))
+
+
+# --- files that must be new ----------------------------------------------------
+
+
+def test_a_new_file_is_written_whole(tmp_path: Path) -> None:
+    path = tmp_path / "new.json"
+    assert save_new_text(path, "{}\n") == digest(path)
+    assert seen(tmp_path) == {"new.json": b"{}\n"}
+
+
+def test_a_file_that_is_there_is_never_written_over(path: Path) -> None:
+    with pytest.raises(SaveError, match="is there already"):
+        save_new_text(path, "new")
+    assert seen(path.parent) == {"zones.toml": OLD.encode()}
+
+
+def test_a_file_made_while_we_wrote_is_never_written_over(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "new.json"
+    sync = os.fsync
+
+    def slow_disk(handle: int) -> None:
+        sync(handle)
+        path.write_text("theirs", encoding="utf-8")
+
+    monkeypatch.setattr(os, "fsync", slow_disk)
+    with pytest.raises(SaveError, match="is there already"):
+        save_new_text(path, "ours")
+    assert seen(tmp_path) == {"new.json": b"theirs"}
+
+
+def test_a_disk_without_hard_links_gets_the_file_all_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(os, "link", failing(errno.EPERM))
+    save_new_text(tmp_path / "new.json", "{}\n")
+    assert seen(tmp_path) == {"new.json": b"{}\n"}
+
+
+def test_a_new_file_in_a_missing_folder_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(SaveError, match="check that the folder is still there"):
+        save_new_text(tmp_path / "gone" / "new.json", "{}\n")
