@@ -317,10 +317,8 @@ def _computed(
         inputs,
         rate_trace=evidence.rate_trace if evidence else unknown,
         du_trace=evidence.du_trace if evidence else unknown,
-        etc_trace=etc_trace,
-        start_trace=start_trace,
-        rain_trace=rain_trace,
-    )
+        etc_trace=etc_trace, start_trace=start_trace, rain_trace=rain_trace,
+    )  # fmt: skip
     if need and any(one.level == "stop" for one in result.findings):
         said = [*findings, *result.findings]
         return _blocked(zone, week, said)

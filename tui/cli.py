@@ -17,6 +17,7 @@ COMMANDS = {
     "demo": ("folder", "demo", "Copy a demo site and open its dashboard."),
     "evaluate": ("tests", "evaluate", "Work up every catch-can test."),
     "explain": ("week", "explain", "Show where a number came from."),
+    "history": ("history", "history", "Show every issued week and what changed."),
     "inspect": ("folder", "inspect", "Print everything wrong with a site folder."),
     "meter": ("meter", "meter", "Hold the plan against the water meters."),
     "new": ("folder", "new", "Write a commented site folder to fill in."),

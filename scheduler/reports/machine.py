@@ -10,6 +10,7 @@ import numpy as np
 
 from scheduler.field.range_words import ONE_RUN
 from scheduler.reports.ahead import ahead_json, weather_json
+from scheduler.reports.changes import change_json, clock_json
 from scheduler.reports.hydraulics import hydraulics_json
 from scheduler.reports.leaching import leaching_json
 from scheduler.reports.learned import learned_json
@@ -255,6 +256,7 @@ def zone_json(plan: ZonePlan, units: System = "metric") -> Json:
         "soak_minutes": plan.soak_minutes,
         "was_minutes": plan.was_minutes,
         "was_from": plan.was_from,
+        **change_json(plan.changed),
         "realised_depth_mm": plan.realised_depth_mm,
         "realised_error": plan.realised_error,
         "quarters": list(plan.quarters),
@@ -281,6 +283,7 @@ def week_json(plan: WeekPlan, findings: Iterable[Finding]) -> Json:
         "weather": weather_json(plan),
         "short_water": short_json(plan.short),
         **night_json(plan),
+        "clock": clock_json(plan.clock),
         "findings": findings_json((*findings, *plan.findings)),
         "tests_due": findings_json(plan.tests_due),
     }

@@ -146,6 +146,12 @@ def today_of(site: Site, given: dt.datetime | None) -> dt.date:
     return todays_date(site) if given is None else given.date()
 
 
+def moment() -> str:
+    """Now, UTC, as files hold it."""
+    now = dt.datetime.now(dt.UTC)  # noqa: TID251 - the edge, as for the site's today
+    return f"{now:%Y-%m-%dT%H:%M:%SZ}"
+
+
 def units_of(site: Site, given: str | None) -> System:
     return "us" if (given or site.units) == "us" else "metric"
 

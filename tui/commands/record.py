@@ -134,7 +134,7 @@ def _record(folder: Path, what: str, given: dict[str, Any]) -> None:
         _refuse(wrong, lines)
     _refuse_unknown_names(found, lines)
     _say_new_meter(found, what, lines)
-    entered = _moment()
+    entered = edge.moment()
     _show([one.text(entered) for one in lines], "to log.csv:", as_json=as_json)
     if asked.asks and not given["yes"] and not click.confirm("write it?", default=True):
         edge.say("nothing was written")
@@ -188,12 +188,6 @@ def _night(asked: Asked, today: dt.date) -> dt.datetime:
     kind = click.DateTime(["%Y-%m-%d"])
     night: dt.datetime = click.prompt(words, default=str(last), type=kind)
     return night
-
-
-def _moment() -> str:
-    """Now, as the column `entered` holds it."""
-    now = dt.datetime.now(dt.UTC)  # noqa: TID251 - the edge, as for the site's today
-    return f"{now:%Y-%m-%dT%H:%M:%SZ}"
 
 
 # --- what is said before writing -----------------------------------------------

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
-from scheduler.errors import QuantityError
+from scheduler.errors import IssueError, QuantityError
 from tui.commands import edge
 
 if TYPE_CHECKING:
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from scheduler.errors import Finding
     from scheduler.files.site_folder import SiteFolder
+    from scheduler.issued import IssuedWeek
     from scheduler.plan import WeekPlan, ZonePlan
     from scheduler.site import Zone
     from scheduler.trace import Trace
@@ -24,6 +25,10 @@ if TYPE_CHECKING:
 @click.command()
 @edge.site_argument
 @click.option("--start", type=click.DateTime(["%Y-%m-%d"]), help="First night.")
+@click.option("--clock", "is_clock", is_flag=True, help="Show what to key in.")
+@click.option("--issue", "is_issue", is_flag=True, help="Freeze the week in weeks/.")
+@click.option("--yes", is_flag=True, help="Issue without asking.")
+@click.option("--force", help="Why a stop finding shall pass when issuing.")
 @edge.today_option
 @click.option("--moves", is_flag=True, help="What moving last week's starts gains.")
 @edge.units_option
@@ -32,17 +37,25 @@ if TYPE_CHECKING:
 def week(
     site: Path,
     start: dt.datetime | None,
+    is_clock: bool,
+    is_issue: bool,
+    yes: bool,
+    force: str | None,
     today: dt.datetime | None,
     moves: bool,
     units: str | None,
     as_json: bool,
 ) -> None:
     """Plan this week's run times for every zone."""
+    from scheduler.files.issue_writing import issued_before
     from scheduler.proof.due import everything_due
     from scheduler.reports.due import due_json, due_text
     from scheduler.reports.machine import week_json
+    from scheduler.reports.past_weeks import issued_json
     from scheduler.reports.text import findings_text, week_text
 
+    if (yes or force) and not is_issue:
+        raise QuantityError("--yes and --force go with --issue", "add --issue")
     found = edge.read_site(site)
     begin = start.date() if start else None
     plan = edge.week_of(found, edge.today_of(edge.site_of(found), today), begin)
@@ -50,14 +63,24 @@ def week(
     if moves:
         _show_moves(found, plan, units, as_json)
         edge.leave(edge.exit_code(found.findings, plan.all_findings))
+    issued = issued_before(found.history, plan)
+    if not as_json:
+        edge.show(week_text(plan, edge.units_of(edge.site_of(found), units)))
+        _show_clock(plan, whole=is_clock or is_issue)
+        edge.show("\n" + findings_text((*found.findings, *plan.all_findings)))
+        more = [due_text(due)] if due else []
+        more += [f"issued before: weeks/{issued.name}.json"] if issued else []
+        for text in more:
+            edge.show("\n" + text)
+    refused = ""
+    if is_issue:
+        issued, refused = _issued(found, plan, yes=yes, force=force or "")
     if as_json:
         whole = week_json(plan, found.findings)
-        edge.show_json({**whole, "due": due_json(due)})
-    else:
-        edge.show(week_text(plan, edge.units_of(edge.site_of(found), units)))
-        edge.show("\n" + findings_text((*found.findings, *plan.all_findings)))
-        if due:
-            edge.show("\n" + due_text(due))
+        edge.show_json({**whole, "due": due_json(due), "issued": issued_json(issued)})
+    if refused:
+        edge.say(f"lowquarter: {refused}")
+        edge.leave(edge.exit_code(found.findings, plan.all_findings) or edge.STOPPED)
     edge.leave(edge.exit_code(found.findings, plan.all_findings))
 
 
@@ -76,6 +99,52 @@ def _show_moves(
         return
     currency = site.tariff.currency if site.tariff else ""
     edge.show(moves_text(curve, edge.units_of(site, units), currency))
+
+
+def _show_clock(plan: WeekPlan, *, whole: bool) -> None:
+    from scheduler.reports.changes import changes_text, clock_line, clock_text
+
+    if plan.clock is not None:
+        view = clock_text(plan.clock) if whole else clock_line(plan.clock)
+        edge.show("\n" + view)
+    if said := changes_text(plan):
+        edge.show("\n" + said)
+
+
+def _issued(
+    found: SiteFolder, plan: WeekPlan, *, yes: bool, force: str
+) -> tuple[IssuedWeek | None, str]:
+    """Issue a week, after one question; or say why it is refused."""
+    from scheduler.files.issue_writing import (
+        is_issued_alike,
+        issue_week,
+        issued_before,
+        refuse_stops,
+    )
+
+    before = issued_before(found.history, plan)
+    if before is not None and is_issued_alike(found.history, plan):
+        edge.say(f"{before.name} is issued already, and nothing changed since")
+        return before, ""
+    try:
+        refuse_stops(found, plan, force)
+    except IssueError as problem:
+        return before, str(problem)
+    if not yes:
+        said = "issue it" if before is None else f"issue it in place of {before.name}"
+        try:
+            # what was forced is odd, so enter alone does not do it
+            wanted = click.confirm(f"{said}?", default=not force, err=True)
+        except click.Abort:
+            fix = "answer y, or add --yes where nobody can answer"
+            raise QuantityError("nothing was issued: no answer", fix) from None
+        if not wanted:
+            edge.say("not issued; nothing was written")
+            return before, ""
+    issued = issue_week(found, plan, issued_at=edge.moment(), forced=force)
+    inputs = len(issued.inputs)
+    edge.say(f"issued: weeks/{issued.name}.json ({inputs} files fingerprinted)")
+    return issued, ""
 
 
 @click.command()

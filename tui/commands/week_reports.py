@@ -56,10 +56,33 @@ class Calendar:
 def _planned(
     found: SiteFolder, today: dt.date, own: Mapping[str, Any]
 ) -> tuple[WeekPlan, Known]:
+    from scheduler.files.issue_writing import is_issued_alike, issued_before
     from scheduler.reports.handed.told import Known
 
     begin = own["start"].date() if own["start"] else None
-    return edge.week_of(found, today, begin), Known(found.history.issued)
+    plan = edge.week_of(found, today, begin)
+    issued = issued_before(found.history, plan)
+    is_issued = issued is not None and is_issued_alike(found.history, plan)
+    return plan, Known(
+        found.history.issued,
+        # a first plan has no cause but itself: its need tells more
+        {
+            one.zone.id: one.changed.reason
+            for one in plan.zones
+            if one.changed and (one.changed.shares or one.changed.overrides)
+        },
+        _programs_of(plan),
+        issued.name if issued and is_issued else "",
+    )
+
+
+def _programs_of(plan: WeekPlan) -> dict[str, str]:
+    """Letters of the programs of each zone."""
+    found: dict[str, list[str]] = {}
+    for program in plan.clock.programs if plan.clock else ():
+        for station in program.stations:
+            found.setdefault(station.zone, []).append(program.name)
+    return {zone: ", ".join(names) for zone, names in found.items()}
 
 
 def _said(plan: WeekPlan) -> tuple[Finding, ...]:
