@@ -12,14 +12,13 @@ from scheduler.files.site_folder import read_site_folder
 from scheduler.log import Entry
 from tui.cli import main
 from tui.commands import edge
-from tui.commands import record as record_module
 
 NOW = "2026-06-08T14:03:22Z"
 
 
 def copied_demo(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """The demo site without its log, and a clock that stands still."""
-    monkeypatch.setattr(record_module, "_moment", lambda: NOW)
+    monkeypatch.setattr(edge, "moment", lambda: NOW)
     folder = Path(shutil.copytree(demo_source() / "tern_hollow", tmp_path / "demo"))
     (folder / "log.csv").unlink(missing_ok=True)
     return folder
