@@ -91,6 +91,7 @@ def site_cost(  # noqa: PLR0913  # the one door: what may be asked
     zone_ids: Sequence[str] = (),
     water_money_per_m3: float | None = None,
     reference: float | str = BEST,
+    worked: tuple[SeasonPlan, Trials] | None = None,
 ) -> SiteCost:
     """What uneven water costs, and what each option returns.
 
@@ -110,6 +111,8 @@ def site_cost(  # noqa: PLR0913  # the one door: what may be asked
         Another price of water than that of the tariff.
     reference : float or str
         A DU, the id of a tested package, or `best` for the best measured zone.
+    worked : (SeasonPlan, Trials), optional
+        Season and trials of the same zones and tests, where a caller has kept them.
 
     Returns
     -------
@@ -138,8 +141,10 @@ def site_cost(  # noqa: PLR0913  # the one door: what may be asked
     price = water_money_per_m3
     if price is None and tariff is not None:
         price = tariff.water_price_money_per_m3
-    plan = run_season(site, history, today, year=year, zone_ids=zone_ids)
-    trials = package_trials(site, history)
+    plan, trials = worked or (
+        run_season(site, history, today, year=year, zone_ids=zone_ids),
+        package_trials(site, history),
+    )
     wanted = {one.casefold() for one in zone_ids}
     bases = _bases(site, history, today, plan, wanted)
     held = _reference(reference, tuple(bases.values()), trials)

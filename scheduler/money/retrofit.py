@@ -18,10 +18,12 @@ from scheduler.money.judged import (
     rule_return,
 )
 from scheduler.money.outlay import Outlay, outlay
+from scheduler.money.price_curve import PriceCurve, price_curve
 from scheduler.money.rule_cost import L_PER_M3
 from scheduler.money.sensitivity import Sensitivity, sensitivities
 from scheduler.money.terms import Basis, doubts_of, option_cost, option_terms
 from scheduler.money.water_cost import same_service_saved_mm
+from scheduler.money.year_of import YearOf, years_of
 from scheduler.option import Option
 from scheduler.site import RULES, Site
 
@@ -52,6 +54,10 @@ class OptionResult:
         The forecast, under each zone's own rule.
     actual : tuple of ActualSaving
         What was re-tested; empty where it was not done.
+    curve : PriceCurve or None
+        Chance along the price of water; None where no chance can be told.
+    years : tuple of YearOf
+        A year now and one then; empty where nothing can be computed.
     """
 
     option: Option
@@ -67,6 +73,8 @@ class OptionResult:
     changes: tuple[Changes, ...]
     actual: tuple[ActualSaving, ...]
     findings: tuple[Finding, ...]
+    curve: PriceCurve | None = None
+    years: tuple[YearOf, ...] = ()
 
     @property
     def own(self) -> RuleReturn | None:
@@ -167,6 +175,14 @@ def option_result(option: Option, basis: Basis) -> OptionResult:
         changes=changed,
         actual=actual,
         findings=(*findings, *_change_findings(option, changed)),
+        curve=price_curve(
+            "own rule",
+            terms,
+            cost,
+            water_money_per_m3=basis.water_money_per_m3 or 0.0,
+            drawn=found,
+        ),
+        years=years_of(option, basis.site, terms),
     )
 
 

@@ -1,6 +1,7 @@
 """A zone's season in; what its uneven water costs, by rule, week and reference, out."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -166,7 +167,7 @@ def zone_cost(
         against = AgainstReference(
             *reference, own.volume_m3 - there, same * zone.area_m2 / L_PER_M3
         )
-    hours = _labour_hours(season)
+    hours = labour_hours(season)
     hour = site.tariff.labour_price_money_per_h if site.tariff else None
     return ZoneCost(
         season=season,
@@ -225,6 +226,12 @@ def same_service_saved_mm(season: ZoneSeason, du_lq: float) -> float:
     >>> same_service_saved_mm(season, 0.8) > 50
     True
     """
+    return _same_service_saved_mm(season, du_lq)
+
+
+# seconds of search that no price can change: asked again at every what-if of a price
+@lru_cache(maxsize=64)
+def _same_service_saved_mm(season: ZoneSeason, du_lq: float) -> float:
     assert season.input is not None, "the caller has looked"
     assert season.catch is not None, "the caller has looked"
     share = season.input.share.mean(axis=0)[:, 0]
@@ -234,8 +241,30 @@ def same_service_saved_mm(season: ZoneSeason, du_lq: float) -> float:
     return max(saved, 0.0) if du_lq >= season.catch.du_lq else saved
 
 
-def _labour_hours(season: ZoneSeason) -> float | None:
-    """Hours of watering by hand, in the weeks with a watering."""
+def labour_hours(season: ZoneSeason) -> float | None:
+    """Hours of watering by hand, in the weeks with a watering.
+
+    Parameters
+    ----------
+    season : ZoneSeason
+        A zone's season.
+
+    Returns
+    -------
+    float or None
+        None where the hours of a week are not entered, or no season was run. [h]
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> from scheduler.site import Zone
+    >>> yard = Zone(id="a", name="a", area_m2=9.0, grown_in="pots", watered="off")
+    >>> labour_hours(ZoneSeason(yard, ())) is None
+    True
+    """
     a_week = season.zone.hand_watering_hours_a_week
     if a_week is None or season.watering_mm is None:
         return None

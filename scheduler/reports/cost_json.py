@@ -149,6 +149,20 @@ def _option_json(one: OptionResult) -> Json:
             for driver in one.sensitivities
         ],
         "changes": [_changes_json(changes) for changes in one.changes],
+        "years": [
+            {
+                "water_m3": year.water_m3,
+                "energy_kwh": year.energy_kwh,
+                "labour_hours": year.labour_hours,
+            }
+            for year in one.years
+        ],
+        "chance_by_water_price": None
+        if one.curve is None
+        else {
+            "water_money_per_m3": list(one.curve.water_money_per_m3),
+            "chance": list(one.curve.chance),
+        },
     }
 
 

@@ -34,23 +34,24 @@ def option_text(one: OptionResult, cost: SiteCost, units: System) -> str:
     zones = ", ".join(one.option.zones)
     title = f"{option_name(one)} ({one.option.deed}, zone {zones})"
     parts = [fill(title, WIDTH) + "\n" + "=" * min(len(title), WIDTH)]
-    parts += [fill(line, WIDTH) for line in _uniformities(one)]
+    parts += [fill(line, WIDTH) for line in uniformity_words(one)]
     parts += list(_outlay(one, units))
     if one.returns:
         parts.append(_returns(one, units))
-        parts += list(_own_words(one, cost, units))
+        parts.append(fill(own_words(one, cost, units), WIDTH))
     if one.sensitivities:
         parts.append(_drivers(one))
-    parts += [_changes(changes, units) for changes in one.changes]
-    parts.append(_potential(one, units))
+    parts += [fill(changes_words(changes, units), WIDTH) for changes in one.changes]
+    parts.append(fill(potential_words(one, units), WIDTH))
     return "\n\n".join(parts)
 
 
-def _uniformities(one: OptionResult) -> Iterator[str]:
+def uniformity_words(one: OptionResult) -> Iterator[str]:
+    """Uniformity now and then of every zone, and what it gains."""
     for zone, now, then in one.known:
         yield (
-            f"Zone {zone}: DU {_du(now)} now ({now.source}, {_days(now)}), "
-            f"{_du(then)} then ({then.source}, {_days(then)})."
+            f"Zone {zone}: DU {du_words(now)} now ({now.source}, {days_words(now)}), "
+            f"{du_words(then)} then ({then.source}, {days_words(then)})."
         )
     if one.gain_low is not None and one.gain_high is not None:
         yield (
@@ -61,7 +62,8 @@ def _uniformities(one: OptionResult) -> Iterator[str]:
         yield "How far the gain of DU may be off is not known."
 
 
-def _du(known: KnownDu) -> str:
+def du_words(known: KnownDu) -> str:
+    """A uniformity with its range, where known."""
     if known.low is None or known.high is None:
         return f"{known.du_lq:.2f}"
     if known.is_difference:
@@ -69,7 +71,8 @@ def _du(known: KnownDu) -> str:
     return f"{known.du_lq:.2f} ({known.low:.2f}–{known.high:.2f})"
 
 
-def _days(known: KnownDu) -> str:
+def days_words(known: KnownDu) -> str:
+    """On how many days it was tested."""
     if known.n_days == 0:
         return "not tested"
     return f"{known.n_days} day{'s' if known.n_days > 1 else ''}"
@@ -125,10 +128,11 @@ def _return(one: RuleReturn, units: System) -> tuple[str, ...]:
     )
 
 
-def _own_words(one: OptionResult, cost: SiteCost, units: System) -> Iterator[str]:
+def own_words(one: OptionResult, cost: SiteCost, units: System) -> str:
+    """Verdict, payback and break-even under the zones' own rules."""
     own = one.own
     if own is None:
-        return
+        return "Nothing can be computed of it: see the findings."
     said = f"Under the zones' own rules: {own.verdict} ({own.why})."
     years = own.payback_years
     said += f" Payback {EMPTY if years is None else f'{years:.1f} years'}"
@@ -147,7 +151,7 @@ def _own_words(one: OptionResult, cost: SiteCost, units: System) -> Iterator[str
             " By position, at the same service of the driest quarter, it saves "
             f"{volume(one.same_service_saved_m3, units)} {volume_unit(units)}."
         )
-    yield fill(said, WIDTH)
+    return said
 
 
 def _drivers(one: OptionResult) -> str:
@@ -165,7 +169,9 @@ def _drivers(one: OptionResult) -> str:
     return table(head, rows)
 
 
-def _changes(one: Changes, units: System) -> str:
+def changes_words(one: Changes, units: System) -> str:
+    """What else an option changes in a zone."""
+
     def pair(now: float | None, then: float | None, suffix: str) -> str:
         first = shown(now, suffix, units, with_unit=False)
         return f"{first} → {shown(then, suffix, units)}"
@@ -173,7 +179,7 @@ def _changes(one: Changes, units: System) -> str:
     ratio = EMPTY if one.minutes_ratio is None else f"× {one.minutes_ratio:.2f}"
     pump = shown(one.pump_l_per_min, "l_per_min", units)
     night = f"{count(one.longest_night_now_min)} → {count(one.longest_night_then_min)}"
-    said = (
+    return (
         f"What else changes in {one.zone}: rate "
         f"{pair(one.rate_now_mm_per_h, one.rate_then_mm_per_h, 'mm_per_h')}; minutes "
         f"{ratio}; longest night {night} min of {count(one.window_min)} "
@@ -182,7 +188,6 @@ def _changes(one: Changes, units: System) -> str:
         f"{pump} {_fits(one.fits_pump)}; pressure "
         f"{pair(one.pressure_now_kpa, one.pressure_then_kpa, 'kpa')}."
     )
-    return fill(said, WIDTH)
 
 
 def _fits(fits: bool | None) -> str:
@@ -191,7 +196,8 @@ def _fits(fits: bool | None) -> str:
     return "(fits)" if fits else "(does not fit)"
 
 
-def _potential(one: OptionResult, units: System) -> str:
+def potential_words(one: OptionResult, units: System) -> str:
+    """What is forecast, and what was re-tested; never mixed."""
     unit = volume_unit(units)
     said = f"Potential, as forecast: {volume(one.potential_saved_m3, units)} {unit}."
     if not one.actual:
@@ -202,4 +208,4 @@ def _potential(one: OptionResult, units: System) -> str:
             f" Actual in {saving.zone}, as re-tested: "
             f"{volume(saving.saved_m3, units)} {unit}{why}."
         )
-    return fill(said, WIDTH)
+    return said

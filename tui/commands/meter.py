@@ -85,7 +85,7 @@ def saving(
     found = edge.read_site(site)
     own = edge.site_of(found)
     day = edge.today_of(own, today)
-    result, said = _saving(found, (before, after), (area_before, area_after), day)
+    result, said = saving_of(found, (before, after), (area_before, area_after), day)
     if as_json:
         edge.show_json(saving_json(result, (*found.findings, *said)))
     else:
@@ -95,7 +95,7 @@ def saving(
     edge.leave(edge.exit_code(found.findings, said))
 
 
-def _saving(
+def saving_of(
     found: SiteFolder,
     spans: tuple[str, str],
     areas: tuple[str | None, str | None],

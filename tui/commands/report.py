@@ -14,7 +14,14 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
-from tui.commands import edge, evaluation_report, field_sheet, week_reports
+from tui.commands import (
+    before_after_report,
+    economics_report,
+    edge,
+    evaluation_report,
+    field_sheet,
+    week_reports,
+)
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -119,6 +126,18 @@ KINDS: dict[str, Kind] = {
         week_reports.make_table,
         week_reports.TABLE,
         (*week_reports.OPTIONS, week_reports.ROWS),
+    ),
+    "economics": Kind(
+        "Whether a retrofit pays: assumptions, now beside options, verdict, how sure.",
+        economics_report.make,
+        PAPER,
+        economics_report.OPTIONS,
+    ),
+    "before-after": Kind(
+        "Before and after a change, for a grant: tests, water and energy, meter pages.",
+        before_after_report.make,
+        PAPER,
+        before_after_report.OPTIONS,
     ),
 }
 
