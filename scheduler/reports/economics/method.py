@@ -1,4 +1,4 @@
-"""Section 8: method, limits and sources of the money."""
+"""Method and sources, on the page of the site; limits, section 8 of an option."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from scheduler.reports.cost import METHOD
 from scheduler.reports.paper import Section, Words
 
 MONEY = (
-    "Yearly cost: outlay times r / (1 - (1 + r)^-n), each part over its own life, with "
-    "repairs. Payback without interest; worth now and return over the life. Break-even: "
-    "yearly cost less other savings entered, over the water saved; of the water alone "
+    "Yearly cost: outlay times r / (1 - (1 + r)^-n), each part over its own life, "
+    "with repairs. Payback without interest; worth now and return over the life. "
+    "Break-even: yearly cost less other savings entered, over the water saved; of the water alone "
     "after what pumping saves. Pumping: rho g h over the efficiency, at the price of "
     "the hours in which the zone may run."
 )
@@ -18,9 +18,10 @@ CHANCE = (
     "between them, inside test noise, or under three days of tests: not proven."
 )
 LIMITS = (
-    "Limits: prices are the user's own; growth, losses and labour count only where "
+    "Prices are the user's own; growth, losses and labour count only where "
     "entered. A forecast saving is none until it is tested again and the clock follows."
 )
+ELSEWHERE = "Method and sources stand on the page of the site."
 SOURCES = (
     "Sources: FAO-56 (1998) ch. 8; Blank and Tarquin, Engineering Economy (from "
     "memory); Univ. Florida AE194 (DU). The three days and the 80 % are common "
@@ -29,6 +30,11 @@ SOURCES = (
 
 
 def method_section() -> Section:
-    """How it was computed, and what it cannot tell."""
-    words = (METHOD, MONEY, CHANCE, LIMITS, SOURCES)
-    return Section("Method, limits, sources", tuple(Words(one) for one in words), "8")
+    """How everything was computed, once for all options of the site."""
+    words = tuple(Words(one) for one in (METHOD, MONEY, CHANCE, SOURCES))
+    return Section("Method, sources", words, "3")
+
+
+def limits_section() -> Section:
+    """What an option's pages cannot tell."""
+    return Section("Limits", (Words(f"{LIMITS} {ELSEWHERE}"),), "8")

@@ -10,12 +10,11 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from scheduler.reports.cautions import DEFER, cautions
-from scheduler.reports.cost import METHOD
 from scheduler.reports.cost_json import cost_json
 from scheduler.reports.cost_words import EMPTY, money, option_name, volume, volume_unit
 from scheduler.reports.economics.assumed import assumptions_section, currency
 from scheduler.reports.economics.compared import compared_section, options_block
-from scheduler.reports.economics.method import method_section
+from scheduler.reports.economics.method import limits_section, method_section
 from scheduler.reports.economics.returns import (
     apart_section,
     chance_section,
@@ -59,7 +58,7 @@ def _site_leaf(cost: SiteCost, units: System, day: dt.date) -> Leaf:
     sections = (
         assumptions_section(cost, units),
         _zones_section(cost, units),
-        Section("How it was computed", (Words(METHOD),), "3"),
+        method_section(),
     )
     return Leaf(
         title=plain(cost.site.name),
@@ -165,25 +164,23 @@ def _option_leaves(
     compared = Section(
         compared.title, (options_block(beside), *compared.blocks), compared.number
     )
+    rules = (rules_section(one, units),)
+    # the side with the curve of chances is full
+    is_full = one.curve is not None
+    first = (
+        assumptions_section(cost, units, one),
+        compared,
+        verdict_section(one, cost, units),
+    )
+    second = (
+        drivers_section(one, cost),
+        chance_section(one, cost, units),
+        apart_section(one, units),
+        limits_section(),
+    )
     parts = (
-        (
-            "does it pay",
-            (
-                assumptions_section(cost, units, one),
-                compared,
-                verdict_section(one, cost, units),
-            ),
-        ),
-        (
-            "how sure",
-            (
-                rules_section(one, units),
-                drivers_section(one, cost),
-                chance_section(one, cost, units),
-                apart_section(one, units),
-                method_section(),
-            ),
-        ),
+        ("does it pay", (*first, *rules) if is_full else first),
+        ("how sure", second if is_full else (*rules, *second)),
     )
     title = f"{plain(option_name(one))}: zone {plain(', '.join(one.option.zones))}"
     for i, (part, sections) in enumerate(parts, 1):

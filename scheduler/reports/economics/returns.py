@@ -32,9 +32,11 @@ NO_CHANCE = (
     "No chance can be told: DU now and then must each be tested on three days, every "
     "range and price be known. A number here would be a guess dressed up."
 )
+# as many as leave room for the chance on the same side of paper
+DRIVERS = 5
 RULES = (
-    "The rule says how much water uneven sprinklers are made up for with, so it decides "
-    "how much better ones save. No rule alone makes a case: see all of them."
+    "The rule says how much water uneven sprinklers are made up for with, so it "
+    "decides how much better ones save. No rule alone makes a case: see all of them."
 )
 
 
@@ -83,10 +85,10 @@ def drivers_section(one: OptionResult, cost: SiteCost) -> Section:
         words = "Not known while a price, a life or the interest is not entered."
         return Section("What drives it", (Words(words),), "5")
     first = one.sensitivities[0]
-    says = f"Each moved with all others held; {first.driver} moves the answer most."
+    says = f"Each alone; {first.driver} moves it most."
     swings = [
         Swing(s.driver, s.low, s.high, s.net_low_money, s.net_high_money)
-        for s in one.sensitivities
+        for s in one.sensitivities[:DRIVERS]
     ]
     label = f"net a year, {currency(cost)}, each zone under its own rule"
     picture = tornado("Net a year", says, own.net_money, swings, (label, money))
@@ -111,10 +113,8 @@ def chance_section(one: OptionResult, cost: SiteCost, units: System) -> Section:
         if value is not None:
             marks.append((name, price(value)))
     label = f"price of water, {currency(cost)} {unit_label('money_per_m3', units)}"
-    says = (
-        f"At the price of now {percent(one.own.chance_it_pays)} of what may be: ranges "
-        "of DU with days that differ, and of the prices."
-    )
+    sure = percent(one.own.chance_it_pays)
+    says = f"At the price of now it pays in {sure} of what DU and prices may be."
     at = tuple(price(value) for value in one.curve.water_money_per_m3)
     curve = ChanceCurve(at, one.curve.chance, label, tuple(marks))
     return Section(title, (chance_it_pays(title, says, curve),), "6")

@@ -41,7 +41,7 @@ def grant_sheet(
     units: System,
     day: dt.date,
 ) -> Paper:
-    """Four leaves: both sides and the work, water, meter pages, what is signed."""
+    """Three leaves: both sides and the work, water, what is signed."""
     parts = (
         (
             "as found, work done, after",
@@ -52,15 +52,22 @@ def grant_sheet(
                 uniformity_section(found),
             ),
         ),
-        ("water and energy", (water_section(found, units), claim_section(found))),
-        ("meter pages, method", (meter_section(found, units),
-                                 method_section(findings))),
-        ("photos and declaration", (photos_section(), declaration_section())),
-    )  # fmt: skip
-    title = f"{plain(site)}: {plain(found.before.name)}, then {plain(found.after.name)}"
+        (
+            "water, energy and meter pages",
+            (
+                water_section(found, units),
+                claim_section(found),
+                meter_section(found, units),
+            ),
+        ),
+        (
+            "method, photos, declaration",
+            (method_section(findings), photos_section(), declaration_section()),
+        ),
+    )
     leaves = tuple(
         Leaf(
-            title=title,
+            title=plain(site),
             part=part,
             place=f"part {i} of {len(parts)}",
             sections=sections,

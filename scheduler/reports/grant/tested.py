@@ -76,9 +76,9 @@ def _facts(one: Period, units: System) -> Iterator[tuple[str, str]]:
 def work_section(found: Saving) -> Section:
     """What was done by the log, with boxes for receipts."""
     columns = (
-        Column("done on", 1.3),
+        Column("done on", 1.6),
         Column("where", 1),
-        Column("what was done", 4.2),
+        Column("what was done", 3.9),
         Column("receipt no.", 1.4),
         Column("paid on", 1.3),
         Column("amount", 1.3),

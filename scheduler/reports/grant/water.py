@@ -69,8 +69,8 @@ def _actual(found: Saving) -> str:
         return f"nothing is claimed, for {plain(found.why_not)}"
     word = "less" if found.actual.change <= 0 else "more"
     said = (
-        f"{abs(found.actual.change):.0%} {word} water, metered in both periods and made "
-        f"comparable to the line {found.actual.name}"
+        f"{abs(found.actual.change):.0%} {word} water, metered in both periods and "
+        f"made comparable to the line {found.actual.name}"
     )
     raw = found.step("raw")
     if raw is None or raw.change is None:
@@ -102,13 +102,13 @@ def meter_section(found: Saving, units: System) -> Section:
 def readings_table(found: Saving, is_before: bool, units: System) -> Table:
     """From reading to reading: dates, dials, multiplier, volume, where it is kept."""
     columns = (
-        Column("meter", 1.5),
-        Column("from", 1.6),
-        Column("dial", 1.6),
-        Column("to", 1.6),
-        Column("dial", 1.6),
-        Column(f"volume, {unit_label('m3', units)}", 1.7),
-        Column("page or photo", 1.4),
+        Column("meter", 1.6),
+        Column("from", 1.5),
+        Column("dial", 2),
+        Column("to", 1.5),
+        Column("dial", 2),
+        Column(f"volume, {unit_label('m3', units)}", 1.4),
+        Column("page", 0.9),
     )
     period = found.before if is_before else found.after
     rows = tuple(
