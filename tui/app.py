@@ -26,6 +26,7 @@ from scheduler.errors import SchedulerError
 from scheduler.units import System
 from tui import draft_files
 from tui import session as state
+from tui.screens.cost import CostScreen
 from tui.screens.doors import Page
 from tui.screens.explain import ExplainScreen
 from tui.screens.field import FieldScreen
@@ -55,6 +56,7 @@ PAGES: dict[str, type[Page]] = {
     "need": NeedScreen,
     "week": WeekScreen,
     "proof": ProofScreen,
+    "cost": CostScreen,
 }
 
 
@@ -140,6 +142,7 @@ class Dashboard(App[int]):
             ("Season", "A year of a zone, quarter by quarter", "season"),
             ("Hours of the week", "Nights by the clock, the pump", "week"),
             ("Proof", "Checks, drift, meter, what is due; record", "proof"),
+            ("Cost", "What uneven water costs, and whether a retrofit pays", "cost"),
         ):
             yield SystemCommand(name, about, partial(self._open_from, screen, page))
         yield SystemCommand("Units", "US or metric", self.action_units)

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from scheduler.site import Package
 
 Answer = TypeVar("Answer")
-KEPT = 12  # answers; a site has a handful of packages and one trial
+KEPT = 24  # answers; a site has a handful of packages, a trial, prices that are tried
 _kept: list[tuple[object, tuple[object, ...], Any]] = []
 
 

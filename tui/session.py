@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING
 
 from scheduler.errors import Finding, SchedulerError, SiteFolderError
 from scheduler.units import System
+from tui.what_if import MONEY, edited, in_force, is_size
 from tui.what_if import Edit as Edit
-from tui.what_if import edited, in_force, is_size
 
 if TYPE_CHECKING:
     from scheduler.field.evaluation import RunEvaluation, TestEvaluation
@@ -73,8 +73,13 @@ class Session:
 
     @property
     def what_ifs(self) -> tuple[Edit, ...]:
-        """The edits that change the week: the last of each kind for each zone."""
+        """What is tried: the last of each kind for each zone."""
         return in_force(self.edits)
+
+    @property
+    def week_edits(self) -> tuple[Edit, ...]:
+        """What is tried and changes the week: no price does."""
+        return tuple(edit for edit in self.what_ifs if edit.what not in MONEY)
 
     @property
     def tried_du(self) -> dict[str, float]:
@@ -187,7 +192,7 @@ def with_edits(session: Session, edits: Iterable[Edit]) -> Session:
         if site is not None:
             site = edited(site, edit)
     changed = replace(session, site=site, units=units, edits=edits)
-    same = changed.what_ifs == session.what_ifs
+    same = changed.week_edits == session.week_edits
     return changed if same else _planned(changed)
 
 

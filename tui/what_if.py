@@ -9,6 +9,7 @@ from scheduler.errors import QuantityError
 from scheduler.units import shown
 
 if TYPE_CHECKING:
+    from scheduler.money.assumed import Then
     from scheduler.plan import ZonePlan
     from scheduler.plant import Plant
     from scheduler.site import Site, Zone
@@ -26,7 +27,14 @@ What = Literal[
     "pump",
     "move",
     "as entered",
+    "water price",
+    "energy price",
+    "interest",
+    "life",
+    "then",
 ]
+# of these no week changes
+MONEY: "tuple[What, ...]" = ("water price", "energy price", "interest", "life", "then")
 # what - and + move: the step, and how far it goes
 DIALS: "dict[What, tuple[float, float, float]]" = {
     "du": (0.05, 0.3, 0.95),
@@ -37,29 +45,37 @@ DIALS: "dict[What, tuple[float, float, float]]" = {
 
 @dataclass(frozen=True, slots=True)
 class Edit:
-    """One what-if of a zone or of the pump, or the units shown.
+    """One what-if of a zone, of the pump or of money, or the units shown.
 
     Attributes
     ----------
     what : str
         What is changed; `as entered` takes back what was tried in the zone.
-    value : str, float, tuple of str, or Pin
+    value : str, float, tuple of str, Pin or Then
         A rule, a coefficient or a factor of it, a DU low quarter, an allowed part,
         weekdays such as `("mon", "thu")`, the pump's flow in L/min, where a watering
-        was moved to, or a unit system.
+        was moved to, a price, an interest or a life, what would stand there, or a unit
+        system.
     zone : str
-        Id of the zone; empty for pump and units.
+        Id of the zone; empty for pump, prices and units.
+    typed : str
+        A price as typed, which says more; of `then` the id of the option.
     """
 
     what: What
-    value: "str | float | tuple[str, ...] | Pin"
+    value: "str | float | tuple[str, ...] | Pin | Then"
     zone: str = ""
+    typed: str = ""
 
     def __str__(self) -> str:
         return self.text("metric")
 
     def text(self, units: "System") -> str:
         """It in a few words, in the units that a face shows."""
+        if self.what == "then":
+            return f"{self.typed} then {self.value}"
+        if self.typed:
+            return f"{self.what} {self.typed}"
         if isinstance(self.value, tuple):
             value = " ".join(self.value)
         elif self.what == "allowed" and isinstance(self.value, float):
@@ -89,7 +105,8 @@ def in_force(edits: Iterable[Edit]) -> tuple[Edit, ...]:
             kept = {key: one for key, one in kept.items() if key[0] != zone}
         elif edit.what != "units":
             night = getattr(edit.value, "night", "")  # of a moved watering
-            kind = f"{edit.what} {night}".strip()
+            option = edit.typed if edit.what == "then" else ""
+            kind = f"{edit.what} {night}{option}".strip()
             kept.pop((zone, kind), None)  # the newest stands last
             kept[zone, kind] = edit
     return tuple(kept.values())
@@ -140,6 +157,8 @@ def edited(site: "Site", edit: Edit) -> "Site":
         return site
     if edit.what == "pump":
         return _edited_pump(site, edit.value)
+    if edit.what in MONEY:
+        return _edited_money(site, edit)
     zone = site.zone(edit.zone)
     if zone is None:
         known = ", ".join(one.id for one in site.zones)
@@ -147,6 +166,16 @@ def edited(site: "Site", edit: Edit) -> "Site":
     changed = _edited_zone(zone, edit)
     zones = tuple(changed if one.id == zone.id else one for one in site.zones)
     return site.model_copy(update={"zones": zones})
+
+
+def _edited_money(site: "Site", edit: Edit) -> "Site":
+    from scheduler.money.assumed import ASSUMPTIONS, Then, site_assuming, site_with_then
+
+    if isinstance(edit.value, Then):
+        return site_with_then(site, edit.typed, edit.zone, edit.value)
+    what = next(one for one in ASSUMPTIONS if one == edit.what)
+    assert is_size(edit.value), "prices, interest and life are numbers"
+    return site_assuming(site, what, edit.value)
 
 
 def _edited_pump(site: "Site", flow_l_per_min: object) -> "Site":

@@ -46,7 +46,7 @@ class Then:
     du_lq: float | None = None
     spacing_m: float | None = None
     row_spacing_m: float | None = None
-    layout: Literal["rectangular", "triangular"] = "rectangular"
+    layout: Literal["square", "rectangular", "triangular"] = "rectangular"
     words: str = ""
 
     def __str__(self) -> str:

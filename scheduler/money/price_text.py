@@ -1,9 +1,16 @@
-"""A price of water as typed in, money per cubic metre out."""
+"""A price of water, of energy, interest or life as typed in, its number out."""
 
 import re
 
 from scheduler.errors import QuantityError
-from scheduler.units import alternatives, converted, number, spelled_unit
+from scheduler.units import (
+    System,
+    alternatives,
+    converted,
+    face_suffix,
+    number,
+    spelled_unit,
+)
 
 # a currency before the number, as people write it: it is the tariff's own anyway
 _CURRENCY = re.compile(r"^\s*[^\d\s.+-]{1,3}\s*(?=[\d.])")
@@ -48,3 +55,60 @@ def parsed_price(text: str) -> float:
             f"{text.strip()!r} is below 0", "write a price of 0 or more"
         )
     return size / converted(1.0, unit, to="m3")
+
+
+def parsed_assumption(what: str, text: str, *, system: System) -> float:
+    """Read a price, an interest or a life.
+
+    Parameters
+    ----------
+    what : str
+        `water price`, `energy price`, `interest` or `life`.
+    text : str
+        Such as `3.50/kgal`, `0.12`, `6%` or `12 years`; a price of water without a
+        volume is one of the system's own.
+    system : str
+        `us` or `metric`.
+
+    Returns
+    -------
+    float
+        Money per m3, money per kWh, a part of one, or years.
+
+    Raises
+    ------
+    QuantityError
+        If there is no number, or the words after it are of something else.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> parsed_assumption("interest", "6 %", system="us")
+    0.06
+    >>> parsed_assumption("life", "12 years", system="us")
+    12.0
+    """
+    value, rest = number(_CURRENCY.sub("", text))
+    words = rest.strip().casefold()
+    if what == "water price":
+        if words:
+            return parsed_price(text)
+        return converted(value, face_suffix("money_per_m3", system), to="money_per_m3")
+    if words not in _WORDS[what]:
+        raise QuantityError(f"{text.strip()!r} is no {what}", _HOW[what])
+    return value / 100.0 if what == "interest" else value
+
+
+_WORDS = {
+    "energy price": ("", "/kwh", "per kwh", "/ kwh"),
+    "interest": ("", "%", "percent", "% a year"),
+    "life": ("", "y", "year", "years"),
+}
+_HOW = {
+    "energy price": "write the price of a kWh, such as 0.12",
+    "interest": "write it in percent a year, such as 6 %",
+    "life": "write years, such as 12",
+}

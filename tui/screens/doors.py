@@ -24,6 +24,7 @@ class Doors(SessionScreen[Result]):
         Binding("b", "door('need')", "Need"),
         Binding("h", "door('week')", "Hours"),
         Binding("l", "door('proof')", "Proof"),
+        Binding("m,dollar_sign", "door('cost')", "Money", show=False),
     ]
 
     @property
@@ -53,6 +54,7 @@ class Page(Doors[None]):
         Binding("b", "door('need')", show=False),
         Binding("h", "door('week')", show=False),
         Binding("l", "door('proof')", show=False),
+        Binding("m,dollar_sign", "door('cost')", show=False),
     ]
 
     class Answered(Message):

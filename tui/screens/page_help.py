@@ -66,6 +66,13 @@ PAGES = (
         ("e", "explain the picture in front"),
         ("x", "say every picture in words"),
     )),
+    ("cost", (
+        ("m $", "open it; from the spacing page that spacing is tried as then"),
+        ("↑ ↓ j k", "another option"),
+        ("1 2 3 4", "try another price of water, of energy, interest, life"),
+        ("t", "try a tested package as what would stand there"),
+        ("page keys", "scroll; x says it in words"),
+    )),
 )  # fmt: skip
 
 SOURCES = (
@@ -115,5 +122,10 @@ SOURCES = (
         "Drift",
         "posterior of Gaussian processes: Rasmussen and Williams, 2006, equations "
         "2.25 and 2.26; the band is 90 % sure.",
+    ),
+    (
+        "Cost",
+        "the same season against an even catch; capital recovery: Blank and Tarquin, "
+        "Engineering Economy (from memory); sure from 80 % on, common practice.",
     ),
 )

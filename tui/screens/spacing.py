@@ -11,11 +11,12 @@ from textual.widgets import Static
 
 from scheduler.errors import SchedulerError
 from scheduler.units import shown
+from tui import cost_state
 from tui import field_state as state
 from tui.field_state import SpacingMap
 from tui.screens import spacing_pictures as drawn
 from tui.screens.doors import Page
-from tui.session import Session, zone_plan
+from tui.session import Edit, Session, zone_plan
 from tui.widgets.spacing_map import SpacingMap as Map
 
 if TYPE_CHECKING:
@@ -39,6 +40,7 @@ class SpacingScreen(Page):
         Binding("o", "own", "As built"),
         Binding("n", "package(1)", "Package"),
         Binding("p", "package(-1)", show=False),
+        Binding("m,dollar_sign", "money", "Money"),
         Binding("minus", "target(-1)", "Target", key_display="- +"),
         Binding("plus,equals_sign", "target(1)", show=False),
     ]
@@ -174,6 +176,19 @@ class SpacingScreen(Page):
     def action_target(self, by: int) -> None:
         self._target = min(95, max(50, self._target + by * STEP))
         self._draw()
+
+    def action_money(self) -> None:
+        """Open the cost page with this spacing as what would stand in the zone."""
+        session = self.dashboard.session
+        if session is None or self._found is None or self._place is None:
+            return
+        zone = session.site.zone(self._zone_id) if session.site is not None else None
+        at = self._pattern(self._place)
+        if zone is not None and self._place != state.own_places(self._found):
+            then = cost_state.then_of_map(self._found, at, session.units)
+            option = cost_state.option_for(session, zone.id)
+            self.dashboard.request_edit(Edit("then", then, zone.id, option))
+        self.dashboard.open_page("cost", self._zone_id)
 
     def action_layout(self) -> None:
         if self._found is None or self.dashboard.session is None:

@@ -3,7 +3,7 @@
 import pytest
 
 from scheduler.errors import QuantityError
-from scheduler.money.price_text import parsed_price
+from scheduler.money.price_text import parsed_assumption, parsed_price
 from scheduler.units import converted
 
 
@@ -30,3 +30,31 @@ def test_a_price_without_a_volume_is_refused(text: str) -> None:
 def test_a_price_below_nothing_is_refused() -> None:
     with pytest.raises(QuantityError, match="below 0"):
         parsed_price("-1/kgal")
+
+
+@pytest.mark.parametrize(
+    ("what", "text", "value"),
+    [
+        ("energy price", "$0.12/kWh", 0.12),
+        ("interest", "6", 0.06),
+        ("interest", "4,5 %", 0.045),
+        ("life", "12 years", 12.0),
+        ("water price", "0.8/m3", 0.8),
+    ],
+)
+def test_assumptions_are_read_as_people_write_them(
+    what: str, text: str, value: float
+) -> None:
+    assert parsed_assumption(what, text, system="us") == pytest.approx(value)
+
+
+def test_a_price_without_a_volume_is_one_of_the_system() -> None:
+    assert parsed_assumption("water price", "3.785411784", system="us") == (
+        pytest.approx(1.0)
+    )
+    assert parsed_assumption("water price", "2", system="metric") == 2.0
+
+
+def test_words_of_something_else_are_refused() -> None:
+    with pytest.raises(QuantityError, match="no interest; write it in percent"):
+        parsed_assumption("interest", "6 years", system="us")

@@ -1,0 +1,200 @@
+"""What uneven water costs and whether an option pays, while prices are moved."""
+
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from scheduler.errors import QuantityError, SchedulerError
+from tui import cost_state as state
+from tui.cost_state import CostNow
+from tui.screens import cost_words as words
+from tui.screens.doors import Page
+from tui.session import Edit, Session
+from tui.what_if import MONEY, What
+from tui.widgets.bars import Prompt
+from tui.widgets.zone_table import ZoneTable
+
+if TYPE_CHECKING:
+    from scheduler.money.retrofit import OptionResult
+
+UNSAID = "Working out the season of every zone …"
+
+
+class CostScreen(Page):
+    """Prices are what-ifs of the session; the last good result stays meanwhile."""
+
+    CSS_PATH = "cost.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("1", "assume(0)", "Assume", key_display="1-4"),
+        Binding("2", "assume(1)", show=False),
+        Binding("3", "assume(2)", show=False),
+        Binding("4", "assume(3)", show=False),
+        Binding("t", "then", "Tested package"),
+        Binding("j", "cursor(1)", show=False),
+        Binding("k", "cursor(-1)", show=False),
+        Binding("pagedown", "page(1)", show=False, priority=True),
+        Binding("pageup", "page(-1)", show=False, priority=True),
+    ]
+
+    def __init__(self, zone_id: str) -> None:
+        super().__init__(zone_id)
+        self._found: CostNow | None = None
+
+    def body(self) -> ComposeResult:
+        yield Static("", id="head", markup=False)
+        yield Static("", id="assumed", markup=False)
+        yield ZoneTable()
+        with VerticalScroll(id="middle", can_focus=False):
+            yield Static("", id="words", markup=False)
+            if not self.is_narrow:
+                yield Static("", id="zones", markup=False)
+            with Vertical(id="option"):
+                yield Static("", id="numbers", markup=False)
+                yield Static("", id="why", markup=False)
+            if self.is_narrow:
+                yield Static("", id="zones", markup=False)
+        yield Prompt()
+
+    def show(self, session: Session) -> None:
+        if self._found is not None:
+            self._draw(session)  # in other units at once, if those have changed
+        self._head("working it out …" if self._found is None else "working anew …")
+        self.ask(partial(state.cost_now, session))
+
+    def answered(self, answer: object) -> None:
+        session = self.dashboard.session
+        if isinstance(answer, SchedulerError):
+            self._head(str(answer))
+        elif isinstance(answer, CostNow) and session is not None:
+            is_first = self._found is None
+            self._found = answer
+            self._draw(session)
+            self._head("")
+            if is_first:
+                self.query_one(ZoneTable).pick(self._first(session))
+
+    def _first(self, session: Session) -> str:
+        """Option that was tried last, else the first one of the zone one came from."""
+        assert self._found is not None, "there is an answer"
+        tried = [one.typed for one in session.edits if one.what == "then"]
+        options = self._found.now.options
+        zone = self._zone_id.casefold()
+        mine = [o for o in options if zone in {z.casefold() for z in o.option.zones}]
+        ids = [one.option.id for one in (*mine, *options)]
+        return next(iter((*reversed(tried), *ids)), "")
+
+    # --- what is drawn ------------------------------------------------------
+    def _head(self, doing: str) -> None:
+        season = self._found.now.year if self._found is not None else ""
+        self.query_one("#head", Static).update(
+            Content.assemble(
+                ("Cost of uneven water  ", "bold"),
+                (f"season of {season}" if season else "", "bold $primary"),
+                (f"   {self._currency}  {doing}", "$foreground 60%"),
+                (f"  {self._left_out}", "$text-warning"),
+            )
+        )
+
+    @property
+    def _left_out(self) -> str:
+        session = self.dashboard.session
+        tried = session.tried_du if session is not None else {}
+        return f"without the DU tried in {' '.join(tried)}" if tried else ""
+
+    @property
+    def _currency(self) -> str:
+        return f"in {words.currency(self._found.now)}" if self._found else ""
+
+    def _draw(self, session: Session) -> None:
+        assert self._found is not None, "drawn only when there is something"
+        now, units = self._found.now, session.units
+        parts: list[str | tuple[str, str]] = []
+        told = words.assumptions(now, units)
+        for key, (name, value) in enumerate(told, 1):
+            parts += [(f"{key} ", "bold $primary"), f"{name} {value}  "]
+        self.query_one("#assumed", Static).update(Content.assemble(*parts))
+        columns = words.option_columns(roomy=not self.is_narrow)
+        self.query_one(ZoneTable).show(columns, words.option_rows(now, units))
+        zones = words.zone_lines(now, self._found.before, units)
+        self.query_one("#zones", Static).update("\n".join(zones))
+        self._option(session)
+
+    @property
+    def _picked(self) -> "OptionResult | None":
+        if self._found is None:
+            return None
+        return self._found.option(self.query_one(ZoneTable).picked)
+
+    def _option(self, session: Session) -> None:
+        assert self._found is not None, "drawn only when there is something"
+        one, units = self._picked, session.units
+        said = words.said(self._found.now, one, units)
+        self.query_one("#words", Static).update("\n\n".join(said))
+        numbers, why = "", words.NO_OPTION if not self._found.now.options else ""
+        if one is not None:
+            before = self._found.option_before(one.option.id)
+            numbers = "\n".join(words.option_lines(one, before, units))
+            why = "\n".join(f"· {reason}" for reason in words.reasons(one))
+        self.query_one("#numbers", Static).update(numbers)
+        self.query_one("#why", Static).update(why)
+
+    # --- keys ---------------------------------------------------------------
+    def on_data_table_row_highlighted(self) -> None:
+        if self._found is not None and self.dashboard.session is not None:
+            self._option(self.dashboard.session)
+
+    def action_cursor(self, by: int) -> None:
+        table = self.query_one(ZoneTable)
+        table.move_cursor(row=table.cursor_row + by)
+
+    def action_page(self, by: int) -> None:
+        middle = self.query_one("#middle", VerticalScroll)
+        (middle.scroll_page_down if by > 0 else middle.scroll_page_up)(animate=False)
+
+    def action_words(self) -> None:
+        super().action_words()
+        self.set_class(self._in_words, "in-words")
+
+    def action_assume(self, which: int) -> None:
+        what = MONEY[which]
+        self.query_one(Prompt).ask(what, words.HINTS[what])
+
+    def action_then(self) -> None:
+        session = self.dashboard.session
+        names = state.tested_packages(session) if session is not None else ()
+        if not names:
+            self.notify("No package was tested.", severity="warning")
+            return
+        hint = f"a tested package to stand there: {', '.join(names)}"
+        self.query_one(Prompt).ask("then", hint)
+
+    def on_prompt_given(self, event: Prompt.Given) -> None:
+        self.query_one(ZoneTable).focus()
+        session, text = self.dashboard.session, event.text.strip()
+        if not text or session is None:
+            return
+        if event.what == "then":
+            self._try_package(session, text)
+            return
+        what: What = next(one for one in MONEY if one == event.what)
+        try:
+            value = state.assumed(session, what, text)
+        except QuantityError as error:
+            self.notify(str(error), severity="error", markup=False)
+            return
+        self.dashboard.request_edit(Edit(what, value, typed=text))
+
+    def _try_package(self, session: Session, name: str) -> None:
+        picked = self._picked
+        zone = picked.option.zones[0] if picked is not None else self._zone_id
+        if session.site is not None and session.site.zone(zone) is None:
+            zone = session.site.zones[0].id
+        option = (
+            picked.option.id if picked is not None else state.option_for(session, zone)
+        )
+        self.dashboard.request_edit(state.then_edit(session, zone, option, name))

@@ -1,0 +1,258 @@
+"""What uneven water costs in; the tables, lines and sentences of its page out."""
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from scheduler.reports.cost_words import (
+    EMPTY,
+    count,
+    money,
+    option_name,
+    per_volume,
+    percent,
+    volume,
+    volume_unit,
+)
+from scheduler.units import shown
+from tui.widgets.zone_table import Column
+
+if TYPE_CHECKING:
+    from scheduler.money.economics import SiteCost
+    from scheduler.money.gain import KnownDu
+    from scheduler.money.judged import RuleReturn
+    from scheduler.money.retrofit import OptionResult
+    from scheduler.money.water_cost import ZoneCost
+    from scheduler.units import System
+
+NOTHING = "do nothing"
+SHOWN_RULES = ("low half", "low quarter", "share served")
+# prices, interest and life in the order of their keys
+NAMES = ("water", "energy", "interest", "life")
+HINTS = {
+    "water price": "price of water, such as 3.50/kgal or 0.90/m3",
+    "energy price": "price of a kWh at every hour, such as 0.15",
+    "interest": "interest in percent a year, such as 6",
+    "life": "life of every option in years, such as 12",
+}
+NO_OPTION = (
+    "No option is written: add [[option]] to options.toml, press t for a tested "
+    "package, or m on the spacing page."
+)
+
+
+def assumptions(cost: "SiteCost", units: "System") -> list[tuple[str, str]]:
+    """Each assumption with the key that changes it."""
+    tariff = cost.site.tariff
+    energy = next((one.prices.energy_money_per_kwh for one in cost.zones), None)
+    interest = tariff.interest if tariff else None
+    lives = sorted(
+        {
+            line.life_years
+            for one in cost.options
+            for line in one.outlay.lines
+            if line.life_years is not None
+        }
+    )
+    values = (
+        per_volume(cost.water_money_per_m3, units),
+        shown(energy, "money_per_kwh", units),
+        EMPTY if interest is None else f"{interest:.1%}",
+        f"{', '.join(f'{one:g}' for one in lives) or EMPTY} y",
+    )
+    return list(zip(NAMES, values, strict=True))
+
+
+def currency(cost: "SiteCost") -> str:
+    """Name of the money, as entered."""
+    return cost.site.tariff.currency if cost.site.tariff else "money"
+
+
+# --- the options ---------------------------------------------------------------
+
+
+def option_columns(*, roomy: bool) -> list[Column]:
+    """Heads of the options: break-even first, rules beside each other."""
+    return [
+        Column("option", 34 if roomy else 17, is_right=False),
+        Column("own rule", 9),
+        Column("low half", 9),
+        Column("low quarter" if roomy else "low qu.", 12 if roomy else 8),
+        Column("share served" if roomy else "served", 13 if roomy else 7),
+        Column("outlay", 8),
+        Column("a year", 7),
+        Column("  verdict", 13, is_right=False),
+    ]
+
+
+def option_rows(cost: "SiteCost", units: "System") -> list[tuple[str, list[str]]]:
+    """Doing nothing, then every option, cheapest first."""
+    nothing = [NOTHING, EMPTY, EMPTY, EMPTY, EMPTY, "0", "0", ""]
+    rows = [(one.option.id, _option_cells(one, units)) for one in cost.options]
+    return [("", nothing), *rows]
+
+
+def _option_cells(one: "OptionResult", units: "System") -> list[str]:
+    by_rule = {rule.rule: rule for rule in one.returns}
+    return [
+        option_name(one),
+        _tie(one.own, units),
+        *(_tie(by_rule.get(rule), units) for rule in SHOWN_RULES),
+        money(one.outlay_money),
+        money(one.cost.yearly_cost_money if one.cost else None),
+        f"  {one.own.verdict}" if one.own else "  not known",
+    ]
+
+
+def _tie(one: "RuleReturn | None", units: "System") -> str:
+    price = None if one is None else one.break_even_price_per_m3
+    return per_volume(price, units, with_unit=False)
+
+
+# --- one option ----------------------------------------------------------------
+
+
+def option_lines(
+    one: "OptionResult", before: "OptionResult | None", units: "System"
+) -> list[str]:
+    """Numbers of one option under its zones' own rules, and what they were."""
+    unit = volume_unit(units)
+    was = f"{'was':>10}" if before is not None else ""
+    lines = [f"{one.option.deed}, zone {' '.join(one.option.zones):<10}"[:26].ljust(26)]
+    lines[0] += f"{'now':>10}{was}"
+    for name, show in _measures(units, unit):
+        old = f"{show(before):>10}" if before is not None else ""
+        lines.append(f"{name:<26}{show(one):>10}{old}")
+    return lines
+
+
+def _measures(
+    units: "System", unit: str
+) -> Sequence[tuple[str, Callable[["OptionResult"], str]]]:
+    def own(show: Callable[["RuleReturn"], str]) -> Callable[["OptionResult"], str]:
+        return lambda one: EMPTY if one.own is None else show(one.own)
+
+    def price(value: float | None) -> str:
+        return per_volume(value, units, with_unit=False)
+
+    return (
+        (f"break-even per {unit}", own(lambda o: price(o.break_even_price_per_m3))),
+        ("  of the water alone", own(lambda o: price(o.break_even_water_price_per_m3))),
+        ("break-even plant losses", own(lambda o: money(o.break_even_losses_money))),
+        (f"saves, {unit} a year", own(lambda o: volume(o.saved_m3, units))),
+        ("saves, money a year", own(lambda o: money(o.saved_money))),
+        ("costs a year", _yearly),
+        ("net a year", own(lambda o: money(o.net_money))),
+        ("worth now", own(lambda o: money(o.net_present_value))),
+        ("payback, years", own(_payback)),
+        ("chance that it pays", own(lambda o: percent(o.chance_it_pays))),
+    )
+
+
+def _yearly(one: "OptionResult") -> str:
+    return money(one.cost.yearly_cost_money if one.cost else None)
+
+
+def _payback(one: "RuleReturn") -> str:
+    return EMPTY if one.payback_years is None else f"{one.payback_years:.1f}"
+
+
+def reasons(one: "OptionResult") -> list[str]:
+    """Uniformity now and then, the verdict and why, and what is missing."""
+    said = [
+        f"{zone}: DU {_du(now)} now, {_du(then)} then ({then.source})"
+        for zone, now, then in one.known
+    ]
+    if one.own is not None:
+        said.append(f"{one.own.verdict}: {one.own.why}")
+    if one.missing:
+        said.append(f"not entered: {', '.join(one.missing)}")
+    said += [finding.what for finding in one.findings if finding.level != "note"]
+    if one.sensitivities:
+        first = one.sensitivities[0]
+        said.append(
+            f"{first.driver} moves it most: {first.low} gives "
+            f"{money(first.net_low_money)}, {first.high} {money(first.net_high_money)}"
+        )
+    actual = "; ".join(f"{a.zone} {a.why or 're-tested'}" for a in one.actual)
+    said.append(f"actual saving: {actual or 'not done, nothing re-tested'}")
+    return said
+
+
+def _du(known: "KnownDu") -> str:
+    if known.low is None or known.high is None or known.is_difference:
+        return f"{known.du_lq:.2f}"
+    return f"{known.du_lq:.2f} ({known.low:.2f}–{known.high:.2f})"
+
+
+# --- zones ---------------------------------------------------------------------
+
+
+def zone_lines(
+    cost: "SiteCost", before: "SiteCost | None", units: "System"
+) -> list[str]:
+    """Water above the need zone by zone, rules beside each other; worth, and was."""
+    if not cost.zones:
+        return ["No season can be run: see the findings."]
+    was = f"{'was':>8}" if before is not None else ""
+    lines = [
+        f"Above need, {volume_unit(units)} a year; worth in {currency(cost)}",
+        f"{'zone':<6}{'water':>7}{'own':>6}{'range':>11}{'average':>8}{'half':>6}"
+        f"{'quarter':>8}{'served':>7}{'worth':>8}{was}",
+    ]
+    old = {one.zone_id: one for one in before.zones} if before is not None else {}
+    lines += [_zone_line(one, old.get(one.zone_id), units) for one in cost.zones]
+    total = cost.total
+    lines.append(
+        f"{'site':<6}{volume(total.volume_m3, units):>7}"
+        f"{volume(total.above_need_m3, units):>6}{'':>40}"
+        f"{money(total.above_need_money):>8}"
+        + (f"{money(before.total.above_need_money):>8}" if before is not None else "")
+    )
+    return lines
+
+
+def _zone_line(one: "ZoneCost", old: "ZoneCost | None", units: "System") -> str:
+    low, high = one.above_need_low_m3, one.above_need_high_m3
+    ends = EMPTY
+    if low is not None and high is not None:
+        ends = f"{volume(low, units)}–{volume(high, units)}"
+    by_rule = {rule.rule: volume(rule.above_need_m3, units) for rule in one.rules}
+    rules = zip(("average", *SHOWN_RULES), (8, 6, 8, 7), strict=True)
+    cells = "".join(f"{by_rule.get(rule, EMPTY):>{width}}" for rule, width in rules)
+    was = "" if old is None else f"{money(old.above_need_money):>8}"
+    return (
+        f"{one.zone_id[:5]:<6}{volume(one.own.volume_m3, units):>7}"
+        f"{volume(one.own.above_need_m3, units):>6}{ends:>11}{cells}"
+        f"{money(one.above_need_money):>8}{was}"
+    )
+
+
+# --- in words ------------------------------------------------------------------
+
+
+def said(cost: "SiteCost", one: "OptionResult | None", units: "System") -> list[str]:
+    """The page in sentences."""
+    unit, total = volume_unit(units), cost.total
+    assumed = "; ".join(f"{name} {value}" for name, value in assumptions(cost, units))
+    lines = [
+        f"Assumed, in {currency(cost)}: {assumed}.",
+        f"The site puts on {volume(total.volume_m3, units)} {unit} a year, "
+        f"{volume(total.above_need_m3, units)} of it above the need of its plants, "
+        f"worth {money(total.above_need_money)}.",
+    ]
+    for zone in cost.zones:
+        lines.append(
+            f"{zone.zone_id}: {volume(zone.own.above_need_m3, units)} {unit} above "
+            f"need by the rule {zone.own.rule}, {count(zone.own.stress_days)} days of "
+            "stress in the driest quarter."
+        )
+    if one is None:
+        return lines
+    lines.append(f"{option_name(one)}: {'. '.join(reasons(one))}.")
+    lines += [
+        f"By the rule {rule.rule}: saves {volume(rule.saved_m3, units)} {unit} a year, "
+        f"net {money(rule.net_money)}, breaks even at {_tie(rule, units)} per {unit}: "
+        f"{rule.verdict}."
+        for rule in one.returns
+    ]
+    return lines
