@@ -22,10 +22,11 @@ if TYPE_CHECKING:
     from scheduler.money.judged import RuleReturn
     from scheduler.money.retrofit import OptionResult
     from scheduler.money.water_cost import ZoneCost
+    from scheduler.site import Rule
     from scheduler.units import System
 
 NOTHING = "do nothing"
-SHOWN_RULES = ("low half", "low quarter", "share served")
+SHOWN_RULES: "tuple[Rule, ...]" = ("low half", "low quarter", "share served")
 # prices, interest and life in the order of their keys
 NAMES = ("water", "energy", "interest", "life")
 HINTS = {
@@ -217,7 +218,8 @@ def _zone_line(one: "ZoneCost", old: "ZoneCost | None", units: "System") -> str:
     if low is not None and high is not None:
         ends = f"{volume(low, units)}–{volume(high, units)}"
     by_rule = {rule.rule: volume(rule.above_need_m3, units) for rule in one.rules}
-    rules = zip(("average", *SHOWN_RULES), (8, 6, 8, 7), strict=True)
+    shown_rules: tuple[Rule, ...] = ("average", *SHOWN_RULES)
+    rules = zip(shown_rules, (8, 6, 8, 7), strict=True)
     cells = "".join(f"{by_rule.get(rule, EMPTY):>{width}}" for rule, width in rules)
     was = "" if old is None else f"{money(old.above_need_money):>8}"
     return (

@@ -9,8 +9,8 @@ MONEY = (
     "Yearly cost: outlay times r / (1 - (1 + r)^-n), each part over its own life, "
     "with repairs. Payback without interest; worth now and return over the life. "
     "Break-even: yearly cost less other savings entered, over the water saved; of the "
-    "water alone after what pumping saves. Pumping: rho g h over the efficiency, at the price of "
-    "the hours in which the zone may run."
+    "water alone after what pumping saves. Pumping: rho g h over the efficiency, at "
+    "the price of the hours in which the zone may run."
 )
 CHANCE = (
     "Chance: DU now and then drawn from their ranges (Student's t on days), prices "

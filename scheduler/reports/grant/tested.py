@@ -112,13 +112,13 @@ def tests_table(found: Saving) -> Table:
     """A line a test: when, how, what came out."""
     columns = (
         Column("zone", 0.8),
-        Column("tested", 1.5),
+        Column("tested", 1.7),
         Column("condition", 1.5),
         Column("wind", 1.2),
         Column("runs x cans", 1.2, is_number=True),
         Column("DU", 0.8, is_number=True),
         Column("range", 1.4, is_number=True),
-        Column("range of", 2.4),
+        Column("range of", 2.2),
     )
     rows = tuple(
         (plain(one.zone), *_side(side))

@@ -1,4 +1,4 @@
-"""Other prices, interest, life and hardware: what changes, what stays, what is refused."""
+"""Other prices, interest, life and hardware: what changes, stays, is refused."""
 
 import pytest
 

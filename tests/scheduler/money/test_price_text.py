@@ -37,7 +37,7 @@ def test_a_price_below_nothing_is_refused() -> None:
     [
         ("energy price", "$0.12/kWh", 0.12),
         ("interest", "6", 0.06),
-        ("interest", "4,5 %", 0.045),
+        ("interest", "4.5 %", 0.045),
         ("life", "12 years", 12.0),
         ("water price", "0.8/m3", 0.8),
     ],

@@ -1,0 +1,141 @@
+"""The page of cost under a pilot."""
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Static
+
+from scheduler.errors import SchedulerError
+from tests.tui.pilots import (
+    NARROW,
+    SIZES,
+    WIDE,
+    Text,
+    dashboard,
+    pressed,
+    session_of,
+    settled,
+)
+from tui.screens.cost import CostScreen
+from tui.widgets.zone_table import ZoneTable
+
+
+def shown(pilot: Pilot[int], name: str) -> str:
+    return str(pilot.app.screen.query_one(f"#{name}", Static).content)
+
+
+def picked(pilot: Pilot[int]) -> str:
+    return pilot.app.screen.query_one(ZoneTable).picked
+
+
+async def opened(pilot: Pilot[int], *keys: str) -> CostScreen:
+    await pressed(pilot, *keys, "m")
+    screen = pilot.app.screen
+    assert isinstance(screen, CostScreen)
+    return screen
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_break_even_and_rules_come_first_at_every_size(
+    demo: Path, size: tuple[int, int], screen_text: Text
+) -> None:
+    async with dashboard(demo, size) as pilot:
+        await opened(pilot)
+        lines = screen_text(pilot.app).splitlines()
+        head = next(i for i, line in enumerate(lines) if "own rule" in line)
+        assert "low half" in lines[head]
+        assert "not proven" in lines[head + 2]
+        assert head < 8
+
+
+async def test_zones_stand_with_water_above_need(demo: Path) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await opened(pilot)
+        assert "Above need, kgal a year" in shown(pilot, "zones")
+
+
+async def test_another_price_redraws_every_figure_and_names_what_it_was(
+    demo: Path,
+) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await opened(pilot)
+        before = shown(pilot, "zones")
+        await pressed(pilot, "1", *"4.20", "enter")
+        await settled(pilot)
+        assert "water 4.20 per kgal" in shown(pilot, "assumed")
+        assert "was" in shown(pilot, "numbers")
+        assert shown(pilot, "zones") != before
+        await pressed(pilot, "ctrl+z")
+        await settled(pilot)
+        assert shown(pilot, "zones") == before
+
+
+@pytest.mark.parametrize(
+    ("key", "typed", "words"),
+    [("2", "0.2", "energy 0.200"), ("3", "9", "interest 9.0%"), ("4", "8", "life 8 y")],
+)
+async def test_energy_interest_and_life_are_tried_in_place(
+    demo: Path, key: str, typed: str, words: str
+) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await opened(pilot)
+        await pressed(pilot, key, *typed, "enter")
+        await settled(pilot)
+        assert words in shown(pilot, "assumed")
+
+
+async def test_what_is_no_price_changes_nothing(demo: Path) -> None:
+    async with dashboard(demo, NARROW) as pilot:
+        await opened(pilot)
+        await pressed(pilot, "1", "n", "o", "enter")
+        assert session_of(pilot).edits == ()
+
+
+async def test_a_result_that_cannot_be_had_leaves_the_last_one(demo: Path) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        screen = await opened(pilot)
+        before = shown(pilot, "numbers")
+        screen.answered(SchedulerError("no weather", "add some"))
+        assert shown(pilot, "numbers") == before
+        assert "no weather" in shown(pilot, "head")
+
+
+async def test_it_says_itself_in_words(demo: Path) -> None:
+    async with dashboard(demo, NARROW) as pilot:
+        screen = await opened(pilot)
+        await pressed(pilot, "x")
+        assert screen.query_one("#words").display
+        assert "of it above the need of its plants" in shown(pilot, "words")
+
+
+async def test_another_option_is_a_key_away(demo: Path) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await opened(pilot)
+        first = shown(pilot, "numbers")
+        await pressed(pilot, "j")
+        assert shown(pilot, "numbers") != first
+
+
+async def test_a_tested_package_is_tried_as_then(demo: Path) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await opened(pilot)
+        name = session_of(pilot).site
+        assert name is not None
+        await pressed(pilot, "t")
+        await pilot.press(*["minus" if c == "-" else c for c in "yard-20x30"], "enter")
+        await settled(pilot)
+        (edit,) = session_of(pilot).edits
+        assert str(edit).endswith("then yard-20x30")
+
+
+async def test_a_spacing_of_the_map_opens_the_page_as_then(demo: Path) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "down", "down", "down", "s")
+        await settled(pilot)
+        await pressed(pilot, "right", "m")
+        await settled(pilot)
+        assert isinstance(pilot.app.screen, CostScreen)
+        (edit,) = session_of(pilot).edits
+        assert edit.what == "then"
+        assert picked(pilot) == edit.typed
