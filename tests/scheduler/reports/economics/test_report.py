@@ -163,7 +163,7 @@ def test_a_site_without_options_says_how_to_write_one() -> None:
 
 def test_no_line_is_wider_than_eighty_columns() -> None:
     for units in ("us", "metric"):
-        paper = economics_report(yard(), units, DAY)  # type: ignore[arg-type]
+        paper = economics_report(yard(), units, DAY)
         assert max(map(len, paper_text(paper).splitlines())) <= WIDTH
 
 
