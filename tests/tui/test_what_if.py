@@ -5,6 +5,7 @@ import datetime as dt
 import pytest
 
 from scheduler.errors import QuantityError
+from scheduler.money.assumed import Then
 from scheduler.site import Plant, PlantGroup, Pots, Soil, Zone
 from scheduler.watering.night_plan import Pin
 from tui import session as state
@@ -188,3 +189,15 @@ def test_the_pump_is_one_what_if_of_the_site() -> None:
     assert in_force([Edit("pump", 700.0), Edit("pump", 650.0)]) == (
         Edit("pump", 650.0),
     )
+
+
+def test_the_last_price_counts_and_options_are_tried_apart() -> None:
+    edits = (
+        Edit("water price", 0.7, typed="2.65"),
+        Edit("then", Then("a"), "Z4", "R4"),
+        Edit("then", Then("b"), "Z4", "T4"),
+        Edit("water price", 0.9, typed="3.41"),
+    )
+    assert [str(one) for one in in_force(edits)] == [
+        "R4 then a", "T4 then b", "water price 3.41",
+    ]  # fmt: skip

@@ -58,7 +58,9 @@ def assumptions(cost: "SiteCost", units: "System") -> list[tuple[str, str]]:
         per_volume(cost.water_money_per_m3, units),
         shown(energy, "money_per_kwh", units),
         EMPTY if interest is None else f"{interest:.1%}",
-        f"{', '.join(f'{one:g}' for one in lives) or EMPTY} y",
+        f"{'–'.join(f'{one:g}' for one in dict.fromkeys((*lives[:1], *lives[-1:])))} y"
+        if lives
+        else EMPTY,
     )
     return list(zip(NAMES, values, strict=True))
 

@@ -194,9 +194,12 @@ def test_the_file_holds_what_the_terminal_shows(tmp_path: Path) -> None:
 def test_every_kind_becomes_a_pdf(kind: str, tmp_path: Path) -> None:
     pytest.importorskip("typst")
     path = tmp_path / "paper.pdf"
-    of_zones = kind in ("field-sheet", "evaluation")
-    result = run(kind, *(("--zone", "Z4") if of_zones else ()), "-o", str(path))
-    assert result.exit_code == (0 if of_zones else 1)  # zone Z9 is blocked
+    asks = {
+        **dict.fromkeys(("field-sheet", "evaluation", "economics"), ("--zone", "Z4")),
+        "before-after": ("--before", "2025", "--after", "2026"),
+    }
+    result = run(kind, *asks.get(kind, ()), "-o", str(path))
+    assert result.exit_code == (0 if kind in asks else 1)  # zone Z9 is blocked
     assert f"written: {path}" in result.stderr
     assert path.read_bytes().startswith(b"%PDF-")
 
