@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from scheduler.money.changes import extra_head_m
-from scheduler.money.energy import supply_energy_kwh_per_m3
 from scheduler.money.judged import ZoneTerms
 from scheduler.money.water_cost import labour_hours
 from scheduler.option import Option
 from scheduler.site import Site
+from scheduler.watering.energy_hours import supply_energy_kwh_per_m3
 
 
 @dataclass(frozen=True, slots=True)
