@@ -61,7 +61,7 @@ def energy_price(site: Site, zone: Zone) -> float | None:
 
     Examples
     --------
-    >>> from scheduler.site import EnergyPeriod, Place, Window
+    >>> from scheduler.site import EnergyPeriod, Place, Tariff, Window
     >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
     ...              time_zone="America/New_York")
     >>> dear = EnergyPeriod(start=dt.time(20), end=dt.time(23),
