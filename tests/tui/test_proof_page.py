@@ -124,11 +124,22 @@ async def test_the_count_fits_a_narrow_first_page(
         assert screen_text(pilot.app).splitlines()[1].endswith("12 due (l)")
 
 
-async def test_a_number_can_be_explained(demo: Path, screen_text: Text) -> None:
-    async with dashboard(demo, WIDE) as pilot:
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_check_can_be_explained(
+    demo: Path, size: tuple[int, int], screen_text: Text
+) -> None:
+    async with dashboard(demo, size) as pilot:
         await pressed(pilot, *TO_Z4, "e")
         assert isinstance(pilot.app.screen, ExplainScreen)
         assert "leaching fraction" in screen_text(pilot.app).replace("_", " ")
+
+
+async def test_side_by_side_all_three_are_explained(demo: Path) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, *TO_Z4, "e")
+        texts = [str(one.content) for one in pilot.app.screen.query(Static)]
+        for name in ("check_minutes", "kc_correction", "unexplained"):
+            assert any(name in one.replace(" ", "_") for one in texts), name
 
 
 # --- recording ---------------------------------------------------------------------

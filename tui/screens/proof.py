@@ -159,24 +159,29 @@ class ProofScreen(Page):
         self.show(session)
 
     def action_explain(self) -> None:
-        """Where the numbers of the picture in front come from."""
+        """Where the numbers of the pictures come from."""
         session, found = self.dashboard.session, self._found
         if session is None or found is None:
             return
-        trace = self._trace(found)
-        if trace is None:
+        traces = self._traces(found)
+        if not traces:
             self.notify("nothing is computed here yet", severity="warning")
             return
-        title = f"{found.zone.id}  {found.zone.name}: {PICTURES[self._picture]}"
-        self.app.push_screen(ExplainScreen(title, trace, session.units))
+        title = f"{found.zone.id}  {found.zone.name}: proof"
+        whole = traces[0] if len(traces) == 1 else words.whole_trace(traces)
+        self.app.push_screen(ExplainScreen(title, whole, session.units))
 
-    def _trace(self, found: "ZoneProof") -> "Trace | None":
+    def _traces(self, found: "ZoneProof") -> "tuple[Trace, ...]":
+        """Of the picture in front; of all where they stand side by side."""
+        known = {
+            "leaching": found.checks[-1].trace if found.checks else None,
+            "drift": found.learnt.trace if found.learnt is not None else None,
+            "meter": found.intervals[-1].trace if found.intervals else None,
+        }
         name = PICTURES[self._picture]
-        if name == "leaching" and found.checks:
-            return found.checks[-1].trace
-        if name == "meter" and found.intervals:
-            return found.intervals[-1].trace
-        return found.learnt.trace if found.learnt is not None else None
+        if self.is_narrow and name in known:
+            known = {name: known[name]}
+        return tuple(one for one in known.values() if one is not None)
 
     # --- to the log, and back -----------------------------------------------------
     def action_record(self, what: log_entry.What) -> None:

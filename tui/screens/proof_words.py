@@ -10,6 +10,7 @@ from tui.screens.proof_pictures import check_asks, off_text, short_day
 if TYPE_CHECKING:
     from scheduler.proof.due import Due
     from scheduler.proof.zone_proof import ZoneProof
+    from scheduler.trace import Trace
 
 Part = Content | str | tuple[str, str]
 MOST_CAUSES = 3
@@ -58,6 +59,14 @@ def learned_line(found: "ZoneProof") -> str:
             "deeper cut."
         )
     return f"{told}. The week uses it."
+
+
+def whole_trace(traces: "tuple[Trace, ...]") -> "Trace":
+    """Several chains as one, each with its own numbers."""
+    from scheduler.trace import Trace
+
+    how = "newest check, what was learned, newest readings"
+    return Trace("proof", None, how, "definition", traces)
 
 
 def said(found: "ZoneProof") -> Content:
