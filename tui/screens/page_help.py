@@ -57,7 +57,7 @@ PAGES = (
         ("page keys", "scroll what changes since the last issued week"),
     )),
     ("proof of a zone", (
-        ("l", "open it: leaching checks, drift, meter, what is due and learned"),
+        ("l", "open it (not from the spacing): checks, drift, meter, what is due"),
         ("← → n p", "previous or next zone"),
         ("v tab", "next picture, on a narrow terminal"),
         ("a", "record a leaching check: place, mL in, mL out; how long it ran"),
