@@ -3,7 +3,7 @@
 The only module of the terminal, with the command line, that opens a site or starts a
 calculation. Heavy rooms are imported inside the functions, so that a face can be
 painted before numbers are loaded. What-if edits change the site in memory only:
-nothing here writes to disk.
+only an issued week is written to disk.
 """
 
 import datetime as dt
@@ -220,14 +220,56 @@ def with_evaluations(
     return replace(done, findings=_gathered(done))
 
 
-def issue_week(session: Session) -> str:
-    """Issue the week that is shown; what to tell the user.
+@dataclass(frozen=True, slots=True)
+class Issuing:
+    """Whether the week that is shown can be issued: a question, or why not."""
 
-    The dashboard writes no week yet, so this says how it is done.
-    """
+    question: str = ""
+    refused: str = ""
+
+
+def issuing(session: Session) -> Issuing:
+    """What to ask before the week that is shown is issued, or why it cannot be."""
+    from scheduler.files.issue_writing import (
+        is_issued_alike,
+        issued_before,
+        refuse_stops,
+    )
+
     if session.what_ifs:
-        return "What-ifs are not on disk: enter them, or undo them, before you issue."
-    return f"To issue this week: lowquarter week {session.folder} --issue"
+        what = "What-ifs are not on disk: enter them, or undo them, before you issue."
+        return Issuing(refused=what)
+    found, plan, history = session.site_folder, session.plan, session.history
+    if found is None or plan is None or history is None:
+        return Issuing(refused="There is no week to issue: see the findings.")
+    before = issued_before(history, plan)
+    if before is not None and is_issued_alike(history, plan):
+        return Issuing(
+            refused=f"{before.name} is issued already; nothing changed since."
+        )
+    try:
+        refuse_stops(found, plan, "")
+    except SchedulerError as problem:
+        how = f"or: lowquarter week {session.folder} --issue --force WHY"
+        return Issuing(refused=f"{problem} {how}")
+    place = "" if before is None else f" in place of {before.name}"
+    return Issuing(f"Issue the week of {plan.start:%d %b %Y}{place}?")
+
+
+def issue_week(session: Session) -> str:
+    """Freeze the week that is shown in weeks/; what to tell the user."""
+    from scheduler.files.issue_writing import issue_week as freeze
+
+    found, plan = session.site_folder, session.plan
+    if found is None or plan is None:
+        return issuing(session).refused
+    # the one moment that a week carries; rooms never read the clock
+    now = dt.datetime.now(dt.UTC)  # noqa: TID251
+    try:
+        issued = freeze(found, plan, issued_at=f"{now:%Y-%m-%dT%H:%M:%SZ}")
+    except SchedulerError as problem:
+        return str(problem)
+    return f"Issued: weeks/{issued.name}.json"
 
 
 def change_minutes(plan: "ZonePlan") -> float | None:

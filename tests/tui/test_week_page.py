@@ -1,5 +1,6 @@
 """The page of the hours of the week under a pilot."""
 
+import shutil
 from dataclasses import replace
 from pathlib import Path
 
@@ -196,11 +197,25 @@ async def test_the_picture_is_said_in_words(demo: Path, screen_text: Text) -> No
         assert "Mon 8 Jun: Z" in screen_text(pilot.app)
 
 
-async def test_issuing_says_how(demo: Path) -> None:
+async def test_a_week_with_a_stop_is_not_issued_and_says_how(demo: Path) -> None:
     async with dashboard(demo, WIDE) as pilot:
         await pressed(pilot, "h", "i")
         (said,) = pilot.app._notifications
-        assert "--issue" in said.message
+        assert "--issue --force WHY" in said.message
+
+
+async def test_three_keys_issue_a_week(own_demo: Path) -> None:
+    shutil.rmtree(next((own_demo / "tests").glob("*-Z9")))
+    async with dashboard(own_demo, WIDE) as pilot:
+        await pressed(pilot, "h", "i", "y")
+    assert (own_demo / "weeks" / "2026-W24.json").is_file()
+
+
+async def test_a_no_issues_nothing(own_demo: Path) -> None:
+    shutil.rmtree(next((own_demo / "tests").glob("*-Z9")))
+    async with dashboard(own_demo, WIDE) as pilot:
+        await pressed(pilot, "h", "i", "escape")
+    assert not (own_demo / "weeks").exists()
 
 
 async def test_the_page_opens_from_a_zone(demo: Path) -> None:

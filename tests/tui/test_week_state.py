@@ -117,8 +117,8 @@ def test_an_issued_week_is_compared(opened: Session) -> None:
 
 def test_a_week_with_what_ifs_is_not_issued(opened: Session) -> None:
     done = replace(opened, edits=(PUMP_150,))
-    assert "What-ifs are not on disk" in state.issue_week(done)
+    assert "What-ifs are not on disk" in state.issuing(done).refused
 
 
-def test_issuing_says_the_command(opened: Session) -> None:
-    assert "--issue" in state.issue_week(opened)
+def test_a_week_with_a_stop_wants_a_reason(opened: Session) -> None:
+    assert "--issue --force WHY" in state.issuing(opened).refused

@@ -13,10 +13,11 @@ from textual.widgets import Static
 from scheduler.errors import QuantityError
 from tui import week_state as state
 from tui.screens import week_words as words
+from tui.screens.ask import AskScreen
 from tui.screens.doors import Page
 from tui.screens.week_pictures import natural, night_picture, week_picture
 from tui.screens.wording import day_text
-from tui.session import Edit, Session, issue_week, zone_plan
+from tui.session import Edit, Session, issue_week, issuing, zone_plan
 from tui.widgets.night_chart import NightChart
 
 if TYPE_CHECKING:
@@ -333,8 +334,22 @@ class WeekScreen(Page):
         self._draw()
 
     def action_issue(self) -> None:
-        if self.dashboard.session is not None:
-            self.notify(issue_week(self.dashboard.session), markup=False)
+        session = self.dashboard.session
+        if session is None:
+            return
+        asked = issuing(session)
+        if asked.refused:
+            self.notify(asked.refused, severity="warning", markup=False)
+            return
+        screen = AskScreen(asked.question, {"y": "issue it"}, "not now")
+        self.app.push_screen(screen, partial(self._issued, session))
+
+    def _issued(self, session: Session, key: str | None) -> None:
+        if key != "y":
+            return
+        self.notify(issue_week(session), markup=False)
+        # what the clock was told is part of the folder now
+        self.dashboard.action_read_again()
 
 
 def _shifted(held: Held, by: int) -> tuple[int, ...]:
