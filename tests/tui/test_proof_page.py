@@ -182,8 +182,8 @@ async def test_an_override_is_written(own_demo: Path) -> None:
 async def test_a_skip_is_written_with_its_reason(own_demo: Path) -> None:
     async with dashboard(own_demo, NARROW) as pilot:
         await pressed(pilot, *TO_Z4)
-        await recorded(pilot, "k", "rain")
-        assert log_of(own_demo)[-1].startswith("2026-06-07,,skipped,Z4,,,rain,")
+        await recorded(pilot, "k", "wet")
+        assert log_of(own_demo)[-1].startswith("2026-06-07,,skipped,Z4,,,wet,")
 
 
 async def test_a_reading_takes_three_keys_beside_its_number(own_demo: Path) -> None:
