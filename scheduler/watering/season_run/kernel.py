@@ -88,28 +88,31 @@ def _copy_days(local: Any, days: Any, at: tuple[int, int]) -> None:
 
 
 @_fast
-def _morning(
-    cells: Any, local: Any, zone: Any, out: Any, at: tuple[int, int, int]
-) -> bool:
-    """Decide the night before a day in every zone; whether any watered."""
-    (cell, today, asks), (_, counts, depths), (first, n, z0) = cells, out, at
-    served_at, due = cell.size - ROW + BLOCK, 0.0
+def _is_due(cell: Any, today: Any, asks: Any, local: Any, at: tuple[int, int]) -> bool:
+    """Set out a day's rain and use; whether the night before it is due anywhere."""
+    (day, z0), due = at, 0.0
+    served_at = cell.size - ROW + BLOCK
     for z in range(BLOCK):
         today[z] = 0.0
-        today[BLOCK + z] = local[1, z0 + z]
-        today[2 * BLOCK + z] = local[0, z0 + z]
-        due += 1.0 if cell[served_at + z] + local[2, z0 + z] > asks[z] else 0.0
-    if due == 0.0:
-        return False
-    wet = False
+        today[BLOCK + z] = local[1, day, z0 + z]
+        today[2 * BLOCK + z] = local[0, day, z0 + z]
+        due += 1.0 if cell[served_at + z] + local[2, day, z0 + z] > asks[z] else 0.0
+    return due > 0.0
+
+
+@_fast
+def _water(cells: Any, local: Any, zone: Any, out: Any, at: tuple[int, ...]) -> bool:
+    """Whole minutes of every zone that is due; whether any watered."""
+    (cell, today, asks), (counts, depths), (day, first, n, z0) = cells, out, at
+    served_at, wet = cell.size - ROW + BLOCK, False
     for z in range(n):
         k = first + z
-        if cell[served_at + z] + local[2, z0 + z] > asks[z]:
+        if cell[served_at + z] + local[2, day, z0 + z] > asks[z]:
             minutes = _night_minutes(cell[served_at + z], zone, k)
             if minutes > 0:
                 wet = True
                 today[z] = minutes / zone[PER_MM, k]
-                depths[k] = today[z]
+                depths[day, k] = today[z]
                 counts[0, k] += 1
                 counts[1, k] += minutes
     return wet
@@ -188,7 +191,9 @@ def run_zones(share: Any, zone: Any, days: Any, out: Any) -> None:
     n_shares, n_positions, n_zones = share.shape
     n_days = days[0].shape[0]
     cells = (np.zeros((n_positions + 1) * ROW), np.zeros(ROW), np.zeros(BLOCK))
-    cell, today, _ = cells
+    cell, today, asks = cells
+    sums, counts, depths = out
+    clock = (counts, depths)
     local = np.zeros((3, n_days, COPIED))
     for far in range(0, n_zones, COPIED):
         n_far = min(COPIED, n_zones - far)
@@ -197,12 +202,13 @@ def run_zones(share: Any, zone: Any, days: Any, out: Any) -> None:
             first, n = far + z0, min(BLOCK, n_far - z0)
             _begin(cells, share, zone, (first, n))
             for day in range(n_days):
-                night = (out[0], out[1], out[2][day])
-                wet = _morning(cells, local[:, day], zone, night, (first, n, z0))
+                wet = _is_due(cell, today, asks, local, (day, z0))
+                if wet:
+                    wet = _water(cells, local, zone, clock, (day, first, n, z0))
                 if wet and n_shares > 1:
                     _draw(cell, share[day], (first, n))
                     for p in range(n_positions):
                         for z in range(n):
-                            out[0][0, p, first + z] += cell[p * ROW + z] * today[z]
+                            sums[0, p, first + z] += cell[p * ROW + z] * today[z]
                 _day(cell, today)
-            _end(cell, out[0], (first, n))
+            _end(cell, sums, (first, n))
