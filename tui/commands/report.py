@@ -19,6 +19,7 @@ from tui.commands import (
     economics_report,
     edge,
     evaluation_report,
+    extract_report,
     field_sheet,
     week_reports,
 )
@@ -138,6 +139,12 @@ KINDS: dict[str, Kind] = {
         before_after_report.make,
         PAPER,
         before_after_report.OPTIONS,
+    ),
+    "extract": Kind(
+        "For a regulator: units, metered water, tests, leaching checks, EC and pH.",
+        extract_report.make,
+        week_reports.TABLE,
+        extract_report.OPTIONS,
     ),
 }
 

@@ -37,9 +37,9 @@ ROWS = click.Option(
 
 @dataclass(frozen=True, slots=True)
 class Tables:
-    """Both tables, the one that a CSV holds, and the day they were made on."""
+    """All tables, the one that a CSV holds, and the day they were made on."""
 
-    both: tuple[Any, Any]
+    both: tuple[Any, ...]
     chosen: Any
     today: dt.date
 

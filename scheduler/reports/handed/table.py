@@ -48,7 +48,7 @@ def is_like_a_formula(text: str) -> bool:
     return bare.startswith(FORMULA_MARKS)
 
 
-def _number(value: float | None, suffix: str, units: System) -> float | None:
+def number(value: float | None, suffix: str, units: System) -> float | None:
     """A number with the digits that every face shows, as a number."""
     if value is None:
         return None
@@ -56,7 +56,8 @@ def _number(value: float | None, suffix: str, units: System) -> float | None:
     return None if text == "–" else float(text)
 
 
-def _head(name: str, suffix: str, units: System) -> str:
+def head(name: str, suffix: str, units: System) -> str:
+    """Name of a column with its unit."""
     return f"{name} ({unit_label(suffix, units)})"
 
 
@@ -64,10 +65,10 @@ def _zones(plan: WeekPlan, units: System, known: Known) -> Rows:
     heads = (
         "zone", "name", "valve", "status", "was (min a night)", "now (min a night)",
         "cycles", "minutes a cycle (min)", "soak (min)", "nights", "dates",
-        _head("ETo", "mm", units), "Kc", _head("rain counted", "mm", units),
-        _head("need", "mm", units), "rule", "factor",
-        _head("gross depth", "mm", units), "DU low quarter",
-        _head("net rate", "mm_per_h", units), "why",
+        head("ETo", "mm", units), "Kc", head("rain counted", "mm", units),
+        head("need", "mm", units), "rule", "factor",
+        head("gross depth", "mm", units), "DU low quarter",
+        head("net rate", "mm_per_h", units), "why",
     )  # fmt: skip
     rows = tuple(_zone(one, units, known) for one in plan.zones)
     return Rows("zones", heads, rows)
@@ -81,22 +82,22 @@ def _zone(one: ZonePlan, units: System, known: Known) -> tuple[Cell, ...]:
         plain(one.zone.name),
         plain(one.zone.valve),
         one.status,
-        _number(one.was_minutes, "min", units),
+        number(one.was_minutes, "min", units),
         one.minutes_per_day,
         one.cycles,
         one.cycle_minutes,
         one.soak_minutes,
         None if is_blocked else len(one.days),
         " ".join(day.isoformat() for day in one.days),
-        _number(one.eto_mm, "mm", units),
-        _number(one.kc, "", units),
-        _number(one.effective_rain_mm, "mm", units),
-        _number(one.need_mm, "mm", units),
+        number(one.eto_mm, "mm", units),
+        number(one.kc, "", units),
+        number(one.effective_rain_mm, "mm", units),
+        number(one.need_mm, "mm", units),
         one.rule,
-        _number(one.factor, "", units),
-        _number(one.gross_depth_mm, "mm", units),
-        _number(evidence.du_lq, "", units) if evidence else None,
-        _number(evidence.net_rate_mm_per_h, "mm_per_h", units) if evidence else None,
+        number(one.factor, "", units),
+        number(one.gross_depth_mm, "mm", units),
+        number(evidence.du_lq, "", units) if evidence else None,
+        number(evidence.net_rate_mm_per_h, "mm_per_h", units) if evidence else None,
         "blocked, see the findings" if is_blocked else why_text(one, units, known),
     )
 
@@ -105,7 +106,7 @@ def _events(plan: WeekPlan, units: System) -> Rows:
     names = {one.zone.id: one.zone for one in plan.zones}
     heads = (
         "night", "zone", "valve", "start (local)", "end (local)",
-        _head("flow", "l_per_min", units),
+        head("flow", "l_per_min", units),
     )  # fmt: skip
     runs = plan.night.runs if plan.night else ()
     rows = tuple(
@@ -115,7 +116,7 @@ def _events(plan: WeekPlan, units: System) -> Rows:
             plain(names[one.zone].valve),
             f"{one.start:%Y-%m-%d %H:%M}",
             f"{one.end:%Y-%m-%d %H:%M}",
-            _number(one.flow_l_per_min, "l_per_min", units),
+            number(one.flow_l_per_min, "l_per_min", units),
         )
         for one in runs
     )
