@@ -143,7 +143,12 @@ def _unknown_names(log: Log, noun: str, known: Sequence[str] | None) -> list[Fin
     for name, ones in lines.items():
         what = f"there is no {noun} {name!r} in {noun}s.toml"
         if len(ones) > 1:
-            what += f" ({len(ones) - 1} more lines name it)"
+            more = (
+                "1 more line names"
+                if len(ones) == 2
+                else f"{len(ones) - 1} more lines name"
+            )
+            what += f" ({more} it)"
         fix = _named(name, noun, known)
         findings.append(Finding("warning", f"{ones[0].where}: {noun}", what, fix))
     return findings
@@ -154,7 +159,8 @@ def _named(name: str, noun: str, known: Sequence[str]) -> str:
     words = name.split()
     if len(words) > 1 and all(one in known for one in words):
         return f"write {'; '.join(words)} if these are several"
-    near = difflib.get_close_matches(name, known, n=1)
+    alike = [one for one in known if one.casefold() == name.casefold()]
+    near = alike or difflib.get_close_matches(name, known, n=1)
     meant = f"did you mean {near[0]}? " if near else ""
     return f"{meant}a {noun} that is gone may stay in the log; its lines are kept"
 

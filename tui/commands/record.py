@@ -7,6 +7,7 @@ without one. The lines are shown before they are written.
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from itertools import takewhile
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -128,7 +129,7 @@ def _record(folder: Path, what: str, given: dict[str, Any]) -> None:
     as_json = bool(given["as_json"])
     asked = Asked(what, given, options.asks(as_json=as_json))
     ids = [one.id for one in found.site.zones] if found.site else []
-    lines = asked.lines(_day(asked, today), ids)
+    lines = [_with_own_id(one, ids) for one in asked.lines(_day(asked, today), ids)]
     facts, wrong = checked_lines(lines)
     if wrong:
         _refuse(wrong, lines)
@@ -165,6 +166,17 @@ def _day_of_the_clock() -> dt.date:
     from tui.session import todays_date
 
     return todays_date(None)
+
+
+def _with_own_id(line: TypedLine, ids: Sequence[str]) -> TypedLine:
+    """The line with zones written as the site writes them: z5 is Z5."""
+    from scheduler.files.log_line import zones_in
+
+    own = {one.casefold(): one for one in ids}
+    typed = zones_in(line.zone)
+    if not any(one.casefold() in own for one in typed):
+        return line
+    return replace(line, zone="; ".join(own.get(z.casefold(), z) for z in typed))
 
 
 def _day(asked: Asked, today: dt.date) -> dt.date:

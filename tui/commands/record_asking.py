@@ -203,4 +203,5 @@ def _zones_typed(text: str, known: Sequence[str]) -> Sequence[str]:
     from scheduler.files.log_line import zones_in
 
     words = text.split()
-    return words if words and set(words) <= set(known) else zones_in(text)
+    ids = {one.casefold() for one in known}
+    return words if words and {w.casefold() for w in words} <= ids else zones_in(text)

@@ -126,8 +126,13 @@ def test_a_zone_that_is_not_known_is_kept_and_said_once(read: Read) -> None:
     assert len(log.entries) == 2
     (one,) = said
     assert one.level == "warning"
-    assert "there is no zone 'Z44' in zones.toml (1 more lines name it)" in one.what
+    assert "there is no zone 'Z44' in zones.toml (1 more line names it)" in one.what
     assert "did you mean Z4?" in one.fix
+
+
+def test_a_zone_in_other_letters_is_told_by_its_own(read: Read) -> None:
+    _, (one,) = read(night(1, zone="z4"))
+    assert one.fix.startswith("did you mean Z4?")
 
 
 def test_no_zone_is_missed_where_one_may_be_lost(read: Read) -> None:

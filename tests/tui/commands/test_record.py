@@ -150,6 +150,22 @@ def test_the_readme_shows_what_is_really_written(
 
 
 @pytest.mark.parametrize(
+    ("command", "zone"),
+    [
+        ("override z4 --set 26 --reason dry", "Z4"),
+        ('leaching z4 --pots "A1 420 160"', "Z4"),
+        ('meter pump --reading "1 m3" --multiplier 1 --zones "z1 z2"', "Z1; Z2"),
+        ('frost --ran 5h --on 2026-06-07 --zones "z1, Z2"', "Z1; Z2"),
+    ],
+)
+def test_a_zone_is_written_as_the_site_writes_it(
+    site: Path, command: str, zone: str
+) -> None:
+    assert run(site, command).exit_code == 0
+    assert lines(site)[0].split(",")[3] == zone
+
+
+@pytest.mark.parametrize(
     ("command", "message"),
     [
         (
