@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -60,11 +60,18 @@ def _planned(
     from scheduler.reports.handed.told import Known
 
     begin = own["start"].date() if own["start"] else None
-    plan = edge.week_of(found, today, begin)
-    issued = issued_before(found.history, plan)
-    is_issued = issued is not None and is_issued_alike(found.history, plan)
+    plan, history = edge.week_of(found, today, begin), found.history
+    issued = issued_before(history, plan)
+    is_issued = issued is not None and is_issued_alike(history, plan)
+    if is_issued:
+        # a paper about an issued week tells what changed with it, not since it
+        earlier = tuple(one for one in history.issued if one is not issued)
+        told = replace(found, history=replace(history, issued=earlier))
+        before = edge.week_of(told, today, begin)
+        if is_issued_alike(history, before):
+            plan, history = before, told.history
     return plan, Known(
-        found.history.issued,
+        history.issued,
         # a first plan has no cause but itself: its need tells more
         {
             one.zone.id: one.changed.reason

@@ -1,6 +1,7 @@
 """What is handed over each week, by the command line."""
 
 import json
+import shutil
 from pathlib import Path
 
 import icalendar
@@ -38,6 +39,19 @@ def test_warnings_go_to_standard_error_and_notes_do_not(kind: str) -> None:
     stderr = run(kind).stderr
     assert "zone A6: its rate is assumed" in stderr
     assert "zone A2: intake" not in stderr
+
+
+def test_a_sheet_printed_after_the_issue_tells_the_same_changes(
+    tmp_path: Path,
+) -> None:
+    site = Path(shutil.copytree(ALDER, tmp_path / "site"))
+    before = run("change-sheet", site=site).stdout.splitlines()
+    issue = CliRunner().invoke(main, ["week", str(site), "--issue", "--yes"])
+    assert issue.exit_code == 0, issue.stderr
+    after = run("change-sheet", site=site).stdout.splitlines()
+    assert any("->  NOW" in line for line in after)
+    assert after[0] == f"{before[0]}  2015-W24"
+    assert after[1:] == before[1:]
 
 
 def test_a_zone_that_is_blocked_ends_with_1() -> None:
