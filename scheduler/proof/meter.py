@@ -185,6 +185,7 @@ def plan_against_meter(site: Site, history: History) -> PlanAgainstMeter:
     findings = [
         *said,
         *_unknown(whole),
+        *_gone(site, whole),
         *_hand_without_volume(history),
         *_read_at_night(site, dials),
         *_off(whole),
@@ -291,6 +292,21 @@ def _unknown(intervals: Sequence[MeterInterval]) -> list[Finding]:
             )
             fix = "read it before and after a night without watering"
             found[f"shared {name}"] = Finding("note", reading.where, what, fix)
+    return list(found.values())
+
+
+def _gone(site: Site, intervals: Sequence[MeterInterval]) -> list[Finding]:
+    """Zones of a meter that the site no longer has, once a meter."""
+    ids = {zone.id.casefold() for zone in site.zones}
+    found: dict[str, Finding] = {}
+    for dial in (one.dial for one in intervals):
+        gone = [one for one in dial.stop.zones if one.casefold() not in ids]
+        if not gone or dial.meter in found:
+            continue
+        what = f"meter {dial.meter!r} serves {', '.join(gone)}, not in zones.toml: that"
+        what += " water is counted as left over"
+        fix = "give the meter's zones anew with the reading from which they hold"
+        found[dial.meter] = Finding("warning", dial.stop.where, what, fix)
     return list(found.values())
 
 

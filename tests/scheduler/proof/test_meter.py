@@ -121,6 +121,12 @@ def test_a_zone_without_flow_is_said() -> None:
     assert any("has no flow" in one.what for one in said)
 
 
+def test_a_zone_that_is_gone_is_said_once_a_meter() -> None:
+    said = against(*weeks(7.0, 7.0, zones=("z1", "Z7"))).findings
+    (one,) = (one for one in said if "not in zones.toml" in one.what)
+    assert "serves Z7, not in" in one.what
+
+
 def test_hand_water_without_a_volume_is_said() -> None:
     said = against(*weeks(7.0), HandWater(zone="Z1", minutes=40.0, **at(3))).findings
     assert any("has no volume" in one.what for one in said)
