@@ -164,7 +164,10 @@ class LogForm:
             return ""
         if size >= last.reading:
             return ""
-        return f"below {last.reading:g} of {last.date}: it will count as rolled over"
+        fallen = f"below {last.reading:.10g} of {last.date}"
+        if last.digits is None:
+            return f"{fallen}: a slip, or enter the digits of the dial in log.csv"
+        return f"{fallen}: a slip, unless the dial rolled over"
 
     def _made(self, texts: Mapping[str, str]) -> "tuple[TypedLine, ...]":
         from scheduler.files.log_writing import TypedLine

@@ -1,5 +1,6 @@
 """A form filled in; lines of the log, or what is wrong with it."""
 
+import dataclasses
 import datetime as dt
 import shutil
 from pathlib import Path
@@ -91,8 +92,18 @@ def test_a_meter_that_is_new_is_said() -> None:
     assert "first reading of 'pump hose'; so far: pump house" in said
 
 
-def test_a_reading_below_the_last_is_said() -> None:
-    assert "rolled over" in form("meter").warning(texts("meter", reading="12"))
+def test_a_reading_below_the_last_is_a_slip_or_a_roll_over() -> None:
+    bare = form("meter")
+    assert bare.last is not None
+    six = dataclasses.replace(bare, last=dataclasses.replace(bare.last, digits=6))
+    said = six.warning(texts("meter", reading="12"))
+    assert said == "below 110250 of 2026-06-08: a slip, unless the dial rolled over"
+
+
+def test_a_fallen_dial_without_digits_asks_for_them() -> None:
+    said = form("meter").warning(texts("meter", reading="12"))
+    assert "enter the digits" in said
+    assert "rolled over" not in said
 
 
 def test_a_reading_above_the_last_is_quiet() -> None:
