@@ -234,6 +234,7 @@ def issuing(session: Session) -> Issuing:
         is_issued_alike,
         issued_before,
         refuse_stops,
+        stops_in_the_way,
     )
 
     if session.what_ifs:
@@ -250,8 +251,11 @@ def issuing(session: Session) -> Issuing:
     try:
         refuse_stops(found, plan, "")
     except SchedulerError as problem:
-        how = f"or: lowquarter week {session.folder} --issue --force WHY"
-        return Issuing(refused=f"{problem} {how}")
+        if not stops_in_the_way(found, plan):
+            return Issuing(refused=str(problem))
+        how = f"lowquarter week {session.folder} --issue --force WHY"
+        said = f"{problem.where}: {problem.what}; settle it, or say why it shall pass"
+        return Issuing(refused=f"{said}: {how}")
     place = "" if before is None else f" in place of {before.name}"
     return Issuing(f"Issue the week of {plan.start:%d %b %Y}{place}?")
 

@@ -121,4 +121,6 @@ def test_a_week_with_what_ifs_is_not_issued(opened: Session) -> None:
 
 
 def test_a_week_with_a_stop_wants_a_reason(opened: Session) -> None:
-    assert "--issue --force WHY" in state.issuing(opened).refused
+    said = state.issuing(opened).refused
+    assert "--issue --force WHY" in said
+    assert said.count("--force") == 1
