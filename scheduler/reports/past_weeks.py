@@ -84,7 +84,8 @@ def _week_json(week: IssuedWeek, zone: str | None) -> Json:
 def past_weeks_text(site: Site, history: History, zone: str | None = None) -> str:
     """Every issued week with its revisions, oldest first."""
     weeks = history.issued
-    lines = [f"{site.name}: {len(weeks)} issued week files"]
+    files = "1 issued week" if len(weeks) == 1 else f"{len(weeks)} issued weeks"
+    lines = [f"{site.name}: {files}"]
     if not weeks:
         lines.append("none so far: lowquarter week SITE --issue writes one")
     for i, week in enumerate(weeks):

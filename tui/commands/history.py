@@ -23,7 +23,9 @@ def history(site: Path, zone: str | None, as_json: bool) -> None:
     from scheduler.reports.text import findings_text
 
     found = edge.read_site(site)
-    edge.known_zone(edge.site_of(found), zone)
+    ids = {one.zone for week in found.history.issued for one in week.zones}
+    if zone not in ids:  # one that is gone has a history still
+        edge.known_zone(edge.site_of(found), zone)
     about = [
         one for one in found.findings if one.where.startswith(("weeks/", "log.csv"))
     ]

@@ -150,3 +150,11 @@ def test_a_damaged_week_ends_with_three_and_hides_no_other(site: Path) -> None:
 
 def test_an_unknown_zone_is_a_usage_error(site: Path) -> None:
     assert run("history", site, "--zone", "Z99").exit_code == 2
+
+
+def test_a_zone_that_is_gone_has_its_history_still(site: Path) -> None:
+    run("week", site, "--issue", "--yes")
+    zones = site / "zones.toml"
+    text = zones.read_text(encoding="utf-8")
+    zones.write_text(text.replace('id = "Z4"', 'id = "Z40"'), encoding="utf-8")
+    assert "Z4     24   33" in run("history", site, "--zone", "Z4").stdout
