@@ -111,7 +111,8 @@ def _event(
     end = in_utc(last.start, zone) + (last.end - last.start)
     planned = next(one for one in plan.zones if one.zone.id == first.zone)
     cycles = ", ".join(f"{one.start:%H:%M}-{one.end:%H:%M}" for one in runs)
-    flow = shown(first.flow_l_per_min, "l_per_min", units)
+    rate = first.flow_l_per_min
+    flow = "not known" if rate is None else shown(rate, "l_per_min", units)
     said = f"Night of {day_text(first.night)}: {cycles}. Flow {flow}."
     return Event(
         uid=event_uid(plan, first.zone, first.night),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 from textwrap import wrap
 
-from scheduler.reports.handed.change_sheet import ChangedZone, ChangeSheet
+from scheduler.reports.handed.change_sheet import OFF, ChangedZone, ChangeSheet
 from scheduler.reports.page import page
 from scheduler.reports.pdf import typeset
 from scheduler.reports.text import WIDTH, shorten
@@ -147,7 +147,8 @@ def _zone(one: ChangedZone) -> Iterator[str]:
     program = f"program {one.program or '____'}"
     yield f"{one.zone}  {shorten(one.name, 44)}  {valve}{program}"
     new = ", ".join(part for part in one.changed if part not in ("minutes", "new"))
-    said = f"      was {one.was}  ->  NOW  {one.now}  min"
+    unit = "" if one.now == OFF else "  min"
+    said = f"      was {one.was}  ->  NOW  {one.now}{unit}"
     yield said + (f"  {one.detail}" if one.detail else "")
     told = [*one.starts, f"nights: {one.nights}"]
     told += [f"no room on {one.no_room}"] if one.no_room else []

@@ -31,6 +31,8 @@ if TYPE_CHECKING:
 Json = dict[str, Any]
 NO_STARTS = "starts: not planned, keep those of the clock"
 
+OFF = "OFF"  # what a zone that rests is set to
+
 
 @dataclass(frozen=True, slots=True)
 class ChangedZone:
@@ -168,7 +170,7 @@ def change_sheet(
 def now_text(plan: ZonePlan) -> str:
     """Minutes to key in, `OFF` where the zone rests."""
     if not plan.minutes_per_day:
-        return "OFF"
+        return OFF
     if plan.cycles and plan.cycles > 1:
         return f"{plan.cycles} × {plan.cycle_minutes}"
     return f"{plan.minutes_per_day}"

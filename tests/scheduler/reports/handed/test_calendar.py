@@ -77,6 +77,11 @@ def test_an_event_reaches_from_the_first_start_to_the_last_end() -> None:
         assert f"{run.start:%H:%M}-{run.end:%H:%M}" in z7.description
 
 
+def test_a_flow_that_is_not_known_is_said_in_words() -> None:
+    z8 = next(one for one in week_events(week(), "us") if one.zone == "Z8")
+    assert z8.description.endswith("Flow not known.")
+
+
 def test_the_minutes_are_the_plans() -> None:
     for one in week_events(week(), "us"):
         planned = zone(week(), one.zone)

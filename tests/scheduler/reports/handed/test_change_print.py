@@ -30,6 +30,13 @@ def times(made: ChangeSheet, n: int) -> ChangeSheet:
     return dataclasses.replace(made, changed=(one,) * n, skips=skips)
 
 
+def test_a_zone_that_rests_has_no_minutes_in_the_text() -> None:
+    assert any(
+        line.endswith("NOW  OFF")
+        for line in change_text(sheet("alder_flat")).splitlines()
+    )
+
+
 @pytest.mark.parametrize("name", SITES)
 def test_the_demo_sites_need_one_side(name: str) -> None:
     assert [one.of for one in sides(sheet(name))] == [1]
