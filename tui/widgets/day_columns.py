@@ -63,11 +63,11 @@ class DayBands(Chart):
         rows = canvas.height - 5  # two heads, two axes, the days
         low = max(LEAST_ROWS, rows // LOWER_PART)
         tops = (1, canvas.height - 2 - low)
-        ends = (_top(one.upper, tops[1] - 4), _top(one.lower, low))
-        left = max(label_width(0.0, top, 8) for top in ends)
+        high = tops[1] - 4
+        ends = (_top(one.upper, high), _top(one.lower, low))
+        left = max(label_width(0.0, ends[0], high), label_width(0.0, ends[1], low))
         pitch = max(2, min(WIDEST, (canvas.width - left + 1) // max(1, len(one.days))))
         size = (left, pitch * len(one.days))
-        high = tops[1] - 4
         upper = Frame(size[0], tops[0], size[1], high, 0.0, 1.0, 0.0, ends[0])
         lower = Frame(size[0], tops[1], size[1], low, 0.0, 1.0, 0.0, ends[1])
         for frame, values, head in zip(

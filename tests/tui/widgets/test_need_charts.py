@@ -61,6 +61,12 @@ def week(rows: RangeRows | None, width: int = 60, height: int = 10) -> str:
     return chart.painted(width, height, INK).text()
 
 
+def test_labels_of_a_low_band_are_written_whole() -> None:
+    text = bands(replace(DAYS, lower=(0.0, 4.6, 0.0, math.nan)), height=16)
+    assert "2.5┤" in text
+    assert "5.0┤" in text
+
+
 # --- days --------------------------------------------------------------------
 
 
