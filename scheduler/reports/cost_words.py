@@ -15,12 +15,13 @@ EMPTY = "–"
 
 def money(value: float | None) -> str:
     """Whole money; an en dash where it is not known."""
-    return EMPTY if value is None else f"{value:,.0f}".replace("-0", "0", value == 0)
+    return count(value)
 
 
 def count(value: float | None) -> str:
     """A whole number; an en dash where it is not known."""
-    return EMPTY if value is None else f"{value:,.0f}"
+    # what rounds to nothing has no sign
+    return EMPTY if value is None else f"{round(value) or 0:,}"
 
 
 def volume_unit(units: System) -> str:
@@ -32,8 +33,7 @@ def volume(value_m3: float | None, units: System) -> str:
     """A large volume without its unit, in thousands of gallons or cubic metres."""
     if value_m3 is None:
         return EMPTY
-    size = converted(value_m3, "m3", to="kgal") if units == "us" else value_m3
-    return f"{size:,.0f}"
+    return count(converted(value_m3, "m3", to="kgal") if units == "us" else value_m3)
 
 
 def per_volume(
