@@ -14,6 +14,8 @@ from scheduler.units import (
 
 # a currency before the number, as people write it: it is the tariff's own anyway
 _CURRENCY = re.compile(r"^\s*[^\d\s.+-]{1,3}\s*(?=[\d.])")
+# an interest as it stands in the files; nobody lends at half a percent or less
+MOST_AS_A_PART = 0.5
 
 
 def parsed_price(text: str) -> float:
@@ -78,7 +80,8 @@ def parsed_assumption(what: str, text: str, *, system: System) -> float:
     Raises
     ------
     QuantityError
-        If there is no number, or the words after it are of something else.
+        If there is no number, it is below 0, the words after it are of something
+        else, or an interest may be a percentage or a part of one.
 
     References
     ----------
@@ -93,12 +96,19 @@ def parsed_assumption(what: str, text: str, *, system: System) -> float:
     """
     value, rest = number(_CURRENCY.sub("", text))
     words = rest.strip().casefold()
+    if value < 0:
+        raise QuantityError(f"{text.strip()!r} is below 0", _HOW[what])
     if what == "water price":
         if words:
             return parsed_price(text)
         return converted(value, face_suffix("money_per_m3", system), to="money_per_m3")
     if words not in _WORDS[what]:
         raise QuantityError(f"{text.strip()!r} is no {what}", _HOW[what])
+    if what == "interest" and not words and 0 < value <= MOST_AS_A_PART:
+        raise QuantityError(
+            f"{text.strip()!r} may be {value:.3g} % or {100 * value:.3g} %",
+            'write it in percent, with the sign, such as "6 %"',
+        )
     return value / 100.0 if what == "interest" else value
 
 
@@ -108,6 +118,7 @@ _WORDS = {
     "life": ("", "y", "year", "years"),
 }
 _HOW = {
+    "water price": "write the price of a volume, such as 3.50/kgal or 0.90/m3",
     "energy price": "write the price of a kWh, such as 0.12",
     "interest": "write it in percent a year, such as 6 %",
     "life": "write years, such as 12",

@@ -58,3 +58,21 @@ def test_a_price_without_a_volume_is_one_of_the_system() -> None:
 def test_words_of_something_else_are_refused() -> None:
     with pytest.raises(QuantityError, match="no interest; write it in percent"):
         parsed_assumption("interest", "6 years", system="us")
+
+
+@pytest.mark.parametrize(
+    ("what", "text"),
+    [("water price", "-1"), ("energy price", "-0.1"), ("interest", "-3 %")],
+)
+def test_what_is_below_nothing_is_refused_as_typed(what: str, text: str) -> None:
+    with pytest.raises(QuantityError, match=f"'{text}' is below 0; write"):
+        parsed_assumption(what, text, system="us")
+
+
+def test_an_interest_that_may_be_a_part_of_one_is_asked_about() -> None:
+    with pytest.raises(QuantityError, match=r"may be 0\.06 % or 6 %; write"):
+        parsed_assumption("interest", "0.06", system="us")
+
+
+def test_with_the_sign_a_small_interest_is_taken_as_typed() -> None:
+    assert parsed_assumption("interest", "0.4 %", system="us") == pytest.approx(0.004)
