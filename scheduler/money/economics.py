@@ -81,6 +81,15 @@ class SiteCost:
     demand: DemandCharge | None
     findings: tuple[Finding, ...]
 
+    @property
+    def prices(self) -> Prices | None:
+        """Of the first zone that was run, else of the site's first; None without."""
+        if self.zones:
+            return self.zones[0].prices
+        for zone in self.site.zones:
+            return zone_prices(self.site, zone, self.water_money_per_m3)
+        return None
+
 
 def site_cost(  # noqa: PLR0913  # the one door: what may be asked
     site: Site,

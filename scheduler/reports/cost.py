@@ -55,7 +55,7 @@ def _assumptions(cost: SiteCost, units: System) -> str:
     name = tariff.currency if tariff else ""
     price = per_volume(cost.water_money_per_m3, units)
     said = [f"Prices in {name or 'money'}, as entered: water {price}"]
-    prices = next((one.prices for one in cost.zones), None)
+    prices = cost.prices
     if prices and prices.pumping_money_per_m3 is not None:
         said.append(f"pumping {per_volume(prices.pumping_money_per_m3, units)}")
     if tariff and tariff.interest is not None:

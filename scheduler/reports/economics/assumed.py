@@ -39,7 +39,7 @@ def _prices(cost: SiteCost, units: System) -> Iterator[tuple[str, str]]:
     tariff = cost.site.tariff
     name = currency(cost)
     said = f"in {name}: water {per_volume(cost.water_money_per_m3, units)}"
-    prices = next((one.prices for one in cost.zones), None)
+    prices = cost.prices
     pumping = prices.pumping_money_per_m3 if prices else None
     energy = prices.energy_money_per_kwh if prices else None
     said += f"; energy {shown(energy, 'money_per_kwh', units)}, pumping "

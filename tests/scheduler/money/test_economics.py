@@ -193,3 +193,11 @@ def test_prices_that_nobody_entered_are_none() -> None:
 
 def test_an_empty_history_is_no_error() -> None:
     assert site_cost(small_site(), History(), TODAY).zones == ()
+
+
+def test_prices_are_told_where_the_need_is_entered_and_no_season_run(
+    yard: SiteCost,
+) -> None:
+    assert yard.zones == ()
+    assert yard.prices is not None
+    assert yard.prices.pumping_money_per_m3 is not None
