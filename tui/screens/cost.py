@@ -118,7 +118,7 @@ class CostScreen(Page):
         for key, (name, value) in enumerate(told, 1):
             parts += [(f"{key} ", "bold $primary"), f"{name} {value}  "]
         self.query_one("#assumed", Static).update(Content.assemble(*parts))
-        columns = words.option_columns(roomy=not self.is_narrow)
+        columns = words.option_columns(units, roomy=not self.is_narrow)
         self.query_one(ZoneTable).show(columns, words.option_rows(now, units))
         zones = words.zone_lines(now, self._found.before, units)
         self.query_one("#zones", Static).update("\n".join(zones))

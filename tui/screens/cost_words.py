@@ -44,7 +44,7 @@ NO_OPTION = (
 def assumptions(cost: "SiteCost", units: "System") -> list[tuple[str, str]]:
     """Each assumption with the key that changes it."""
     tariff = cost.site.tariff
-    energy = next((one.prices.energy_money_per_kwh for one in cost.zones), None)
+    energy = cost.prices.energy_money_per_kwh if cost.prices else None
     interest = tariff.interest if tariff else None
     lives = sorted(
         {
@@ -73,10 +73,12 @@ def currency(cost: "SiteCost") -> str:
 # --- the options ---------------------------------------------------------------
 
 
-def option_columns(*, roomy: bool) -> list[Column]:
+def option_columns(units: "System", *, roomy: bool) -> list[Column]:
     """Heads of the options: break-even first, rules beside each other."""
+    unit = volume_unit(units)
+    told = f"option; break-even per {unit}:" if roomy else f"break-even/{unit}"
     return [
-        Column("option", 34 if roomy else 17, is_right=False),
+        Column(told, 34 if roomy else 17, is_right=False),
         Column("own rule", 9),
         Column("low half", 9),
         Column("low quarter" if roomy else "low qu.", 12 if roomy else 8),

@@ -47,6 +47,17 @@ def test_with_a_what_if_the_numbers_before_stand_beside() -> None:
     assert lines[1].split()[-1] == lines[1].split()[-2]
 
 
+def test_the_heads_say_what_the_prices_are_of() -> None:
+    for roomy in (True, False):
+        heads = [one.head for one in words.option_columns("metric", roomy=roomy)]
+        assert "break-even" in heads[0]
+        assert "m³" in heads[0]
+
+
+def test_energy_is_told_where_no_season_was_run() -> None:
+    assert dict(words.assumptions(yard(), "us"))["energy"] != "–"
+
+
 def test_the_reason_of_a_verdict_is_said() -> None:
     cost = made_yard(nothing(tested_days=2), option())
     assert any("3 are the least" in one for one in words.reasons(cost.options[0]))
