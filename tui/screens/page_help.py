@@ -4,9 +4,9 @@ PAGES = (
     ("tests and wind", (
         ("c", "open it, from the zones, a zone or another page"),
         ("← →", "previous or next run, newest test first"),
-        ("1 2 3", "box, cans, wind, on a narrow terminal; 4 5 the other pages"),
+        ("1 2 3 v", "box, cans, wind, on a narrow terminal"),
+        ("4 5", "packages against wind, spacing"),
         ("↑ ↓ n p", "previous or next zone"),
-        ("x", "say every picture in words"),
     )),
     ("packages against wind", (
         ("w", "open it"),
@@ -21,6 +21,7 @@ PAGES = (
         ("o", "back to the spacing as built"),
         ("- +", "another DU for the contour"),
         ("n p", "another package"),
+        ("m $", "the cost page, with this spacing tried as what would stand there"),
     )),
     ("need of a zone", (
         ("b", "open it: weather, coefficient, depletion, the week's range"),
@@ -31,7 +32,6 @@ PAGES = (
         ("- +", "try less or more; every page shows it"),
         ("0", "drop what is tried in the zone; ctrl+z takes back one step"),
         ("e", "explain: from the cans to the minutes"),
-        ("x", "say every picture in words"),
     )),
     ("season of a zone", (
         ("y", "open it: what each quarter gets, drains and lacks in a year"),
@@ -64,14 +64,14 @@ PAGES = (
         ("o k m", "an override, a watering skipped, a meter reading"),
         ("z", "take the last entry out of the log"),
         ("e", "explain the picture in front"),
-        ("x", "say every picture in words"),
+        ("page keys", "scroll what is due, learned and in conflict"),
     )),
     ("cost", (
-        ("m $", "open it; from the spacing page that spacing is tried as then"),
+        ("m $", "open it; from the proof page $ alone"),
         ("↑ ↓ j k", "another option"),
         ("1 2 3 4", "try another price of water, of energy, interest, life"),
         ("t", "try a tested package as what would stand there"),
-        ("page keys", "scroll; x says it in words"),
+        ("page keys", "scroll"),
     )),
 )  # fmt: skip
 
