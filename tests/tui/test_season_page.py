@@ -73,3 +73,12 @@ async def test_a_zone_that_cannot_be_run_says_why(demo: Path) -> None:
         await pressed(pilot, "y", "left")  # Z9, whose test cannot be true
         await settled(pilot)
         assert "no season can be run" in pilot.app.screen.query_one(SeasonLines).nothing
+
+
+async def test_the_rule_is_read_whole_on_a_narrow_terminal(
+    demo: Path, screen_text: Text
+) -> None:
+    async with dashboard(demo, NARROW) as pilot:
+        await pressed(pilot, "y")
+        await settled(pilot)
+        assert "rule low quarter" in screen_text(pilot.app)

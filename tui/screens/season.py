@@ -32,6 +32,7 @@ class SeasonScreen(Trying):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("right", "zone(1)", "Zone", key_display="← →"),
         Binding("left", "zone(-1)", show=False),
+        Binding("1", "rule(1)", "Rule", key_display="1-4"),
         Binding("o", "other", "Other DU"),
         Binding("e", "explain", "Explain", show=False),
     ]
@@ -82,8 +83,8 @@ class SeasonScreen(Trying):
         self.query_one("#head", Static).update(
             Content.assemble(
                 (f"{one.zone.id}  {one.zone.name}  ", "bold"),
+                (f"rule {one.zone.chosen_rule}   ", "$foreground 60%"),
                 (f"season of {name}", "bold $primary"),
-                (f"   rule {one.zone.chosen_rule}", "$foreground 60%"),
             )
         )
         lines = words.year_lines(one, found.plan, units)
