@@ -152,7 +152,8 @@ def _out_of_bounds(error: Mapping[str, Any], one: Typed, shown: str) -> tuple[st
         bound = converted(bound, one.field.suffix, to=one.suffix)
     limit = f"{words} {plain(bound)}"
     taught = _TAUGHT.get(one.field.name)
-    is_share = name in ("le", "lt") and bound == 1.0 and not one.suffix
+    is_part = bound == 1.0 or one.field.name == "interest"
+    is_share = name in ("le", "lt") and is_part and not one.suffix
     value = error.get("input")
     size = float(value) if isinstance(value, (int, float)) else 0.0
     if is_share and 2.0 <= size <= 100.0:

@@ -118,3 +118,11 @@ def test_hours_of_another_price_stand_in_the_tariff(site: Path) -> None:
     assert read.site is not None
     assert read.site.tariff is not None
     assert read.site.tariff.period[0].start.hour == 16
+
+
+def test_an_interest_in_percent_is_shown_as_it_must_be_written(
+    with_options: Path,
+) -> None:
+    (finding,) = said(with_options, 'zones = ["Z1"]', 'zones = ["Z1"]\ninterest = 6')
+    assert "interest: is 6; it must be at most 0.5" in finding
+    assert "write 0.06 if 6 % is meant" in finding
