@@ -157,7 +157,12 @@ def _between(before: MeterReading, after: MeterReading, usual: float | None) -> 
         return _changed(before, after, usual)
     rise = after.dial_m3 - before.dial_m3
     if rise >= 0:
-        return rise, "difference of the dial", None
+        whole = after.roll_over_m3
+        if whole is None or after.dial_m3 < whole:
+            return rise, "difference of the dial", None
+        what = f"{after.reading:.10g} has more digits than the dial ({after.digits})"
+        fix = "correct the reading, or the digits"
+        return None, "digits do not fit", _warning(after, what, fix)
     return _fallen(before, after, rise)
 
 

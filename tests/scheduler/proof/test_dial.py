@@ -51,6 +51,12 @@ def test_a_reading_with_more_digits_than_the_dial_is_named() -> None:
     )
 
 
+def test_a_digit_too_many_is_no_water() -> None:
+    two = (dial(1, 500.0, digits=3), dial(8, 5200.0, digits=3))
+    assert volumes(*two) == [None]
+    assert "5200 has more digits than the dial (3)" in words(*two)
+
+
 def test_water_before_a_new_dial_is_not_known_and_that_is_said() -> None:
     two = (dial(1, 990.0), dial(8, 3.0, is_new=True))
     assert volumes(*two) == [None]
