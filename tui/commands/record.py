@@ -129,7 +129,7 @@ def _record(folder: Path, what: str, given: dict[str, Any]) -> None:
     as_json = bool(given["as_json"])
     asked = Asked(what, given, options.asks(as_json=as_json))
     ids = [one.id for one in found.site.zones] if found.site else []
-    lines = [_with_own_id(one, ids) for one in asked.lines(_day(asked, today), ids)]
+    lines = _with_own_names(asked.lines(_day(asked, today), ids), found)
     facts, wrong = checked_lines(lines)
     if wrong:
         _refuse(wrong, lines)
@@ -168,15 +168,27 @@ def _day_of_the_clock() -> dt.date:
     return todays_date(None)
 
 
-def _with_own_id(line: TypedLine, ids: Sequence[str]) -> TypedLine:
-    """The line with zones written as the site writes them: z5 is Z5."""
+def _with_own_names(lines: Sequence[TypedLine], found: SiteFolder) -> list[TypedLine]:
+    """Zones and meters as the site writes them: z5 is Z5."""
     from scheduler.files.log_line import zones_in
 
-    own = {one.casefold(): one for one in ids}
-    typed = zones_in(line.zone)
-    if not any(one.casefold() in own for one in typed):
-        return line
-    return replace(line, zone="; ".join(own.get(z.casefold(), z) for z in typed))
+    known = found.site.zones if found.site else ()
+    zones = {one.id.casefold(): one.id for one in known}
+    meters = {one.casefold(): one for one in _meters(found)}
+    made = []
+    for line in lines:
+        typed = [zones.get(one.casefold(), one) for one in zones_in(line.zone)]
+        is_meter = line.what == "meter"
+        item = meters.get(line.item.casefold(), line.item) if is_meter else line.item
+        made.append(replace(line, zone="; ".join(typed), item=item))
+    return made
+
+
+def _meters(found: SiteFolder) -> list[str]:
+    """Names of meters so far; of two that differ in letters only the newer."""
+    from scheduler.log import MeterReading
+
+    return [one.meter for one in found.history.log.of(MeterReading)]
 
 
 def _day(asked: Asked, today: dt.date) -> dt.date:
@@ -238,11 +250,9 @@ def _refuse_unknown_names(found: SiteFolder, lines: Sequence[TypedLine]) -> None
 
 def _say_new_meter(found: SiteFolder, what: str, lines: Sequence[TypedLine]) -> None:
     """A name that no earlier reading has is new, or a slip."""
-    from scheduler.log import MeterReading
-
     if what != "meter":
         return
-    known = sorted({one.meter for one in found.history.log.of(MeterReading)})
+    known = sorted(set(_meters(found)))
     name = lines[0].item
     if known and name not in known:
         edge.say(f"first reading of {name!r}; the meters so far: {', '.join(known)}")

@@ -149,6 +149,13 @@ def test_the_readme_shows_what_is_really_written(
 # --- refused -----------------------------------------------------------------
 
 
+def test_a_meter_in_other_letters_is_the_same_meter(site: Path) -> None:
+    run(site, 'meter "pump house" --reading "1 m3" --multiplier 1')
+    result = run(site, 'meter "Pump House" --reading "2 m3"')
+    assert "first reading" not in result.stderr
+    assert lines(site)[1].split(",")[4] == "pump house"
+
+
 @pytest.mark.parametrize(
     ("command", "zone"),
     [
