@@ -260,20 +260,20 @@ def _without_numbers(told: IssuedZone) -> str:
 
 
 def _is_same(plan: ZonePlan, told: IssuedZone | None) -> bool:
-    """Cycles, soak and nights are as they were told."""
+    """Cycles, soak and nights, by the day of the week, are as they were told."""
     return told is not None and _setting(plan) == (
         told.cycles,
         told.soak_minutes if told.cycles > 1 else None,
-        tuple(day.weekday() for day in told.days),
+        frozenset(day.weekday() for day in told.days),
     )
 
 
-def _setting(plan: ZonePlan) -> tuple[int, int | None, tuple[int, ...]]:
+def _setting(plan: ZonePlan) -> tuple[int, int | None, frozenset[int]]:
     cycles = plan.cycles or 1
     return (
         cycles,
         plan.soak_minutes if cycles > 1 else None,
-        tuple(day.weekday() for day in plan.days),
+        frozenset(day.weekday() for day in plan.days),
     )
 
 

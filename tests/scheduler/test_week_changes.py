@@ -99,6 +99,16 @@ def test_without_a_clock_as_found_there_is_no_percent() -> None:
     assert (one.was_minutes, one.change, one.reason) == (None, None, "first plan")
 
 
+def test_a_week_that_begins_on_another_day_is_unchanged() -> None:
+    (told,) = issued(week(zone()))
+    (own,) = told.zones
+    week_before = tuple(day - dt.timedelta(days=7) for day in own.days[3:])
+    days = (*week_before, *own.days[:3])
+    earlier = replace(told, zones=(replace(own, days=days),))
+    one = changed(zone(), issued=(earlier,))
+    assert (one.reason, one.is_changed) == ("unchanged", False)
+
+
 def test_the_same_week_again_is_unchanged() -> None:
     one = changed(zone(), issued=BEFORE)
     assert (one.reason, one.is_changed, one.change) == ("unchanged", False, 0.0)
