@@ -124,7 +124,9 @@ def move_curve(
         return MoveCurve((), 0, "no zone is watered")
     missing = no_plan_findings(site)
     if missing:
-        return MoveCurve((), 0, f"no night plan is made: {missing[0].what}")
+        (one, *_) = missing
+        why = f"no night plan is made ({one.where}): {one.fix.split(': ')[-1]}"
+        return MoveCurve((), 0, why)
     start = begin_nights(site, history, running, winds or SitePackageWind({}))
     last = last_week_places(history, start.week, start.hours)
     if not last:

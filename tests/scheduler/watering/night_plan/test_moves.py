@@ -79,7 +79,10 @@ def test_without_an_issued_week_nothing_can_be_compared() -> None:
 
 
 def test_without_a_window_there_is_no_night_plan_to_move() -> None:
-    assert _curve(windows=()).why.startswith("no night plan is made")
+    assert _curve(windows=()).why == (
+        "no night plan is made (site.toml: window): add [[window]] with start, end and "
+        "days"
+    )
 
 
 def test_prices_by_the_hour_are_compared_in_money() -> None:
