@@ -40,7 +40,7 @@ class SpacingScreen(Page):
         Binding("o", "own", "As built"),
         Binding("n", "package(1)", "Package"),
         Binding("p", "package(-1)", show=False),
-        Binding("m,dollar_sign", "money", "Money"),
+        Binding("m,dollar_sign", "money", "Money", show=False),
         Binding("minus", "target(-1)", "Target", key_display="- +"),
         Binding("plus,equals_sign", "target(1)", show=False),
     ]

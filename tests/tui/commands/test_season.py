@@ -44,9 +44,16 @@ def test_a_better_uniformity_is_priced_in_water() -> None:
 
 
 def test_several_years_stand_side_by_side() -> None:
-    both = run("--zone", "Z4", "--year", "2024", "--year", "2025")
-    assert "2024 in" in both.stdout
-    assert "2025 in" in both.stdout
+    # only the second demo has measured years
+    asked = ["--zone", "A1", "--year", "2013", "--year", "2014"]
+    both = CliRunner().invoke(main, ["season", "demo_sites/alder_flat", *asked])
+    assert "2013 mm" in both.stdout
+    assert "2014 mm" in both.stdout
+
+
+def test_a_year_that_nobody_measured_is_refused() -> None:
+    refused = run("--zone", "Z4", "--year", "2024")
+    assert "there is no daily weather for 2024" in refused.output
 
 
 def test_a_zone_that_is_not_there_is_named() -> None:
