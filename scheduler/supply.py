@@ -93,6 +93,9 @@ class Controller(Noun):
     # whether two programs may run at once; else the later one waits for its turn
     programs_overlap: bool | None = None
     percent_step: int = Field(default=1, ge=1, le=50)
+    # a watering leaves its place of last week when that saves more than this share of
+    # its water (a guess: keying in a start costs a minute or two)
+    move_worth: float = Field(default=0.005, ge=0, le=1)
     change_over_minutes: int = Field(default=0, ge=0, le=60)
     percent_adjust: int = Field(default=100, ge=1, le=300)
 

@@ -41,14 +41,17 @@ def moves_text(curve: MoveCurve, units: System, currency: str = "") -> str:
         f"What moving waterings from their places of last week gains in {curve.scale}",
         f"({curve.known} waterings had a place), against the week that moves least:",
         "",
-        f"{'moved':>6}  {'gained':>8}  {curve.scale}",
+        f"{'moved':>6}  {'gained':>8}  {'move_worth':>10}  {curve.scale}",
     ]
     lines += [
-        f"{one.moved:>6}  {one.gained:>8.2%}  {_amount(one, units, currency)}"
+        f"{one.moved:>6}  {one.gained:>8.2%}  {one.share:>10g}  "
+        f"{_amount(one, units, currency)}"
         for one in curve.points
     ]
     if len(curve.points) == 1:
         lines += ["", "No further move gains anything."]
+    else:
+        lines += ["", "To pick a line, write its move_worth under [controller]."]
     return "\n".join(lines)
 
 

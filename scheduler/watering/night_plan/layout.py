@@ -14,8 +14,8 @@ from scheduler.watering.timetable.ways_out import Overrun, overrun
 # A night that begins with the places of another needs fewer.
 ROUNDS, ROUNDS_LATER, BOUND_ROUNDS, TRIES = 80, 30, 8, 60
 FEW_ZONES = 12
-# A watering moves from its place when that saves more than this share of its water
-# (a guess: keying in a start costs a minute or two).
+# A watering moves from its place when that saves more than this share of its water,
+# unless the site says another one.
 MOVE_WORTH = 0.005
 # ... and more than all of it where somebody moves waterings by hand: the rest stays
 STAY_WORTH = 10.0
@@ -44,7 +44,10 @@ class NightLayout:
 
 
 def laid_out(
-    week: WeekJobs, last: Mapping[int, Sequence[Placed]]
+    week: WeekJobs,
+    last: Mapping[int, Sequence[Placed]],
+    *,
+    worth: float = MOVE_WORTH,
 ) -> tuple[NightLayout, ...]:
     """Lay out every night that waters.
 
@@ -54,6 +57,8 @@ def laid_out(
         Jobs and grids.
     last : mapping of int to sequence of Placed
         Waterings of the last issued week, by night.
+    worth : float
+        Share of its water that a watering has to save before it leaves its place. [-]
 
     Returns
     -------
@@ -86,7 +91,9 @@ def laid_out(
         if key not in done:
             first = next(iter(done.values()), None)
             begin = before or (first.table.placed if first else ())
-            done[key] = _near_or_far(n, jobs, grid, begin, is_fullest=first is None)
+            done[key] = _near_or_far(
+                n, jobs, grid, begin, is_fullest=first is None, worth=worth
+            )
         one = done[key]
         found.append(NightLayout(n, one.table, one.length, one.overrun))
     return tuple(sorted(found, key=lambda one: one.night))

@@ -97,7 +97,7 @@ def night_plan(
         last = last_week_places(history, week, hours)
     else:
         last = begun_places(begun, week, hours)
-    layouts = laid_out(week, last)
+    layouts = laid_out(week, last, worth=site.controller.move_worth)
     allowed = {
         one.zone.id: open_nights(site, one.zone, np.array(hours.dates, "datetime64[D]"))
         for one in running

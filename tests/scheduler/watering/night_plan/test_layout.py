@@ -81,3 +81,22 @@ def test_cycles_stay_near_each_other_where_there_is_room() -> None:
 def test_cycles_lie_far_apart_rather_than_not_at_all() -> None:
     # ten minutes at either end of the night
     assert _soak((*range(10), *range(70, 80))) == 60
+
+
+def _kept(worth: float) -> bool:
+    """Whether a watering stays at a dear place of last week."""
+    cost = np.ones((1, 1, 60))
+    cost[0, 0, :30] = 1.2  # a fifth dearer than the rest of the night
+    grid = Grid(np.ones(cost.shape, dtype=bool), cost, 757.0)
+    job = Job("A", 1, 10, 0, 100.0, must=(0,))
+    last = [Placed(0, (10,), "A")]
+    table = laid_out(_week([job], grid=grid), {0: last}, worth=worth)[0].table
+    return list(table.placed) == last
+
+
+def test_a_watering_moves_where_that_saves_more_than_a_move_is_worth() -> None:
+    assert not _kept(0.1)
+
+
+def test_a_watering_stays_where_a_move_is_worth_more_than_it_saves() -> None:
+    assert _kept(0.5)
