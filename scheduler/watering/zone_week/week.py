@@ -21,6 +21,8 @@ from scheduler.watering.zone_week.traces import fixed_traces, week_traces
 # depletion past the allowed one that is worth a warning, as part of the allowed one;
 # whole minutes and one setting for all nights alone move it by a few per cent
 TOLERATED = 0.05
+# less than any plant uses; what is over it would have no size
+NOTHING_MM = 1e-6
 # error of whole minutes that is worth a note: 7.4 min as 7 is -5 %
 NOTED_ERROR = 0.05
 
@@ -97,7 +99,7 @@ def _realised(inputs: ZoneWeekInput, given: Given, clock: Clocked) -> ZoneWeek:
     n_nights, need = len(demand.nights), demand.need_mm
     one_mm = inputs.net_rate_mm_per_h * cut.minutes / MIN_PER_H
     depth = one_mm * n_nights
-    is_watered = n_nights > 0 and chosen.gross_depth_mm > 0
+    is_watered = n_nights > 0 and min(need, chosen.gross_depth_mm) > NOTHING_MM
     error = depth / chosen.gross_depth_mm - 1.0 if is_watered else 0.0
     quarter = quarter_means(inputs.share) * depth
     quarters = tuple((quarter / need).tolist()) if is_watered else ()

@@ -105,3 +105,10 @@ def test_hot_needs_at_least_as_much_as_planned_and_cool_at_most(
     )
     assert found.low_mm <= planned.need_mm + 1e-9
     assert found.high_mm >= planned.need_mm - 1e-9
+
+
+def test_a_use_of_next_to_nothing_is_no_use() -> None:
+    planned, _ = ranged(
+        1.0, 1.0, zone(rule="average"), etc_mm_per_day=np.full(7, 2e-313)
+    )
+    assert planned.quarters == ()
