@@ -81,6 +81,11 @@ class BlockedHours(Noun):
         return minutes_between(self.start, self.end)
 
 
+# A watering leaves its place of last week when that saves more than this share of its
+# water (a guess: keying in a start costs a minute or two).
+MOVE_WORTH = 0.005
+
+
 class Controller(Noun):
     """What the clock can hold."""
 
@@ -93,9 +98,7 @@ class Controller(Noun):
     # whether two programs may run at once; else the later one waits for its turn
     programs_overlap: bool | None = None
     percent_step: int = Field(default=1, ge=1, le=50)
-    # a watering leaves its place of last week when that saves more than this share of
-    # its water (a guess: keying in a start costs a minute or two)
-    move_worth: float = Field(default=0.005, ge=0, le=1)
+    move_worth: float = Field(default=MOVE_WORTH, ge=0, le=1)
     change_over_minutes: int = Field(default=0, ge=0, le=60)
     percent_adjust: int = Field(default=100, ge=1, le=300)
 

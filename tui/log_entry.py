@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Literal, TypeVar
 
 from scheduler.errors import QuantityError, SaveError
 from scheduler.units import number
-from tui.session import Session, todays_date
+from tui.session import Session, moment, todays_date
 
 if TYPE_CHECKING:
     from scheduler.files.log_kinds import Part
@@ -269,12 +269,6 @@ def log_form(session: Session, what: What, zone: str) -> LogForm:
 
 
 # --- writing, and back ---------------------------------------------------------
-
-
-def moment() -> str:
-    """Now, as the column `entered` holds it."""
-    now = dt.datetime.now(dt.UTC)  # noqa: TID251 - the edge, as for the site's today
-    return f"{now:%Y-%m-%dT%H:%M:%SZ}"
 
 
 def write(folder: Path, lines: "tuple[TypedLine, ...]") -> None:

@@ -109,6 +109,12 @@ def todays_date(site: "Site | None") -> dt.date:
     return dt.datetime.now(zone).date()  # noqa: TID251
 
 
+def moment() -> str:
+    """Now, UTC, as files hold it."""
+    now = dt.datetime.now(dt.UTC)  # noqa: TID251 - the edge: rooms never read the clock
+    return f"{now:%Y-%m-%dT%H:%M:%SZ}"
+
+
 def open_session(
     folder: Path, units: System | None = None, *, today: dt.date | None = None
 ) -> Session:
@@ -267,10 +273,8 @@ def issue_week(session: Session) -> str:
     found, plan = session.site_folder, session.plan
     if found is None or plan is None:
         return issuing(session).refused
-    # the one moment that a week carries; rooms never read the clock
-    now = dt.datetime.now(dt.UTC)  # noqa: TID251
     try:
-        issued = freeze(found, plan, issued_at=f"{now:%Y-%m-%dT%H:%M:%SZ}")
+        issued = freeze(found, plan, issued_at=moment())
     except SchedulerError as problem:
         return str(problem)
     return f"Issued: weeks/{issued.name}.json"

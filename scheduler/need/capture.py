@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from scheduler.errors import Finding
 from scheduler.need.pot_layout import (
     CM2_PER_M2,
+    ML_PER_MM_CM2,
     crowded,
     pot_top_area_cm2,
     pots_per_m2,
@@ -20,7 +21,6 @@ NO_CANOPY_EFFECT = 1.0
 # so that a wrong guess waters too much and not too little.
 BY_CANOPY = {"none": 1.0, "upright": 1.2, "rounded": 1.5, "spreading": 2.0}
 WEIGH = "weigh pots before and after a watering beside cans, and enter the ratio"
-STUDY = "Million and Yeager 2015, HortScience (capture factor)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,3 +146,34 @@ def _before_crowding(pots: Pots, where: str) -> Capture:
     what = "not known; 1 is assumed (published values run from 1 to 4)"
     fix = f"{WEIGH}; until then write canopy"
     return Capture(NO_CANOPY_EFFECT, trace, (Finding("warning", where, what, fix),))
+
+
+def pot_volume_ml(bed_depth_mm: float, pots: Pots) -> float:
+    """Water that gets into one pot from a depth that falls on the bed.
+
+    Parameters
+    ----------
+    bed_depth_mm : float
+        Depth on the bed, as cans at the same height would catch it. [mm]
+    pots : Pots
+        With diameter, and what makes its capture factor.
+
+    Returns
+    -------
+    float
+        Volume in one pot. [mL]
+
+    References
+    ----------
+    .. [1] Million and Yeager, 2015, HortScience: capture factor, water in the pot over
+       what falls on its open top.
+
+    Examples
+    --------
+    >>> from scheduler.site import Pots
+    >>> pots = Pots(top_diameter_mm=254.0, capture_factor=2.0)
+    >>> round(pot_volume_ml(10.0, pots), 1)
+    1013.4
+    """
+    capture = capture_of(pots).factor
+    return bed_depth_mm * pot_top_area_cm2(pots) * ML_PER_MM_CM2 * capture

@@ -7,7 +7,6 @@ from scheduler.errors import Finding
 from scheduler.need.capture import capture_of
 from scheduler.need.pot_layout import (
     CM2_PER_M2,
-    ML_PER_MM_CM2,
     crowded,
     pot_top_area_cm2,
     pots_per_m2,
@@ -50,37 +49,6 @@ def held_ml(pots: Pots) -> float | None:
     if volume is None or unavailable is None or pots.container_capacity is None:
         return None
     return volume * (pots.container_capacity - unavailable)
-
-
-def pot_volume_ml(bed_depth_mm: float, pots: Pots) -> float:
-    """Water that gets into one pot from a depth that falls on the bed.
-
-    Parameters
-    ----------
-    bed_depth_mm : float
-        Depth on the bed, as cans at the same height would catch it. [mm]
-    pots : Pots
-        With diameter, and what makes its capture factor.
-
-    Returns
-    -------
-    float
-        Volume in one pot. [mL]
-
-    References
-    ----------
-    .. [1] Million and Yeager, 2015, HortScience: capture factor, water in the pot over
-       what falls on its open top.
-
-    Examples
-    --------
-    >>> from scheduler.site import Pots
-    >>> pots = Pots(top_diameter_mm=254.0, capture_factor=2.0)
-    >>> round(pot_volume_ml(10.0, pots), 1)
-    1013.4
-    """
-    capture = capture_of(pots).factor
-    return bed_depth_mm * pot_top_area_cm2(pots) * ML_PER_MM_CM2 * capture
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,12 +3,10 @@
 import datetime as dt
 
 from scheduler.errors import Finding
-from scheduler.need.capture import capture_of
+from scheduler.need.capture import pot_volume_ml
 from scheduler.need.pot_layout import (
-    ML_PER_MM_CM2,
     centres_m,
     interception_share,
-    pot_top_area_cm2,
 )
 from scheduler.site import PotMove, Pots, Zone
 from scheduler.units import System, shown
@@ -158,7 +156,7 @@ def _moved(
             shown(1000.0 * one[0], "mm", units, digits=digits) for one in apart if one
         ]
         parts[0] += f": centres {far[0]} apart, now {far[1]}"
-    rates = [_ml_per_min(one, net_rate_mm_per_h) for one in (before, now)]
+    rates = [pot_volume_ml(net_rate_mm_per_h / MIN_PER_H, one) for one in (before, now)]
     same = abs(rates[1] / rates[0] - 1.0) < 0.01
     told = "as before" if same else f"was {rates[0]:.1f}"
     parts.append(f"a pot gets {rates[1]:.1f} mL/min, {told}")
@@ -174,11 +172,6 @@ def _moved(
         )
     what = "; ".join(parts).replace("%", " %")
     return Finding("warning" if on_bed else "note", f"zone {zone.id}: pots", what, fix)
-
-
-def _ml_per_min(pots: Pots, net_rate_mm_per_h: float) -> float:
-    caught_cm2 = pot_top_area_cm2(pots) * capture_of(pots).factor
-    return net_rate_mm_per_h / MIN_PER_H * caught_cm2 * ML_PER_MM_CM2
 
 
 def _will_move(zone: Zone, move: PotMove) -> Finding:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from scheduler.errors import Finding
 from scheduler.field.guess import ZoneCatch
 from scheduler.need.capture import capture_of
-from scheduler.need.pot_layout import pot_top_area_cm2
+from scheduler.need.pot_layout import ML_PER_MM_CM2, pot_top_area_cm2
 from scheduler.need.zone_use import ZoneUse
 from scheduler.proof.leaching_check import ALL_OF_IT, CheckedPots
 from scheduler.proof.learning import LEVEL_FACTOR, Observation
@@ -16,8 +16,6 @@ from scheduler.proof.past_days import COUNTED_RAIN_MM, PastDays, PastUse
 from scheduler.proof.weights import WeighedDay
 from scheduler.site import Zone
 
-# 1 mm on 1 cm2 is 0.1 mL
-ML_PER_MM_CM2 = 0.1
 MIN_PER_H = 60.0
 # error of a capture factor that was not measured, where a coefficient on the bed is
 # compared with what a pot lost (common practice, no source)

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from scheduler.errors import Finding
 from scheduler.field.guess import ZoneCatch
 from scheduler.field.uniformity import quarter_means
-from scheduler.need.capture import capture_of
+from scheduler.need.capture import capture_of, pot_volume_ml
 from scheduler.need.pot_layout import (
-    ML_PER_MM_CM2,
     crowded,
     interception_share,
     pot_top_area_cm2,
@@ -90,7 +89,7 @@ def pot_water(
     (456, 328, 15.2)
     """
     capture, top_cm2 = capture_of(pots), pot_top_area_cm2(pots)
-    per_min = net_rate_mm_per_h / MIN_PER_H * top_cm2 * capture.factor * ML_PER_MM_CM2
+    per_min = pot_volume_ml(net_rate_mm_per_h / MIN_PER_H, pots)
     mean = per_min * minutes
     trace = Trace(
         "pot_ml",

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from scheduler.need import air, sun
-from scheduler.need.container import pot_volume_ml
+from scheduler.need.capture import pot_volume_ml
 from scheduler.need.forecast import negligible_rain_mm
 from scheduler.need.penman_monteith import penman_monteith_eto_mm_per_day
 from scheduler.need.reference_et import (

@@ -148,8 +148,9 @@ def today_of(site: Site, given: dt.datetime | None) -> dt.date:
 
 def moment() -> str:
     """Now, UTC, as files hold it."""
-    now = dt.datetime.now(dt.UTC)  # noqa: TID251 - the edge, as for the site's today
-    return f"{now:%Y-%m-%dT%H:%M:%SZ}"
+    from tui.session import moment as now
+
+    return now()
 
 
 def units_of(site: Site, given: str | None) -> System:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from scheduler.supply import MOVE_WORTH
 from scheduler.watering.night_plan.jobs import WeekJobs
 from scheduler.watering.timetable import Grid, Job, Placed, Timetable, packed
 from scheduler.watering.timetable.checker import broken_rules
@@ -14,9 +15,6 @@ from scheduler.watering.timetable.ways_out import Overrun, overrun
 # A night that begins with the places of another needs fewer.
 ROUNDS, ROUNDS_LATER, BOUND_ROUNDS, TRIES = 80, 30, 8, 60
 FEW_ZONES = 12
-# A watering moves from its place when that saves more than this share of its water,
-# unless the site says another one.
-MOVE_WORTH = 0.005
 # ... and more than all of it where somebody moves waterings by hand: the rest stays
 STAY_WORTH = 10.0
 

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduler.need.container import bed_factor, held_ml, pot_volume_ml
+from scheduler.need.capture import pot_volume_ml
+from scheduler.need.container import bed_factor, held_ml
 from scheduler.need.pot_layout import pot_top_area_cm2
 from scheduler.site import Basis, Plant, Pots, Zone
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scheduler.need.container import pot_volume_ml
+from scheduler.need.capture import pot_volume_ml
 from scheduler.site import Pots
 from scheduler.watering.pot_water import pot_water
 
