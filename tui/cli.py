@@ -26,6 +26,7 @@ COMMANDS = {
     "report": ("report", "report", "Print a report of a site, such as field sheets."),
     "saving": ("meter", "saving", "Compare the water of two periods."),
     "season": ("season", "season", "Run a season at every catch position."),
+    "serve": ("serve", "serve", "Open the dashboard of a site in a browser."),
     "spacing": ("spacing", "spacing", "Try one sprinkler at other spacings."),
     "week": ("week", "week", "Plan this week's run times for every zone."),
     "wind": ("wind", "wind", "Show the usual wind by hour and month."),

@@ -1,0 +1,68 @@
+"""A small app to serve: it says its process, delivers files, or will not end.
+
+python small_app.py            the app
+python small_app.py stubborn   the app, deaf to being asked to leave
+python small_app.py serve      a server of the app; prints its first address
+"""
+
+import asyncio
+import io
+import os
+import signal
+import sys
+import threading
+from typing import ClassVar
+
+from textual.app import App, ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import Static
+
+LONG_TEXT = "catch,mL\n" + "\n".join(f"can {n},{n % 90}" for n in range(20_000))
+
+
+class SmallApp(App[None]):
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("t", "text"),
+        Binding("b", "binary"),
+        Binding("x", "break"),
+    ]
+
+    def compose(self) -> ComposeResult:
+        yield Static(f"process {os.getpid()} runs")
+
+    def action_text(self) -> None:
+        self.deliver_text(
+            io.StringIO(LONG_TEXT),
+            save_filename='zählung "a".csv',
+            mime_type="text/csv",
+        )
+
+    def action_binary(self) -> None:
+        self.deliver_binary(io.BytesIO(bytes(range(256))), save_filename="all.bin")
+
+    def action_break(self) -> None:
+        os._exit(1)
+
+
+def _stubborn() -> None:
+    """Run on after the app has left, deaf to being told to end."""
+    from tui.web import driver
+
+    driver.LONGEST_END_S = 0.3
+    SmallApp().run()
+    signal.signal(signal.SIGTERM, signal.SIG_IGN)
+    threading.Event().wait()
+
+
+def _serve() -> None:
+    from tui.web.server import DashboardServer, listening
+
+    bound = listening(0)
+    command = (sys.executable, __file__, "app")
+    server = DashboardServer(command, bound.getsockname()[1], "a small app")
+    print(server.door.first_address, flush=True)
+    asyncio.run(server.run(bound))
+
+
+if __name__ == "__main__":
+    {"serve": _serve, "stubborn": _stubborn, "app": SmallApp().run}[sys.argv[1]]()
