@@ -85,7 +85,7 @@ class Door:
         """Why a request is not answered whatever it brings; None if it may be."""
         if asked.headers.get("Host", "") not in self._hosts():
             return f"This page is at {self.address} and answers to no other name."
-        if asked.method not in ("GET", "HEAD"):
+        if asked.method != "GET":
             return "This page is read; nothing is sent to it this way."
         if asked.is_websocket and asked.headers.get("Origin") != self._origin():
             return f"Only the page at {self.address} may speak to the dashboard."

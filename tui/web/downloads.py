@@ -15,6 +15,7 @@ class WholeDownloads(DownloadManager):
 
     def __init__(self) -> None:
         super().__init__()
+        self._asked: set[str] = set()
         self._ended: set[str] = set()
 
     async def chunk_received(self, delivery_key: str, chunk: bytes | str) -> None:
@@ -28,16 +29,21 @@ class WholeDownloads(DownloadManager):
 
         Raises
         ------
+        KeyError
+            If there is no such file, or it was asked for before: its process hands
+            each part out once, so that two would get a part each.
         CutShortError
             If its last part did not come, or its tab was closed.
         """
+        if delivery_key not in self._active_downloads or delivery_key in self._asked:
+            raise KeyError(delivery_key)
+        self._asked.add(delivery_key)
         parts: list[bytes] = []
         # the library counts a part that did not come as one that did, and fails
         with contextlib.suppress(ValueError):
             parts.extend([part async for part in self.download(delivery_key)])
         if delivery_key not in self._ended:
             raise CutShortError(delivery_key)
-        self._ended.discard(delivery_key)
         return b"".join(parts)
 
 

@@ -84,7 +84,9 @@ class DashboardServer(Server):
     async def on_shutdown(self, app: web.Application) -> None:
         """End every process, then close what is open."""
         del app  # ours is the only one
-        await asyncio.gather(*(one.stop() for one in self._children))
+        # one that cannot be ended must not keep the others
+        ends = (one.stop() for one in self._children)
+        await asyncio.gather(*ends, return_exceptions=True)
         for one in tuple(self._sockets):
             await one.close(code=WSCloseCode.GOING_AWAY, message=b"server stopped")
 
@@ -132,10 +134,9 @@ class DashboardServer(Server):
         key = request.match_info["key"]
         try:
             about = await self.download_manager.get_download_metadata(key)
+            whole = await self.download_manager.whole(key)
         except KeyError:
             raise web.HTTPNotFound(text="This file was taken away already.") from None
-        try:
-            whole = await self.download_manager.whole(key)
         except CutShortError:
             said = "The file came only in part and was dropped; ask for it once more."
             raise web.HTTPBadGateway(text=said) from None

@@ -78,7 +78,7 @@ class Tab:
             case "Network.webSocketFrameReceived" if about["response"]["opcode"] == 2:
                 payload = base64.b64decode(about["response"]["payloadData"])
                 self._received += payload.decode("utf-8", "replace")
-            case "Log.entryAdded":
+            case "Log.entryAdded" if about["entry"]["level"] == "error":
                 self.complaints.append(about["entry"]["text"])
             case "Runtime.exceptionThrown":
                 self.complaints.append(about["exceptionDetails"]["text"])

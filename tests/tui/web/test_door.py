@@ -112,7 +112,7 @@ def test_a_websocket_of_the_page_itself_is_not_refused() -> None:
     assert AT.refusal(replace(PLAIN, headers=headers)) is None
 
 
-@pytest.mark.parametrize("method", ["POST", "PUT", "DELETE", "OPTIONS"])
+@pytest.mark.parametrize("method", ["HEAD", "POST", "PUT", "DELETE", "OPTIONS"])
 def test_nothing_is_sent_but_by_the_websocket(method: str) -> None:
     assert AT.refusal(replace(PLAIN, method=method)) is not None
 

@@ -25,7 +25,7 @@ class Sender:
         return True
 
 
-async def taken(*parts: bytes | str | None) -> bytes:
+async def held_by(*parts: bytes | str | None) -> WholeDownloads:
     held = WholeDownloads()
     await held.create_download(
         app_service=Sender(held, list(parts)),  # type: ignore[arg-type]  # its part of one
@@ -35,7 +35,11 @@ async def taken(*parts: bytes | str | None) -> bytes:
         mime_type="text/csv",
         encoding="utf-8",
     )
-    return await held.whole("k")
+    return held
+
+
+async def taken(*parts: bytes | str | None) -> bytes:
+    return await (await held_by(*parts)).whole("k")
 
 
 async def test_parts_are_put_together() -> None:
@@ -66,6 +70,25 @@ async def test_a_file_whose_process_falls_silent_is_not_passed_off_as_whole(
     monkeypatch.setattr(WholeDownloads, "cancel_app_downloads", silent)
     with pytest.raises(CutShortError):
         await taken(b"ab", None)
+
+
+async def test_the_rest_of_a_file_that_was_cut_short_is_not_passed_off_as_whole() -> (
+    None
+):
+    held = await held_by(b"ab", None, b"cd", b"")
+    with pytest.raises(CutShortError):
+        await held.whole("k")
+    with pytest.raises(KeyError):
+        await held.whole("k")
+
+
+async def test_two_who_ask_for_one_file_do_not_get_a_part_each() -> None:
+    held = await held_by(b"ab", b"cd", b"")
+    first, second = await asyncio.gather(
+        held.whole("k"), held.whole("k"), return_exceptions=True
+    )
+    assert first == b"abcd"
+    assert isinstance(second, KeyError)
 
 
 @pytest.mark.parametrize(

@@ -36,6 +36,16 @@ async def test_the_first_address_leads_to_the_page_without_its_token() -> None:
         assert "a small app" in await answer.text()
 
 
+async def test_a_folder_is_no_part_of_the_page_whatever_its_name() -> None:
+    async with server_of() as server:
+        server.title = "<script>alert(1)</script>"
+        async with (
+            Visitor(server.door.address) as one,
+            one.session.get(server.door.first_address) as answer,
+        ):
+            assert "<script>alert" not in await answer.text()
+
+
 async def test_the_cookie_is_kept_from_scripts_and_from_other_sites() -> None:
     async with (
         server_of() as server,
