@@ -46,6 +46,7 @@ class Tab:
         self._number = 0
         self._answers: dict[int, asyncio.Future[dict[str, Any]]] = {}
         self.asked_for: list[str] = []
+        self.said: list[str] = []
         self.complaints: list[str] = []
         self._names: dict[str, str] = {}
         self._whole: list[str] = []
@@ -78,6 +79,8 @@ class Tab:
             case "Network.webSocketFrameReceived" if about["response"]["opcode"] == 2:
                 payload = base64.b64decode(about["response"]["payloadData"])
                 self._received += payload.decode("utf-8", "replace")
+            case "Network.webSocketFrameSent":
+                self.said.append(about["response"]["payloadData"])
             case "Log.entryAdded" if about["entry"]["level"] == "error":
                 self.complaints.append(about["entry"]["text"])
             case "Runtime.exceptionThrown":
@@ -172,6 +175,7 @@ async def tab(own: Path, width: int = 1280, height: int = 800) -> AsyncIterator[
                 one = Tab(socket, own / "taken")
                 for domain in ("Network", "Page", "Runtime", "Log"):
                     await one.do(f"{domain}.enable")
+                await one.do("Emulation.setFocusEmulationEnabled", enabled=True)
                 await one.do(
                     "Browser.setDownloadBehavior",
                     behavior="allow",

@@ -16,7 +16,9 @@ document.addEventListener("DOMContentLoaded", () => {
   const started = new MutationObserver(() => {
     if (document.body.classList.contains("-first-byte")) {
       started.disconnect();
-      document.querySelector(".xterm-helper-textarea")?.focus();
+      const keys = document.querySelector(".xterm-helper-textarea");
+      keys?.blur(); // had it the keys before, nobody would hear of it again
+      keys?.focus();
     }
   });
   started.observe(document.body, { attributeFilter: ["class"] });
