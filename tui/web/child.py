@@ -95,8 +95,9 @@ class Child(AppService):
                 next_step()
         await _ended(process, LAST_S)
         if self._task is not None:
-            self._task.cancel()
             await asyncio.wait([self._task], timeout=LAST_S)
+            self._task.cancel()
+        await self.remote_close()
 
 
 async def _ended(process: Process, patience_s: float) -> bool:

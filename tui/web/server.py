@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from importlib.resources import files
 from pathlib import Path
 
-from aiohttp import WSCloseCode, web
+from aiohttp import web
 from aiohttp.typedefs import Handler, Middleware
 from textual_serve.server import Server, to_int
 
@@ -76,19 +76,16 @@ class DashboardServer(Server):
         self.download_manager: WholeDownloads = WholeDownloads()
         self._command = tuple(command)
         self._children: set[Child] = set()
-        self._sockets: set[web.WebSocketResponse] = set()
 
     async def on_startup(self, app: web.Application) -> None:
         """Say nothing: the command has printed the address."""
 
     async def on_shutdown(self, app: web.Application) -> None:
-        """End every process, then close what is open."""
+        """End every process; each closes its page."""
         del app  # ours is the only one
         # one that cannot be ended must not keep the others
         ends = (one.stop() for one in self._children)
         await asyncio.gather(*ends, return_exceptions=True)
-        for one in tuple(self._sockets):
-            await one.close(code=WSCloseCode.GOING_AWAY, message=b"server stopped")
 
     async def _make_app(self) -> web.Application:
         app = await super()._make_app()
@@ -155,7 +152,6 @@ class DashboardServer(Server):
         ends = Page(page.send_bytes, page.send_str, page.close)
         child = Child(self._command, ends, self.download_manager)
         self._children.add(child)
-        self._sockets.add(page)
         try:
             width, height = (
                 min(max(to_int(request.query.get(side, ""), usual), 1), LARGEST_SIDE)
@@ -170,8 +166,6 @@ class DashboardServer(Server):
         finally:
             await child.stop()
             self._children.discard(child)
-            self._sockets.discard(page)
-            await page.close()
         return page
 
     async def run(self, bound: socket.socket) -> None:

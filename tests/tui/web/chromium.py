@@ -71,24 +71,28 @@ class Tab:
                 self._hear(event["method"], event["params"])
 
     def _hear(self, method: str, about: dict[str, Any]) -> None:
-        match method:
-            case "Network.requestWillBeSent":
-                self.asked_for.append(about["request"]["url"])
-            case "Network.webSocketCreated":
-                self.asked_for.append(about["url"])
-            case "Network.webSocketFrameReceived" if about["response"]["opcode"] == 2:
-                payload = base64.b64decode(about["response"]["payloadData"])
-                self._received += payload.decode("utf-8", "replace")
-            case "Network.webSocketFrameSent":
-                self.said.append(about["response"]["payloadData"])
-            case "Log.entryAdded" if about["entry"]["level"] == "error":
-                self.complaints.append(about["entry"]["text"])
-            case "Runtime.exceptionThrown":
-                self.complaints.append(about["exceptionDetails"]["text"])
-            case "Browser.downloadWillBegin":
-                self._names[about["guid"]] = about["suggestedFilename"]
-            case "Browser.downloadProgress" if about["state"] == "completed":
-                self._whole.append(self._names[about["guid"]])
+        domain, _, event = method.partition(".")
+        if domain == "Network":
+            self._hear_of_network(event, about)
+        elif method == "Log.entryAdded" and about["entry"]["level"] == "error":
+            self.complaints.append(about["entry"]["text"])
+        elif method == "Runtime.exceptionThrown":
+            self.complaints.append(about["exceptionDetails"]["text"])
+        elif method == "Browser.downloadWillBegin":
+            self._names[about["guid"]] = about["suggestedFilename"]
+        elif method == "Browser.downloadProgress" and about["state"] == "completed":
+            self._whole.append(self._names[about["guid"]])
+
+    def _hear_of_network(self, event: str, about: dict[str, Any]) -> None:
+        if event == "requestWillBeSent":
+            self.asked_for.append(about["request"]["url"])
+        elif event == "webSocketCreated":
+            self.asked_for.append(about["url"])
+        elif event == "webSocketFrameSent":
+            self.said.append(about["response"]["payloadData"])
+        elif event == "webSocketFrameReceived" and about["response"]["opcode"] == 2:
+            payload = base64.b64decode(about["response"]["payloadData"])
+            self._received += payload.decode("utf-8", "replace")
 
     @property
     def text(self) -> str:

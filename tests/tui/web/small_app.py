@@ -30,6 +30,12 @@ class SmallApp(App[None]):
     def compose(self) -> ComposeResult:
         yield Static(f"process {os.getpid()} runs")
 
+    def on_app_focus(self) -> None:
+        self.query_one(Static).update(f"process {os.getpid()} runs, and has the keys")
+
+    def on_app_blur(self) -> None:
+        self.query_one(Static).update(f"process {os.getpid()} runs")
+
     def action_text(self) -> None:
         self.deliver_text(
             io.StringIO(LONG_TEXT),

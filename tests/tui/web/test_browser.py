@@ -39,7 +39,7 @@ async def test_the_dashboard_is_driven_and_gives_files_in_a_browser(
             assert await tab.value("document.fonts.check('16px \"Roboto Mono\"')")
             assert await tab.value("document.title") == f"lowquarter: {own_demo.name}"
             await tab.settled()
-            assert '["focus"]' in tab.said  # keys work without a click
+            assert '["focus"]' in tab.said  # without a click
             zones = await tab.picture()
 
             # a key turns the page, which is drawn anew

@@ -10,15 +10,12 @@ window.addEventListener("load", async (event) => {
   begin.call(window, event);
 });
 
-// Keys work at once; and the dashboard hears that it has them, which it can only when
-// its first byte is here.
+// Keys work at once, without a click.
 document.addEventListener("DOMContentLoaded", () => {
   const started = new MutationObserver(() => {
     if (document.body.classList.contains("-first-byte")) {
       started.disconnect();
-      const keys = document.querySelector(".xterm-helper-textarea");
-      keys?.blur(); // had it the keys before, nobody would hear of it again
-      keys?.focus();
+      document.querySelector(".xterm-helper-textarea")?.focus();
     }
   });
   started.observe(document.body, { attributeFilter: ["class"] });
