@@ -1,7 +1,8 @@
 """A small app to serve: it says its process, delivers files, or will not end.
 
-python small_app.py            the app
-python small_app.py stubborn   the app, deaf to being asked to leave
+python small_app.py app        the app
+python small_app.py stubborn   the app, in a process that would run on for ever
+python small_app.py deaf       the same, without the end that the driver sets
 python small_app.py serve      a server of the app; prints its first address
 """
 
@@ -11,6 +12,7 @@ import os
 import signal
 import sys
 import threading
+from functools import partial
 from typing import ClassVar
 
 from textual.app import App, ComposeResult
@@ -50,11 +52,11 @@ class SmallApp(App[None]):
         os._exit(1)
 
 
-def _stubborn() -> None:
+def _run_on(longest_end_s: float) -> None:
     """Run on after the app has left, deaf to being told to end."""
     from tui.web import driver
 
-    driver.LONGEST_END_S = 0.3
+    driver.LONGEST_END_S = longest_end_s
     SmallApp().run()
     signal.signal(signal.SIGTERM, signal.SIG_IGN)
     threading.Event().wait()
@@ -71,4 +73,9 @@ def _serve() -> None:
 
 
 if __name__ == "__main__":
-    {"serve": _serve, "stubborn": _stubborn, "app": SmallApp().run}[sys.argv[1]]()
+    {
+        "app": SmallApp().run,
+        "stubborn": partial(_run_on, 0.3),
+        "deaf": partial(_run_on, 600.0),
+        "serve": _serve,
+    }[sys.argv[1]]()

@@ -29,7 +29,7 @@ async def test_a_process_that_does_not_leave_is_ended_by_force(
 ) -> None:
     monkeypatch.setattr(child, "GRACE_S", 0.2)
     async with (
-        server_of("stubborn") as server,
+        server_of("deaf") as server,
         let_in(server.door.first_address) as one,
     ):
         page = await one.socket()

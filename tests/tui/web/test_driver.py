@@ -29,14 +29,14 @@ def process(mode: str) -> Iterator["subprocess.Popen[bytes]"]:
 
 
 # what it draws is not read, so that the end of its input alone can end it
-@pytest.mark.parametrize("mode", ["app", "stubborn"])
-def test_a_process_ends_with_its_input(mode: str) -> None:
+@pytest.mark.parametrize(("mode", "code"), [("app", 0), ("stubborn", 1)])
+def test_a_process_ends_with_its_input(mode: str, code: int) -> None:
     with process(mode) as one:
         assert one.stdin is not None
         assert one.stdout is not None
         assert one.stdout.readline() == b"__GANGLION__\n"
         one.stdin.close()
-        assert one.wait(20) in (0, 1)
+        assert one.wait(20) == code
 
 
 def test_it_begins_as_one_that_has_the_keys() -> None:
