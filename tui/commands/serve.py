@@ -63,7 +63,7 @@ def _server(
         from tui.web.server import DashboardServer, listening
     except ModuleNotFoundError as problem:
         raise SchedulerError(
-            f"the dashboard in a browser needs the extra web, for {problem.name}",
+            f"the dashboard in a browser needs the extra web: no {problem.name}",
             "get it with: python -m pip install 'lowquarter[web]'; `lowquarter open` "
             "shows the same in this terminal",
         ) from problem

@@ -75,14 +75,15 @@ class Child(AppService):
 
     async def stop(self) -> None:
         """End the process; asked for twice, it is ended once."""
+        if self._process is None:
+            return  # not started yet: whoever starts it also ends it
         if self._ending is None:
             self._ending = asyncio.create_task(self._end())
         await asyncio.shield(self._ending)
 
     async def _end(self) -> None:
         process = self._process
-        if process is None:
-            return
+        assert process is not None, "stop has looked"
         await self._download_manager.cancel_app_downloads(self.app_service_id)
         with contextlib.suppress(TimeoutError, ConnectionError, BrokenPipeError):
             await asyncio.wait_for(self.send_meta({"type": "quit"}), LAST_S)

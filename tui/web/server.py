@@ -25,6 +25,7 @@ from tui.web.downloads import CutShortError, WholeDownloads, attachment
 
 OWN = Path(str(files("tui.web")))
 LARGEST_MESSAGE = 2**20  # a page sends keys and pasted text
+PATIENCE_S = 5.0  # with a page that is just being opened when the server stops
 LARGEST_SIDE = 500  # [characters]
 
 REFUSED = """<!DOCTYPE html>
@@ -176,7 +177,9 @@ class DashboardServer(Server):
             # where a loop takes no signals, Ctrl+C cancels us instead
             with contextlib.suppress(AttributeError, NotImplementedError):
                 loop.add_signal_handler(getattr(signal, name), stop.set)
-        runner = web.AppRunner(await self._make_app(), access_log=None)
+        runner = web.AppRunner(
+            await self._make_app(), access_log=None, shutdown_timeout=PATIENCE_S
+        )
         await runner.setup()
         try:
             await web.SockSite(runner, bound).start()

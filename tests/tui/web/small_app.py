@@ -12,6 +12,7 @@ import os
 import signal
 import sys
 import threading
+from collections.abc import Callable
 from functools import partial
 from typing import ClassVar
 
@@ -72,10 +73,12 @@ def _serve() -> None:
     asyncio.run(server.run(bound))
 
 
+MODES: dict[str, Callable[[], object]] = {
+    "app": lambda: SmallApp().run(),
+    "stubborn": partial(_run_on, 0.3),
+    "deaf": partial(_run_on, 600.0),
+    "serve": _serve,
+}
+
 if __name__ == "__main__":
-    {
-        "app": SmallApp().run,
-        "stubborn": partial(_run_on, 0.3),
-        "deaf": partial(_run_on, 600.0),
-        "serve": _serve,
-    }[sys.argv[1]]()
+    MODES[sys.argv[1]]()

@@ -70,6 +70,15 @@ async def test_asked_twice_at_once_it_is_ended_once_and_both_wait_for_it() -> No
     assert one._process.returncode is not None
 
 
+async def test_one_that_was_stopped_before_it_began_can_be_stopped_later() -> None:
+    one = a_child(sys.executable, "-c", "input()")
+    await one.stop()
+    await one.start(80, 24)
+    await one.stop()
+    assert one._process is not None
+    assert one._process.returncode is not None
+
+
 def test_the_terminal_of_the_server_does_not_choose_the_glyphs(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
