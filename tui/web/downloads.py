@@ -1,9 +1,16 @@
 """Files that a page takes away: whole, or not at all."""
 
+import asyncio
 import contextlib
 from urllib.parse import quote
 
-from textual_serve.download_manager import DownloadManager
+from textual_serve.download_manager import (
+    DOWNLOAD_CHUNK_SIZE,
+    Download,
+    DownloadManager,
+)
+
+PATIENCE_S = 30.0  # with a process that plans a week meanwhile
 
 
 class CutShortError(Exception):
@@ -16,13 +23,6 @@ class WholeDownloads(DownloadManager):
     def __init__(self) -> None:
         super().__init__()
         self._asked: set[str] = set()
-        self._ended: set[str] = set()
-
-    async def chunk_received(self, delivery_key: str, chunk: bytes | str) -> None:
-        """Keep a part; an empty one says that the file is whole."""
-        if not chunk:
-            self._ended.add(delivery_key)
-        await super().chunk_received(delivery_key, chunk)
 
     async def whole(self, delivery_key: str) -> bytes:
         """Fetch all of a file from the process that delivers it.
@@ -33,18 +33,36 @@ class WholeDownloads(DownloadManager):
             If there is no such file, or it was asked for before: its process hands
             each part out once, so that two would get a part each.
         CutShortError
-            If its last part did not come, or its tab was closed.
+            If a part did not come in time, or its tab was closed.
         """
-        if delivery_key not in self._active_downloads or delivery_key in self._asked:
+        held = self._active_downloads[delivery_key]
+        if delivery_key in self._asked:
             raise KeyError(delivery_key)
         self._asked.add(delivery_key)
         parts: list[bytes] = []
-        # the library counts a part that did not come as one that did, and fails
-        with contextlib.suppress(ValueError):
-            parts.extend([part async for part in self.download(delivery_key)])
-        if delivery_key not in self._ended:
-            raise CutShortError(delivery_key)
+        try:
+            while part := await _next_part(held):
+                parts.append(part)
+        finally:
+            del self._active_downloads[delivery_key]
         return b"".join(parts)
+
+
+async def _next_part(held: Download) -> bytes:
+    """The next part of a file; empty when it is whole."""
+    ask: dict[str, str | int | bool | None] = {
+        "type": "deliver_chunk_request",
+        "key": held.delivery_key,
+        "size": DOWNLOAD_CHUNK_SIZE,
+        "name": held.name,
+    }
+    part: bytes | None = None
+    if await held.app_service.send_meta(ask):
+        with contextlib.suppress(TimeoutError):
+            part = await asyncio.wait_for(held.incoming_chunks.get(), PATIENCE_S)
+    if part is None:
+        raise CutShortError(held.delivery_key)
+    return part
 
 
 def attachment(file_name: str) -> str:

@@ -96,7 +96,7 @@ async def told(socket: aiohttp.ClientWebSocketResponse, kind: str) -> str:
     raise AssertionError("the page was closed")
 
 
-async def is_gone(process: int, within_s: float = 20.0) -> bool:
+async def is_gone(process: int, within_s: float = 60.0) -> bool:
     """Whether a process ends in time."""
     last = time.monotonic() + within_s
     while (there := _runs(process)) and time.monotonic() < last:

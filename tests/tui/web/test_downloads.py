@@ -62,7 +62,7 @@ async def test_a_file_whose_tab_was_closed_is_not_passed_off_as_whole() -> None:
 async def test_a_file_whose_process_falls_silent_is_not_passed_off_as_whole(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setattr("textual_serve.download_manager.DOWNLOAD_TIMEOUT", 0.01)
+    monkeypatch.setattr("tui.web.downloads.PATIENCE_S", 0.01)
 
     async def silent(*_: object) -> None:
         await asyncio.sleep(0)
