@@ -31,6 +31,7 @@ from scheduler.watering.pot_water import PotWater
 from scheduler.watering.reason import ZoneChange
 from scheduler.watering.run_time import RuleOutcome
 from scheduler.watering.skips import RainSkip, skips_trace
+from scheduler.watering.zone_week import ZoneWeekInput
 
 Status = Literal["planned", "fixed", "off", "blocked"]
 # outside these years a date is a slip, and some calendars end
@@ -86,6 +87,8 @@ class ZonePlan:
     at_hours: AtHours | None = None
     # what has to be keyed in, and why
     changed: ZoneChange | None = None
+    # what the week was planned on; None where no need is followed
+    input: ZoneWeekInput | None = None
 
     @property
     def chains(self) -> tuple[Trace, ...]:

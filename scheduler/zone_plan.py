@@ -203,7 +203,7 @@ def _computed(
     plan = _as_plan(zone, week, evidence, findings, (need, etc, storage, result))
     if need is None:
         return plan
-    plan = replace(plan, course=zone_course(inputs, result, past))
+    plan = replace(plan, course=zone_course(inputs, result, past), input=inputs)
     return _with_ahead(plan, inputs, result, week, need)
 
 

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 from textwrap import fill
 from typing import TYPE_CHECKING
 
+from scheduler.reports.cost_nights import nights_words
 from scheduler.reports.cost_options import option_text
+from scheduler.reports.cost_week import periods_text
 from scheduler.reports.cost_words import (
     count,
     money,
@@ -24,6 +26,7 @@ if TYPE_CHECKING:
     from scheduler.money.retrofit import OptionResult
     from scheduler.money.rule_cost import RuleCost
     from scheduler.money.water_cost import ZoneCost
+    from scheduler.money.with_week import WithWeek
     from scheduler.units import System
 
 METHOD = (
@@ -35,8 +38,8 @@ METHOD = (
 )
 
 
-def cost_text(cost: SiteCost, units: System) -> str:
-    """The whole site: break-even of every option, zones, then each option."""
+def cost_text(cost: SiteCost, units: System, around: WithWeek | None = None) -> str:
+    """The whole site: break-even of every option, zones, the week, each option."""
     parts = [_assumptions(cost, units)]
     if cost.options:
         parts.append(_break_even(cost, units))
@@ -44,7 +47,12 @@ def cost_text(cost: SiteCost, units: System) -> str:
         parts += [_zones(cost, units), _rules(cost, units)]
     else:
         parts.append("No season can be run: see the findings.")
-    parts += [option_text(one, cost, units) for one in cost.options]
+    if around is not None and around.periods:
+        parts.append(periods_text(around, units))
+    for one in cost.options:
+        parts.append(option_text(one, cost, units))
+        nights = around.nights_of(one.option.id) if around else None
+        parts += [fill(w, WIDTH) for w in nights_words(nights, units)] if nights else []
     if not cost.options:
         parts.append("No options: write [[option]] in options.toml to compare some.")
     return "\n\n".join([*parts, fill(METHOD, WIDTH)])

@@ -182,7 +182,7 @@ def changes_words(one: Changes, units: System) -> str:
     return (
         f"What else changes in {one.zone}: rate "
         f"{pair(one.rate_now_mm_per_h, one.rate_then_mm_per_h, 'mm_per_h')}; minutes "
-        f"{ratio}; longest night {night} min of {count(one.window_min)} "
+        f"{ratio}; longest night, by itself, {night} min of {count(one.window_min)} "
         f"{_fits(one.fits_window)}; flow at once "
         f"{pair(one.flow_now_l_per_min, one.flow_then_l_per_min, 'l_per_min')} of "
         f"{pump} {_fits(one.fits_pump)}; pressure "

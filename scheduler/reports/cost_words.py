@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from scheduler.units import System
 
 EMPTY = "–"
+# volumes above it are told in whole units
+FEW = 99.95
 
 
 def money(value: float | None) -> str:
@@ -34,6 +36,14 @@ def volume(value_m3: float | None, units: System) -> str:
     if value_m3 is None:
         return EMPTY
     return count(converted(value_m3, "m3", to="kgal") if units == "us" else value_m3)
+
+
+def small_volume(value_m3: float | None, units: System) -> str:
+    """A week's volume without its unit: to the tenth below a hundred."""
+    if value_m3 is None:
+        return EMPTY
+    value = converted(value_m3, "m3", to="kgal") if units == "us" else value_m3
+    return f"{value:.1f}" if abs(value) < FEW else count(value)
 
 
 def per_volume(

@@ -46,30 +46,38 @@ def cost(
     """Show what poor uniformity costs, and whether a retrofit pays."""
     from scheduler.money.economics import site_cost
     from scheduler.money.price_text import parsed_price
+    from scheduler.money.with_week import with_week
     from scheduler.reports.cost import chains_text, cost_text, zone_cost_text
     from scheduler.reports.cost_json import cost_json
+    from scheduler.reports.cost_week import quarters_text
+    from scheduler.reports.cost_week_json import with_week_json
     from scheduler.reports.text import findings_text
 
     found = edge.read_site(site)
     own = edge.site_of(found)
     edge.known_zone(own, zone)
+    day, asked = edge.today_of(own, today), (zone,) if zone else ()
     answer = site_cost(
         own,
         found.history,
-        edge.today_of(own, today),
+        day,
         year=year,
-        zone_ids=(zone,) if zone else (),
+        zone_ids=asked,
         water_money_per_m3=None if price is None else parsed_price(price),
         reference=_reference(reference),
     )
+    plan = edge.week_of(found, day, None)
+    around = with_week(plan, found.history, answer, asked)
     said = (*found.findings, *answer.findings)
     if as_json:
-        edge.show_json(cost_json(answer, said))
+        edge.show_json(cost_json(answer, said) | with_week_json(around))
     else:
         face = edge.units_of(own, units)
-        edge.show(cost_text(answer, face))
+        edge.show(cost_text(answer, face, around))
         for one in answer.zones if zone else ():
             edge.show("\n" + zone_cost_text(one, face))
+        for week in around.week.zones if zone else ():
+            edge.show("\n" + quarters_text(week, face))
         if explain:
             edge.show("\n" + chains_text(answer, face))
         edge.show("\n" + findings_text(said))
