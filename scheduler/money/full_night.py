@@ -61,6 +61,26 @@ def depths_then(
     References
     ----------
     Source: definition; the season as `season_run`.
+
+    Examples
+    --------
+    >>> from scheduler.field.guess import assumed
+    >>> from scheduler.site import Place, Zone
+    >>> from scheduler.watering.season_run import SeasonInput
+    >>> yard = Zone(id="a", name="a", area_m2=9.0, grown_in="pots", watered="off",
+    ...             assumed_net_rate_mm_per_h=12.0, assumed_du_lq=0.6)
+    >>> catch = assumed(yard, None)[0]
+    >>> ones, days = np.ones(1), np.ones((60, 1))
+    >>> made = SeasonInput(
+    ...     catch.share[None, :, None], 0.6 * ones, 5 * days, 0 * days, days > 0,
+    ...     ones > 1, ones * np.nan, 40 * ones, 16 * ones, 0 * ones, ones, 999 * ones)
+    >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...              time_zone="America/New_York")
+    >>> site = Site(name="a", units="us", place=here, zones=(yard,))
+    >>> season = ZoneSeason(yard, (), input=made, catch=catch)
+    >>> now, then = (depths_then(season, site, 0.6, du).sum() for du in (0.6, 0.9))
+    >>> bool(then < now)
+    True
     """
     assert season.input is not None, "the caller has looked"
     assert season.catch is not None, "the caller has looked"

@@ -92,7 +92,7 @@ def night_fit(
     if night is None or night.summary.fits is None or not night.summary.windows:
         return None
     summary = night.summary
-    stops = tuple(one for one in night.findings if one.level == "stop")
+    stops = _stops(night)
     fullest = max(
         summary.windows, key=lambda one: (one.free_minutes or 0, one.used_minutes)
     )
@@ -105,10 +105,37 @@ def night_fit(
         minutes_short=summary.minutes_short or 0,
         longest_min=longest,
         window_min=fullest.minutes,
-        peak_flow_l_per_min=summary.peak_flow_l_per_min or 0.0,
+        peak_flow_l_per_min=max(
+            summary.peak_flow_l_per_min or 0.0, *_without_place_l_per_min(night)
+        ),
         pump_l_per_min=summary.pump_l_per_min,
         most_valves=summary.most_valves,
         stops=stops,
-        power=power_week(site, night.runs, extra_head_m),
+        power=_power(night, site, extra_head_m),
         left_out=tuple(left_out),
     )
+
+
+def _stops(night: NightPlan) -> tuple[Finding, ...]:
+    """What does not fit; a zone that asks more than the pump gives says it all."""
+    stops = [one for one in night.findings if one.level == "stop"]
+    if any(one.where.startswith("zone ") for one in stops):
+        is_short = bool(night.summary.minutes_short)
+        stops = [one for one in stops if is_short or one.where != "night plan"]
+    return tuple(stops)
+
+
+def _without_place_l_per_min(night: NightPlan) -> tuple[float, ...]:
+    """Flow of each zone without room; 0 first."""
+    flow = night.board.week.flow if night.board else {}
+    return 0.0, *(flow.get(zone) or 0.0 for zone, _ in night.unplaced)
+
+
+def _power(
+    night: NightPlan, site: Site, extra_head_m: Mapping[str, float] | None
+) -> PowerWeek:
+    if not night.unplaced:
+        return power_week(site, night.runs, extra_head_m)
+    names = ", ".join(dict.fromkeys(zone for zone, _ in night.unplaced))
+    why = f"waterings of {names} have no place"
+    return PowerWeek(None, None, (), None, None, 0.0, None, why)

@@ -121,7 +121,7 @@ def position_week(
         )
     one_mm = inputs.net_rate_mm_per_h * minutes_per_day / MIN_PER_H
     applied = inputs.share * one_mm * len(nights)
-    need = even_week_mm(inputs)
+    need = _even_week_mm(inputs)
     passed = rain_passed = None
     if inputs.storage is not None:
         passed, rain_passed = _passed(inputs, nights, one_mm)
@@ -136,22 +136,10 @@ def position_week(
     )
 
 
-def even_week_mm(inputs: ZoneWeekInput) -> float:
-    """What an even catch would be given in a week, in whole minutes.
+def _even_week_mm(inputs: ZoneWeekInput) -> float:
+    """What an even catch would be given, in whole minutes, water short or not.
 
-    Parameters
-    ----------
-    inputs : ZoneWeekInput
-        What the week was planned on; where water is short, as if it were not.
-
-    Returns
-    -------
-    float
-        Depth. [mm]
-
-    References
-    ----------
-    Source: definition: every share 1, begun where the served position begins.
+    Every share is 1, and it begins where the served position begins.
     """
     served = zone_adequacy(inputs).served_factor
     even = replace(

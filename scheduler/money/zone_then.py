@@ -94,6 +94,19 @@ def hardware_then(option: Option, site: Site, zone: Zone) -> Zone:
     References
     ----------
     Source: definition.
+
+    Examples
+    --------
+    >>> from scheduler.site import Place
+    >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...              time_zone="America/New_York")
+    >>> wide = Package(id="b", spacing_m=12.0)
+    >>> site = Site(name="a", units="us", place=here, packages=(wide,))
+    >>> zone = Zone(id="Z", name="a", area_m2=9.0, grown_in="pots", watered="off",
+    ...             heads=4)
+    >>> then = Option(id="B", name="b", deed="replace", zones=("Z",), package="b")
+    >>> hardware_then(then, site, zone).heads is None
+    True
     """
     own, new = site.package_of(zone), site.package(option.package)
     if new is None or option.package == zone.package:
@@ -140,6 +153,20 @@ def zone_then(option: Option, site: Site, one: ZonePlan, du_lq: float) -> ZonePl
     References
     ----------
     Source: definition; the week as `zone_week`.
+
+    Examples
+    --------
+    >>> from scheduler.site import Place
+    >>> here = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+    ...              time_zone="America/New_York")
+    >>> zone = Zone(id="Z", name="a", area_m2=9.0, grown_in="pots", watered="off")
+    >>> one = ZonePlan(zone, "off", (), entered("minutes_per_day", None), ())
+    >>> site = Site(name="a", units="us", place=here)
+    >>> then = Option(id="B", name="b", deed="replace", zones=("Z",))
+    >>> zone_then(then, site, one, 0.8)
+    Traceback (most recent call last):
+        ...
+    scheduler.errors.QuantityError: zone Z follows no need: its week then is not ...
     """
     if one.input is None or one.evidence is None:
         why = "is blocked" if one.status == "blocked" else "follows no need"

@@ -47,7 +47,8 @@ def _occasion(
         said += f"; not in it: {', '.join(then.left_out)}"
     yield f"{said}."
     for stop in then.stops:
-        yield f"{_capital(stop.what)}. Ways out, the cheapest first: {stop.fix}."
+        name = f"{stop.where} " if stop.where.startswith("zone ") else ""
+        yield f"{_capital(name + stop.what)}. Ways out, the cheapest first: {stop.fix}."
 
 
 def fit_words(one: NightFit) -> str:
