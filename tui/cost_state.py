@@ -1,6 +1,6 @@
 """A session in; what uneven water costs, with and without the what-ifs, kept, out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from scheduler.errors import SchedulerError
@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from scheduler.money.economics import SiteCost
     from scheduler.money.gain import Trials
     from scheduler.money.retrofit import OptionResult
+    from scheduler.money.with_week import WithWeek
     from scheduler.season import SeasonPlan
     from scheduler.site import Site
     from scheduler.units import System
@@ -93,6 +94,22 @@ def _worked(session: Session, site: "Site") -> "tuple[SeasonPlan, Trials]":
         )
 
     return once(session.site_folder, ("worked", key), work)
+
+
+def around_now(session: Session, cost: "SiteCost", option_id: str) -> "WithWeek | None":
+    """What the planned week adds, with one option's nights; None without a plan."""
+    plan, history = session.plan, session.history
+    if plan is None or history is None:
+        return None
+
+    def work() -> "WithWeek":
+        from scheduler.money.with_week import with_week
+
+        picked = _option(cost, option_id)
+        alone = replace(cost, options=() if picked is None else (picked,))
+        return with_week(plan, history, alone)
+
+    return once(session.site_folder, ("around", plan, cost, option_id), work)
 
 
 def tested_packages(session: Session) -> tuple[str, ...]:

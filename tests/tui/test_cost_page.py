@@ -55,6 +55,18 @@ async def test_zones_stand_with_water_above_need(demo: Path) -> None:
         assert "Above need, kgal a year" in shown(pilot, "zones")
 
 
+async def test_the_week_and_the_nights_of_the_picked_option_stand_beside_the_year(
+    demo: Path,
+) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await opened(pilot, "down", "down", "down")
+        await settled(pilot)
+        assert "Week of 08 Jun as planned, season so far, year" in shown(pilot, "zones")
+        assert "All zones together, this week (08 Jun)" in shown(pilot, "why")
+        await pressed(pilot, "x")
+        assert "In the week of 08 Jun the plan puts on" in shown(pilot, "words")
+
+
 async def test_another_price_redraws_every_figure_and_names_what_it_was(
     demo: Path,
 ) -> None:

@@ -1,17 +1,21 @@
 """What uneven water costs and whether an option pays, while prices are moved."""
 
+from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
+from textual import work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import Static
 
 from scheduler.errors import QuantityError, SchedulerError
 from tui import cost_state as state
 from tui.cost_state import CostNow
+from tui.screens import cost_week_words as week_words
 from tui.screens import cost_words as words
 from tui.screens.doors import Page
 from tui.session import Edit, Session
@@ -21,6 +25,7 @@ from tui.widgets.zone_table import ZoneTable
 
 if TYPE_CHECKING:
     from scheduler.money.retrofit import OptionResult
+    from scheduler.money.with_week import WithWeek
 
 UNSAID = "Working out the season of every zone …"
 
@@ -41,9 +46,18 @@ class CostScreen(Page):
         Binding("pageup", "page(-1)", show=False, priority=True),
     ]
 
+    @dataclass
+    class Week(Message):
+        """What the planned week adds to a cost was worked out; None without a plan."""
+
+        found: "WithWeek | None"
+        asked: tuple[CostNow, str]
+
     def __init__(self, zone_id: str) -> None:
         super().__init__(zone_id)
         self._found: CostNow | None = None
+        self._around: WithWeek | None = None
+        self._asked: tuple[CostNow, str] | None = None
 
     def body(self) -> ComposeResult:
         yield Static("", id="head", markup=False)
@@ -72,11 +86,32 @@ class CostScreen(Page):
             self._head(str(answer))
         elif isinstance(answer, CostNow) and session is not None:
             is_first = self._found is None
-            self._found = answer
+            self._found, self._around = answer, None
             self._draw(session)
             self._head("")
             if is_first:
                 self.query_one(ZoneTable).pick(self._first(session))
+            self._ask_week(session)
+
+    def _ask_week(self, session: Session) -> None:
+        """Prices are answered at once; the nights with an option take longer."""
+        assert self._found is not None, "there is an answer"
+        asked = self._found, self.query_one(ZoneTable).picked
+        if asked != self._asked:
+            self._asked = asked
+            self._look_at_week(session, *asked)
+
+    @work(thread=True, group="week", exit_on_error=False)
+    def _look_at_week(self, session: Session, cost: CostNow, option: str) -> None:
+        found = state.around_now(session, cost.now, option)
+        self.post_message(self.Week(found, (cost, option)))
+
+    def on_cost_screen_week(self, message: Week) -> None:
+        session = self.dashboard.session
+        if message.asked == self._asked and session is not None:
+            self._around = message.found
+            self._zones(session)
+            self._option(session)
 
     def _first(self, session: Session) -> str:
         """Option that was tried last, else the first one of the zone one came from."""
@@ -120,9 +155,16 @@ class CostScreen(Page):
         self.query_one("#assumed", Static).update(Content.assemble(*parts))
         columns = words.option_columns(units, roomy=not self.is_narrow)
         self.query_one(ZoneTable).show(columns, words.option_rows(now, units))
-        zones = words.zone_lines(now, self._found.before, units)
-        self.query_one("#zones", Static).update("\n".join(zones))
+        self._zones(session)
         self._option(session)
+
+    def _zones(self, session: Session) -> None:
+        assert self._found is not None, "drawn only when there is something"
+        now, units = self._found.now, session.units
+        zones = words.zone_lines(now, self._found.before, units)
+        if self._around is not None:
+            zones += ["", *week_words.week_lines(self._around, units)]
+        self.query_one("#zones", Static).update("\n".join(zones))
 
     @property
     def _picked(self) -> "OptionResult | None":
@@ -134,19 +176,33 @@ class CostScreen(Page):
         assert self._found is not None, "drawn only when there is something"
         one, units = self._picked, session.units
         said = words.said(self._found.now, one, units)
+        nights = self._nights(one, session)
+        if self._around is not None:
+            said = [*said, *week_words.week_said(self._around, units), *nights]
         self.query_one("#words", Static).update("\n\n".join(said))
         numbers, why = "", words.NO_OPTION if not self._found.now.options else ""
         if one is not None:
             before = self._found.option_before(one.option.id)
             numbers = "\n".join(words.option_lines(one, before, units))
-            why = "\n".join(f"· {reason}" for reason in words.reasons(one))
+            why = "\n".join(f"· {said}" for said in (*words.reasons(one), *nights))
         self.query_one("#numbers", Static).update(numbers)
         self.query_one("#why", Static).update(why)
 
+    def _nights(self, one: "OptionResult | None", session: Session) -> list[str]:
+        if session.plan is None:
+            return []
+        name = None if one is None else one.option.id
+        around = self._around
+        if around is not None and name is not None and not around.nights_of(name):
+            around = None  # of the option that was picked before
+        return week_words.night_lines(around, name, session.units)
+
     # --- keys ---------------------------------------------------------------
     def on_data_table_row_highlighted(self) -> None:
-        if self._found is not None and self.dashboard.session is not None:
-            self._option(self.dashboard.session)
+        session = self.dashboard.session
+        if self._found is not None and session is not None:
+            self._option(session)
+            self._ask_week(session)
 
     def action_cursor(self, by: int) -> None:
         table = self.query_one(ZoneTable)

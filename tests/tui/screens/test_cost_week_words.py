@@ -1,0 +1,32 @@
+"""The planned week on the page of money."""
+
+from tests.scheduler.money.made_week import around
+from tui.screens.cost_week_words import WAITING, night_lines, week_lines, week_said
+
+
+def test_lines_fit_beside_the_option_at_every_size() -> None:
+    for units in ("us", "metric"):
+        assert max(map(len, week_lines(around(), units))) <= 78
+
+
+def test_the_site_stands_last() -> None:
+    assert week_lines(around(), "us")[-1].split()[:3] == ["site", "48.7", "10.3"]
+
+
+def test_an_option_tells_its_nights() -> None:
+    assert night_lines(around(), "B", "us")[0].startswith("All zones together")
+
+
+def test_while_they_are_worked_out_it_says_so() -> None:
+    assert night_lines(None, "B", "us") == [WAITING]
+
+
+def test_doing_nothing_has_no_nights_of_its_own() -> None:
+    assert night_lines(around(), None, "us") == []
+
+
+def test_the_week_is_told_in_a_sentence() -> None:
+    said = week_said(around(), "us")
+    assert said[0].startswith(
+        "In the week of 08 Jun the plan puts on 48.7 kgal, 10.3 of"
+    )

@@ -1,0 +1,60 @@
+"""What the planned week adds to a year in; lines and sentences of the page out."""
+
+from typing import TYPE_CHECKING
+
+from scheduler.reports.cost_nights import nights_words
+from scheduler.reports.cost_week import span_cells, unknown_words
+from scheduler.reports.cost_words import money, small_volume, volume_unit
+
+if TYPE_CHECKING:
+    from scheduler.money.periods import Periods
+    from scheduler.money.with_week import WithWeek
+    from scheduler.units import System
+
+WAITING = "The planned week and the nights with the option: working them out …"
+
+
+def week_lines(around: "WithWeek", units: "System") -> list[str]:
+    """Week, season so far and year side by side, the site last."""
+    if not around.periods:
+        return []
+    day = around.week.start
+    head = f"{'zone':<6}{'week':>7}{'above':>7}{'worth':>7}"
+    head += f"{'so far':>8}{'above':>7}{'year':>8}{'above':>7}"
+    return [
+        f"Week of {day:%d %b} as planned, season so far, year; {volume_unit(units)}",
+        head,
+        *(_line(one, units) for one in around.periods),
+    ]
+
+
+def _line(one: "Periods", units: "System") -> str:
+    week = "".join(f"{cell:>7}" for cell in span_cells(one.week, units, is_week=True))
+    far, far_above, _ = span_cells(one.so_far, units)
+    year, year_above, _ = span_cells(one.year, units)
+    name = (one.zone or "site")[:5]
+    return f"{name:<6}{week}{far:>8}{far_above:>7}{year:>8}{year_above:>7}"
+
+
+def night_lines(
+    around: "WithWeek | None", option_id: str | None, units: "System"
+) -> list[str]:
+    """Whether the nights of all zones fit with an option, and what the pump draws."""
+    if option_id is None:
+        return []
+    if around is None:
+        return [WAITING]
+    nights = around.nights_of(option_id)
+    return [] if nights is None else list(nights_words(nights, units))
+
+
+def week_said(around: "WithWeek", units: "System") -> list[str]:
+    """The week in sentences."""
+    week, unit = around.week, volume_unit(units)
+    said = [
+        f"In the week of {week.start:%d %b} the plan puts on "
+        f"{small_volume(week.volume_m3, units)} {unit}, "
+        f"{small_volume(week.above_need_m3, units)} of it above the need of its "
+        f"plants, worth {money(week.above_need_money)}."
+    ]
+    return [*said, unknown_words(week)] if week.unknown else said
