@@ -161,4 +161,8 @@ def skips_line(plan: ZonePlan, units: System) -> str:
 
 
 def _at_gauge(skip: RainSkip, units: System) -> str:
-    return shown(skip.at_gauge_mm(units), "mm", units, with_unit=False)
+    # a gauge is read to the whole millimetre, or to the hundredth of an inch
+    digits = 0 if units == "metric" else 2
+    return shown(
+        skip.at_gauge_mm(units), "mm", units, digits=digits, with_unit=False
+    )

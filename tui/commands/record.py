@@ -18,6 +18,7 @@ from scheduler.files.log_kinds import KINDS
 from tui.commands import edge
 from tui.commands import record_options as options
 from tui.commands.record_asking import Asked
+from tui.commands.record_dial import say_dial
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -134,7 +135,7 @@ def _record(folder: Path, what: str, given: dict[str, Any]) -> None:
     if wrong:
         _refuse(wrong, lines)
     _refuse_unknown_names(found, lines)
-    _say_new_meter(found, what, lines)
+    say_dial(found, facts)
     entered = edge.moment()
     _show([one.text(entered) for one in lines], "to log.csv:", as_json=as_json)
     if asked.asks and not given["yes"] and not click.confirm("write it?", default=True):
@@ -246,16 +247,6 @@ def _refuse_unknown_names(found: SiteFolder, lines: Sequence[TypedLine]) -> None
             known = ", ".join(packages) or "none yet"
             what = f"there is no package {line.item!r}"
             raise QuantityError(what, f"the packages are {known}")
-
-
-def _say_new_meter(found: SiteFolder, what: str, lines: Sequence[TypedLine]) -> None:
-    """A name that no earlier reading has is new, or a slip."""
-    if what != "meter":
-        return
-    known = sorted(set(_meters(found)))
-    name = lines[0].item
-    if known and name not in known:
-        edge.say(f"first reading of {name!r}; the meters so far: {', '.join(known)}")
 
 
 def _show(lines: Sequence[str], head: str, *, as_json: bool) -> None:

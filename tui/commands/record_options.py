@@ -129,7 +129,8 @@ def parameters(what: str) -> list[click.Parameter]:
 
 def _part_option(part: Part) -> click.Option:
     help_ = HELP[part.label].format(part.example)
-    is_flag = part.reads == "word"
+    # to the parser False is more than not said: a value that may be left out
+    is_flag = True if part.reads == "word" else None
     return click.Option([option_of(part.label)], is_flag=is_flag, help=help_)
 
 

@@ -10,6 +10,7 @@ from scheduler.reports.paper import Column, Picture, Table
 
 LEFT, RIGHT, TOP, HIGH, FOOT = 40.0, 20.0, 26.0, 120.0, 42.0
 ROWS = 9
+EVEN_CHANCE, EVEN = 0.5, "even chance, 50 %"
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +44,10 @@ def chance_it_pays(title: str, says: str, curve: ChanceCurve) -> Picture:
         (along(x), up(100.0 * y)) for x, y in zip(curve.at, curve.chance, strict=True)
     ]
     drawing.line((LEFT, up(50.0)), (WIDTH - RIGHT, up(50.0)), 0.8, "5 3")
+    # at the side where the curve, which rises to the right, is far from it
+    is_left = curve.chance[0] < EVEN_CHANCE
+    end = (LEFT + 4, up(50.0) - 4) if is_left else (WIDTH - RIGHT - 4, up(50.0) + 12)
+    drawing.text(end, EVEN, SMALL, "start" if is_left else "end")
     drawing.path(line, 2)
     for name, at in curve.marks:
         x = along(at)

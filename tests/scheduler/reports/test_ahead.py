@@ -106,13 +106,13 @@ def test_nights_that_agree_are_one_amount(one: ZonePlan) -> None:
         one, skips=tuple(dataclasses.replace(s, rain_mm=5.0) for s in one.skips)
     )
     assert skips_line(alike, "us") == "any night 0.20 in"
-    assert skips_line(alike, "metric") == "any night 5.0 mm"
+    assert skips_line(alike, "metric") == "any night 5 mm"
 
 
 def test_nights_that_differ_are_named(one: ZonePlan) -> None:
     first = dataclasses.replace(one.skips[0], rain_mm=9.0)
     other = dataclasses.replace(one, skips=(first, *one.skips[1:]))
-    assert skips_line(other, "metric").startswith("Mon 9.0, Tue ")
+    assert skips_line(other, "metric").startswith("Mon 9, Tue ")
 
 
 def test_forecast_rain_is_shown_by_day_and_as_not_counted(plan: WeekPlan) -> None:

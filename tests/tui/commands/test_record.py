@@ -111,12 +111,6 @@ def test_the_second_reading_of_a_meter_keeps_the_multiplier_of_the_first(
     assert dials == [1000.0, 1200.0]
 
 
-def test_a_meter_of_another_name_is_said(site: Path) -> None:
-    run(site, 'meter pump --reading "10 m3" --multiplier 1')
-    result = run(site, 'meter pomp --reading "12 m3" --multiplier 1')
-    assert "first reading of 'pomp'; the meters so far: pump" in result.stderr
-
-
 def test_a_site_with_a_slip_in_its_site_file_can_be_recorded_for(site: Path) -> None:
     path = site / "site.toml"
     text = path.read_text("utf-8").replace("latitude_deg = ", "latitude_deg = -9")

@@ -21,6 +21,16 @@ def test_chances_are_told_in_the_table() -> None:
     assert {"0%", "25%", "75%", "100%"} <= set(cells(PICTURE))
 
 
+def test_the_broken_line_says_what_it_is() -> None:
+    assert "even chance, 50 %" in words(PICTURE)
+
+
+def test_the_words_of_the_broken_line_keep_away_from_a_curve_that_begins_high() -> None:
+    high = chance_it_pays("c", "", ChanceCurve((0.0, 1.0), (0.6, 0.9), "price"))
+    assert 'text-anchor="end">even chance' in high.svg
+    assert 'text-anchor="start">even chance' in PICTURE.svg
+
+
 def test_a_named_price_is_marked() -> None:
     assert "your price" in words(PICTURE)
 
