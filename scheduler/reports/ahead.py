@@ -163,6 +163,4 @@ def skips_line(plan: ZonePlan, units: System) -> str:
 def _at_gauge(skip: RainSkip, units: System) -> str:
     # a gauge is read to the whole millimetre, or to the hundredth of an inch
     digits = 0 if units == "metric" else 2
-    return shown(
-        skip.at_gauge_mm(units), "mm", units, digits=digits, with_unit=False
-    )
+    return shown(skip.at_gauge_mm(units), "mm", units, digits=digits, with_unit=False)

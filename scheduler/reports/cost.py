@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from scheduler.reports.cost_nights import nights_words
 from scheduler.reports.cost_options import option_text
 from scheduler.reports.cost_week import periods_text
+from scheduler.reports.cost_without import remedy_words, without_price_words
 from scheduler.reports.cost_words import (
     count,
     money,
@@ -60,6 +61,9 @@ def cost_text(cost: SiteCost, units: System, around: WithWeek | None = None) -> 
 
 def _assumptions(cost: SiteCost, units: System) -> str:
     tariff = cost.site.tariff
+    if cost.water_money_per_m3 is None:
+        words = f"{without_price_words(cost, units)} {remedy_words(cost, units)}"
+        return fill(f"{words} Here: --price.", WIDTH)
     name = tariff.currency if tariff else ""
     price = per_volume(cost.water_money_per_m3, units)
     said = [f"Prices in {name or 'money'}, as entered: water {price}"]

@@ -34,6 +34,7 @@ def make(
     """What uneven water costs, and whether each option pays."""
     from scheduler.money.economics import site_cost
     from scheduler.money.price_text import parsed_price
+    from scheduler.money.with_week import with_week
     from scheduler.reports.economics import economics_report, economics_report_json
 
     site = edge.site_of(found)
@@ -47,8 +48,10 @@ def make(
         zone_ids=own["zones"],
         water_money_per_m3=None if price is None else parsed_price(price),
     )
+    plan = edge.week_of(found, today, None)
+    around = with_week(plan, found.history, cost, own["zones"])
     return Made(
-        economics_report(cost, units, today),
-        economics_report_json(cost, (*found.findings, *cost.findings)),
+        economics_report(cost, units, today, around),
+        economics_report_json(cost, (*found.findings, *cost.findings), around),
         cost.findings,
     )

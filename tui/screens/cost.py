@@ -152,6 +152,8 @@ class CostScreen(Page):
         told = words.assumptions(now, units)
         for key, (name, value) in enumerate(told, 1):
             parts += [(f"{key} ", "bold $primary"), f"{name} {value}  "]
+        without = week_words.without_lines(now, units)
+        parts += [f"\n{without}"] if without else []
         self.query_one("#assumed", Static).update(Content.assemble(*parts))
         columns = words.option_columns(units, roomy=not self.is_narrow)
         self.query_one(ZoneTable).show(columns, words.option_rows(now, units))

@@ -4,14 +4,23 @@ from typing import TYPE_CHECKING
 
 from scheduler.reports.cost_nights import nights_words
 from scheduler.reports.cost_week import span_cells, unknown_words
+from scheduler.reports.cost_without import remedy_words, without_price_words
 from scheduler.reports.cost_words import money, small_volume, volume_unit
 
 if TYPE_CHECKING:
+    from scheduler.money.economics import SiteCost
     from scheduler.money.periods import Periods
     from scheduler.money.with_week import WithWeek
     from scheduler.units import System
 
+TRY = "Press 1."
 WAITING = "The planned week and the nights with the option: working them out …"
+
+
+def without_lines(cost: "SiteCost", units: "System") -> str:
+    """What can be said without a price of water, and the remedy; else nothing."""
+    said = without_price_words(cost, units)
+    return f"{said} {remedy_words(cost, units)} {TRY}" if said else ""
 
 
 def week_lines(around: "WithWeek", units: "System") -> list[str]:

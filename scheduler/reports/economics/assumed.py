@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from scheduler.reports.cost_without import remedy_words, without_price_words
 from scheduler.reports.cost_words import EMPTY, count, money, per_volume
 from scheduler.reports.paper import Block, Column, Facts, Section, Table, plain
 from scheduler.units import shown
@@ -48,6 +49,9 @@ def _prices(cost: SiteCost, units: System) -> Iterator[tuple[str, str]]:
     interest = tariff.interest if tariff else None
     told = EMPTY if interest is None else f"{interest:.1%} a year"
     yield "", f"an hour of work {money(hour)}; interest {told}"
+    without = without_price_words(cost, units)
+    if without:
+        yield "Without a price", plain(f"{without} {remedy_words(cost, units)}")
     if cost.demand is not None:
         yield (
             "Demand charge",

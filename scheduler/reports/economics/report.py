@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from scheduler.reports.cautions import DEFER, cautions
 from scheduler.reports.cost_json import cost_json
+from scheduler.reports.cost_week_json import with_week_json
 from scheduler.reports.cost_words import EMPTY, money, option_name, volume, volume_unit
 from scheduler.reports.economics.assumed import assumptions_section, currency
 from scheduler.reports.economics.compared import compared_section, options_block
@@ -22,6 +23,7 @@ from scheduler.reports.economics.returns import (
     rules_section,
     verdict_section,
 )
+from scheduler.reports.economics.week import nights_section, week_section
 from scheduler.reports.machine import Json
 from scheduler.reports.paper import (
     Block,
@@ -41,34 +43,48 @@ if TYPE_CHECKING:
     from scheduler.money.economics import SiteCost
     from scheduler.money.retrofit import OptionResult
     from scheduler.money.water_cost import ZoneCost
+    from scheduler.money.with_week import WithWeek
     from scheduler.units import System
 
 SUBJECTS = ("Electrics", "Pressure")
 
 
-def economics_report(cost: SiteCost, units: System, day: dt.date) -> Paper:
-    """The site on one leaf, then two leaves an option, cheapest first."""
-    leaves = [_site_leaf(cost, units, day)]
+def economics_report(
+    cost: SiteCost, units: System, day: dt.date, around: WithWeek | None = None
+) -> Paper:
+    """The site on one leaf or two, then two an option, cheapest first."""
+    leaves = [*_site_leaves(cost, units, day, around)]
     for one in cost.options:
         leaves += _option_leaves(one, cost, units, day)
     return Paper("Economics", plain(cost.site.name), tuple(leaves), sheet_of(units))
 
 
-def _site_leaf(cost: SiteCost, units: System, day: dt.date) -> Leaf:
-    sections = (
+def _site_leaves(
+    cost: SiteCost, units: System, day: dt.date, around: WithWeek | None
+) -> Iterable[Leaf]:
+    """The year of the site, then its planned week where there is one."""
+    year = (
         assumptions_section(cost, units),
         _zones_section(cost, units),
         method_section(),
     )
-    return Leaf(
-        title=plain(cost.site.name),
-        part="what uneven water costs",
-        place="the site",
-        sections=sections,
-        stamp=f"{day:%d %b %Y}",
-        foot=() if cost.options else cautions(*SUBJECTS),
-        closing="" if cost.options else DEFER,
-    )
+    parts: list[tuple[str, tuple[Section, ...]]] = [("what uneven water costs", year)]
+    if around is not None and around.periods:
+        week: tuple[Section, ...] = (week_section(around, units),)
+        if cost.options:
+            week = (*week, nights_section(around, cost.options, units))
+        parts.append(("the planned week, the nights", week))
+    for i, (part, sections) in enumerate(parts, 1):
+        is_last = i == len(parts) and not cost.options
+        yield Leaf(
+            title=plain(cost.site.name),
+            part=part,
+            place="the site",
+            sections=sections,
+            stamp=f"{day:%d %b %Y}",
+            foot=cautions(*SUBJECTS) if is_last else (),
+            closing=DEFER if is_last else "",
+        )
 
 
 def _zones_section(cost: SiteCost, units: System) -> Section:
@@ -206,6 +222,9 @@ def _beside(one: OptionResult, cost: SiteCost) -> Sequence[OptionResult]:
     ]
 
 
-def economics_report_json(cost: SiteCost, findings: Iterable[Finding]) -> Json:
+def economics_report_json(
+    cost: SiteCost, findings: Iterable[Finding], around: WithWeek | None = None
+) -> Json:
     """What the pages are made from."""
-    return cost_json(cost, findings) | {"report": "economics"}
+    week = with_week_json(around) if around is not None else {}
+    return cost_json(cost, findings) | week | {"report": "economics"}
