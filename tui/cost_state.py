@@ -9,6 +9,7 @@ from tui.session import Edit, Session, todays_date
 
 if TYPE_CHECKING:
     from scheduler.field.overlap import Pattern
+    from scheduler.field.profile import Profile
     from scheduler.money.assumed import Then
     from scheduler.money.economics import SiteCost
     from scheduler.money.gain import Trials
@@ -72,9 +73,18 @@ def _cost(session: Session, site: "Site") -> "SiteCost":
         assert session.history is not None, "a site has a history"
         today = session.today or todays_date(site)
         worked = _worked(session, site)
-        return site_cost(site, session.history, today, worked=worked)
+        return site_cost(
+            site, session.history, today, worked=worked, profiles=_profiles(session)
+        )
 
     return once(session.site_folder, ("cost", site), work)
+
+
+def _profiles(session: Session) -> "dict[str, Profile]":
+    """One head's legs of cans, by package."""
+    folder = session.site_folder
+    told = folder.profiles if folder is not None else {}
+    return {name: one.profile for name, one in told.items()}
 
 
 def _worked(session: Session, site: "Site") -> "tuple[SeasonPlan, Trials]":

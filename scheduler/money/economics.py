@@ -1,7 +1,7 @@
 """A site and its history in; what uneven water costs, what options return, out."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,6 +9,7 @@ import numpy as np
 from scheduler.errors import Finding, QuantityError
 from scheduler.field.evidence import zone_catch
 from scheduler.field.irrigation_wind import site_wind
+from scheduler.field.profile import Profile
 from scheduler.money.energy import energy_price, pump_power_kw
 from scheduler.money.factors import roots_du
 from scheduler.money.gain import Trials, known_now, package_trials
@@ -101,6 +102,7 @@ def site_cost(  # noqa: PLR0913  # the one door: what may be asked
     water_money_per_m3: float | None = None,
     reference: float | str = BEST,
     worked: tuple[SeasonPlan, Trials] | None = None,
+    profiles: Mapping[str, Profile] | None = None,
 ) -> SiteCost:
     """What uneven water costs, and what each option returns.
 
@@ -122,6 +124,9 @@ def site_cost(  # noqa: PLR0913  # the one door: what may be asked
         A DU, the id of a tested package, or `best` for the best measured zone.
     worked : (SeasonPlan, Trials), optional
         Season and trials of the same zones and tests, where a caller has kept them.
+    profiles : mapping of str to Profile, optional
+        One head's legs of cans, by package: an option's package that has them is
+        counted by its own map.
 
     Returns
     -------
@@ -158,7 +163,7 @@ def site_cost(  # noqa: PLR0913  # the one door: what may be asked
     bases = _bases(site, history, today, plan, wanted)
     held = _reference(reference, tuple(bases.values()), trials)
     zones = tuple(_zone(one, site, price, plan, held) for one in _run(bases))
-    basis = Basis(site, history, trials, price, bases)
+    basis = Basis(site, history, trials, price, bases, profiles=profiles or {})
     options = [
         option_result(one, basis)
         for one in site.options

@@ -34,6 +34,9 @@ class ZoneTerms:
     ----------
     pump_now_money_per_m3, pump_then_money_per_m3 : float or None
         Price of pumping a cubic metre, now and at the pressure then.
+    of_map : Response or None
+        The zone's water under the map of the package then, where its legs of cans are
+        known; else its own map is drawn together.
     """
 
     response: Response
@@ -41,6 +44,12 @@ class ZoneTerms:
     then: KnownDu
     pump_now_money_per_m3: float | None
     pump_then_money_per_m3: float | None
+    of_map: Response | None = None
+
+    @property
+    def after(self) -> Response:
+        """Water once the option is done: under one map, never two."""
+        return self.response if self.of_map is None else self.of_map
 
     def rule(self, choice: RuleChoice) -> Rule:
         """The rule that is meant in this zone."""
@@ -216,7 +225,7 @@ def rule_return(
     rules = [one.rule(choice) for one in zones]
     pairs = list(zip(zones, rules, strict=True))
     now = np.array([one.response.volume_m3(r, one.now.du_lq) for one, r in pairs])
-    then = np.array([one.response.volume_m3(r, one.then.du_lq) for one, r in pairs])
+    then = np.array([one.after.volume_m3(r, one.then.du_lq) for one, r in pairs])
     saved = float((now - then).sum())
     pumped = pumping_saved_money(zones, now, then)
     pumping = None if pumped is None else float(pumped)
@@ -324,7 +333,7 @@ def _net_drawn(
 ) -> FloatArray:
     zones = [one for one, _ in pairs]
     now = [z.response.volumes_m3(r, drawn.now[i]) for i, (z, r) in enumerate(pairs)]
-    then = [z.response.volumes_m3(r, drawn.then[i]) for i, (z, r) in enumerate(pairs)]
+    then = [z.after.volumes_m3(r, drawn.then[i]) for i, (z, r) in enumerate(pairs)]
     before, after = np.array(now), np.array(then)
     saved = (before - after).sum(axis=0) * water_money_per_m3 * drawn.water
     pumping = pumping_saved_money(zones, before, after)

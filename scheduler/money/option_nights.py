@@ -188,7 +188,7 @@ def _then(one: OptionResult, asked: _Asked) -> _Then:
         If one of them cannot be told.
     """
     option = one.option
-    told = {zone.casefold(): then for zone, _, then in one.known}
+    told = {term.response.zone.id.casefold(): term for term in one.terms}
     missing = [name for name in option.zones if name.casefold() not in told]
     if missing or not told:
         names = ", ".join(missing or option.zones)
@@ -196,24 +196,21 @@ def _then(one: OptionResult, asked: _Asked) -> _Then:
             f"nothing tells the uniformity then of {names}",
             "see the findings of the option",
         )
-    then = _Then(
-        tuple(
-            zone_then(option, asked.site, plan, told[key].du_lq)
-            if (key := plan.zone.id.casefold()) in told
-            else plan
-            for plan in asked.plan.zones
-        )
-    )
-    seasons = {zone.zone_id: zone.season for zone in asked.cost.zones}
+    zones = []
+    then = _Then(())
     for plan in asked.plan.zones:
         name = plan.zone.id
-        known = told.get(name.casefold())
-        if known is None:
+        term = told.get(name.casefold())
+        if term is None:
+            zones.append(plan)
             continue
+        du, own = term.then.du_lq, term.of_map
+        catch = None if own is None else own.catch
+        zones.append(zone_then(option, asked.site, plan, du, catch))
         then.extra_m[name] = extra_head_m(option, asked.site, plan.zone)
-        if name in seasons and plan.evidence is not None:
-            can_du = plan.evidence.du_lq
-            then.depths_mm[name] = depths_then(
-                seasons[name], asked.site, can_du, known.du_lq
-            )
-    return then
+        season = term.after.season
+        if season is not None and season.input is not None:
+            # what the roots of the map feel where its cans have the other uniformity
+            cans = term.after.can_du_lq
+            then.depths_mm[name] = depths_then(season, asked.site, cans, du)
+    return replace(then, zones=tuple(zones))

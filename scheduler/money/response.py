@@ -6,6 +6,7 @@ import numpy as np
 
 from scheduler.arrays import FloatArray
 from scheduler.field.guess import ZoneCatch
+from scheduler.field.uniformity import quarter_means
 from scheduler.money.factors import at_evenness, evenness, roots_du, zone_factor
 from scheduler.season import ZoneSeason
 from scheduler.site import Rule, Site, Zone
@@ -91,6 +92,30 @@ class Response:
         assert self.season.input is not None, "the caller has looked"
         result = season_run(at_evenness(self.season.input, even, factor))
         return float(result.watering_mm.sum()) * self.zone.area_m2 / L_PER_M3
+
+    def quarters_mm(self, rule: Rule, du_lq: float) -> FloatArray:
+        """Water that each quarter gets in a year at a uniformity under a rule.
+
+        Parameters
+        ----------
+        rule : str
+            The rule.
+        du_lq : float
+            DU low quarter. [-]
+
+        Returns
+        -------
+        array of shape (4,)
+            Mean depth, driest quarter first. [mm]
+        """
+        even = evenness(self.catch, self.at_roots(du_lq))
+        factor = zone_factor(self.zone, self.site, rule, even)
+        if self.need_mm is not None:
+            return quarter_means(even.share) * factor * self.need_mm
+        assert self.season is not None, "the caller has looked"
+        assert self.season.input is not None, "the caller has looked"
+        result = season_run(at_evenness(self.season.input, even, factor))
+        return quarter_means(result.applied_mm[:, 0])
 
     def volumes_m3(self, rule: Rule, du_lq: FloatArray) -> FloatArray:
         """Water at many uniformities, between those of a grid.

@@ -24,6 +24,7 @@ from scheduler.money.sensitivity import Sensitivity, sensitivities
 from scheduler.money.terms import Basis, doubts_of, option_cost, option_terms
 from scheduler.money.water_cost import same_service_saved_mm
 from scheduler.money.year_of import YearOf, years_of
+from scheduler.money.zone_quarters import ZoneQuarters, zone_quarters
 from scheduler.option import Option
 from scheduler.site import RULES, Site
 
@@ -58,6 +59,10 @@ class OptionResult:
         Chance along the price of water; None where no chance can be told.
     years : tuple of YearOf
         A year now and one then; empty where nothing can be computed.
+    terms : tuple of ZoneTerms
+        Its zones, now and then.
+    quarters : tuple of ZoneQuarters
+        What each quarter of each zone gets, now and then.
     """
 
     option: Option
@@ -75,6 +80,8 @@ class OptionResult:
     findings: tuple[Finding, ...]
     curve: PriceCurve | None = None
     years: tuple[YearOf, ...] = ()
+    terms: tuple[ZoneTerms, ...] = ()
+    quarters: tuple[ZoneQuarters, ...] = ()
 
     @property
     def own(self) -> RuleReturn | None:
@@ -183,6 +190,8 @@ def option_result(option: Option, basis: Basis) -> OptionResult:
             drawn=found,
         ),
         years=years_of(option, basis.site, terms),
+        terms=terms,
+        quarters=tuple(zone_quarters(one) for one in terms),
     )
 
 
@@ -211,6 +220,9 @@ def _same_service(terms: Sequence[ZoneTerms]) -> float | None:
     total = 0.0
     for one in terms:
         season = one.response.season
+        # another map serves other places: what is the same service there is not known
+        if one.of_map is not None:
+            return None
         if one.response.need_mm is not None or season is None or season.input is None:
             return None
         # what is known of now may be stated: then the season's own map says nothing
@@ -225,7 +237,7 @@ def _same_service(terms: Sequence[ZoneTerms]) -> float | None:
 def _changed(option: Option, basis: Basis, one: ZoneTerms) -> Changes:
     rule = one.rule("own rule")
     now = one.response.volume_m3(rule, one.now.du_lq)
-    then = one.response.volume_m3(rule, one.then.du_lq)
+    then = one.after.volume_m3(rule, one.then.du_lq)
     return zone_changes(
         option,
         basis.site,

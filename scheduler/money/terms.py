@@ -1,16 +1,30 @@
 """An option and a site, worked up, in; its zones now and then, and its cost, out."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from scheduler.errors import Finding
 from scheduler.field.guess import ZoneCatch
+from scheduler.field.profile import Profile
+from scheduler.field.ranges import STATED
 from scheduler.money.actual import catch_before
 from scheduler.money.changes import extra_head_m
 from scheduler.money.energy import energy_price
-from scheduler.money.gain import LEAST_DAYS, KnownDu, Trials, known_now, known_then
+from scheduler.money.gain import (
+    LEAST_DAYS,
+    KnownDu,
+    Trials,
+    known_now,
+    known_then,
+)
 from scheduler.money.judged import CostTerms, ZoneTerms
 from scheduler.money.outlay import Outlay
+from scheduler.money.package_map import (
+    PackageMap,
+    catch_of_map,
+    package_map,
+    season_of_map,
+)
 from scheduler.money.response import Response
 from scheduler.option import Option
 from scheduler.record import History
@@ -49,6 +63,8 @@ class Basis:
         By id, in lower case.
     shared : dict
         Water of each zone at any uniformity, by id and need entered; filled on use.
+    profiles : mapping of str to Profile
+        One head's legs of cans, by package.
     """
 
     site: Site
@@ -57,6 +73,7 @@ class Basis:
     water_money_per_m3: float | None
     zones: dict[str, ZoneBasis]
     shared: dict[tuple[str, float | None], Response] = field(default_factory=dict)
+    profiles: Mapping[str, Profile] = field(default_factory=dict)
 
     def response(self, one: ZoneBasis, need_mm: float | None) -> Response:
         """Water of a zone at any uniformity."""
@@ -67,6 +84,21 @@ class Basis:
                 one.zone, felt, self.site, one.season, one.catch.du_lq, need_mm
             )
         return self.shared[key]
+
+    def response_of_map(
+        self, one: ZoneBasis, option: Option
+    ) -> tuple[PackageMap, Response] | None:
+        """Water of a zone under the map of another package; None without its legs."""
+        if option.package is None or option.package == one.zone.package:
+            return None
+        found = package_map(self.site, option.package, self.profiles)
+        if found is None:
+            return None
+        catch = catch_of_map(found, one.catch)
+        season = season_of_map(one.season, catch)
+        need = option.season_need_mm
+        made = Response(one.zone, catch, self.site, season, catch.du_lq, need)
+        return found, made
 
 
 def option_cost(
@@ -178,6 +210,9 @@ def option_terms(
         response = basis.response(one, option.season_need_mm)
         now = _now(option, basis, one)
         then = known_then(option, one.zone, now, basis.trials)
+        mapped = basis.response_of_map(one, option)
+        if then is None and mapped is not None:
+            then = _known_by_map(mapped[0])
         if not response.is_known:
             what = f"zone {name}: no season can be run, so no water is known"
             fix = "see the findings of the zone, or enter season_need"
@@ -187,8 +222,16 @@ def option_terms(
             fix = "test the package, or enter du_lq and du_from"
             said.append(Finding("warning", where, what, fix))
         else:
-            terms.append(ZoneTerms(response, now, then, *_pumping(option, basis, one)))
+            of_map = None if mapped is None else mapped[1]
+            pumping = _pumping(option, basis, one)
+            terms.append(ZoneTerms(response, now, then, *pumping, of_map))
     return (() if said else tuple(terms)), tuple(said)
+
+
+def _known_by_map(found: PackageMap) -> KnownDu:
+    """A map in still air has no range: nobody tested a night with it."""
+    words = f"map of {found.package}: its legs of cans at its spacing, in still air"
+    return KnownDu(found.du_lq, None, None, STATED, 0, words)
 
 
 def _now(option: Option, basis: Basis, one: ZoneBasis) -> KnownDu:

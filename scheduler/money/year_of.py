@@ -63,10 +63,12 @@ def years_of(
     for one in zones:
         rule = one.rule("own rule")
         extra = extra_head_m(option, site, one.response.zone)
-        for i, (du_lq, head) in enumerate(
-            ((one.now.du_lq, 0.0), (one.then.du_lq, extra))
-        ):
-            volume = one.response.volume_m3(rule, du_lq)
+        spans = (
+            (one.response, one.now.du_lq, 0.0),
+            (one.after, one.then.du_lq, extra),
+        )
+        for i, (response, du_lq, head) in enumerate(spans):
+            volume = response.volume_m3(rule, du_lq)
             each, _ = supply_energy_kwh_per_m3(site.supply, head)
             is_known = is_known and each is not None
             water[i] += volume

@@ -120,7 +120,13 @@ def _ground(package: Package) -> float | None:
     return package.area_per_head_m2
 
 
-def zone_then(option: Option, site: Site, one: ZonePlan, du_lq: float) -> ZonePlan:
+def zone_then(
+    option: Option,
+    site: Site,
+    one: ZonePlan,
+    du_lq: float,
+    of_map: ZoneCatch | None = None,
+) -> ZonePlan:
     """A zone's week once an option is done: its nights, minutes, cycles and flow.
 
     Parameters
@@ -133,6 +139,8 @@ def zone_then(option: Option, site: Site, one: ZonePlan, du_lq: float) -> ZonePl
         Its week as it is.
     du_lq : float
         Its uniformity then, at can height. [-]
+    of_map : ZoneCatch, optional
+        The map of the package then; without it, the zone's own is drawn to `du_lq`.
 
     Returns
     -------
@@ -175,7 +183,8 @@ def zone_then(option: Option, site: Site, one: ZonePlan, du_lq: float) -> ZonePl
             "see the findings of the week",
         )
     ratio = rate_ratio(option, site, one.zone)
-    then = _input_then(one.input, one.evidence, du_lq, ratio)
+    here = replace(one.evidence, share=one.input.share, du_lq=one.input.du_lq)
+    then = _input_then(one.input, of_map or here, du_lq, ratio)
     stands = hardware_then(option, site, one.zone)
     unknown = entered("any", None, "an option: not done yet")
     rate = Trace(
@@ -212,8 +221,7 @@ def _input_then(
     now: ZoneWeekInput, catch: ZoneCatch, du_lq: float, ratio: float
 ) -> ZoneWeekInput:
     """The week's input with another uniformity and rate."""
-    here = replace(catch, share=now.share, du_lq=now.du_lq)
-    even = evenness(here, du_lq)
+    even = evenness(catch, du_lq)
     start = now.start_depletion_mm
     if np.size(start) > 1 and even.share.size != np.size(start):
         start = np.array([now.start_at_mm(float(share)) for share in even.share])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from scheduler.reports.cost_quarters import quarters_json
 from scheduler.reports.machine import FORMAT, Json, findings_json
 
 if TYPE_CHECKING:
@@ -149,6 +150,7 @@ def _option_json(one: OptionResult) -> Json:
             for driver in one.sensitivities
         ],
         "changes": [_changes_json(changes) for changes in one.changes],
+        "quarters": [quarters_json(each) for each in one.quarters],
         "years": [
             {
                 "water_m3": year.water_m3,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from textwrap import fill
 from typing import TYPE_CHECKING
 
+from scheduler.reports.cost_quarters import quarters_words
 from scheduler.reports.cost_words import (
     EMPTY,
     count,
@@ -42,6 +43,7 @@ def option_text(one: OptionResult, cost: SiteCost, units: System) -> str:
     if one.sensitivities:
         parts.append(_drivers(one))
     parts += [fill(changes_words(changes, units), WIDTH) for changes in one.changes]
+    parts += [fill(quarters_words(each, units), WIDTH) for each in one.quarters]
     parts.append(fill(potential_words(one, units), WIDTH))
     return "\n\n".join(parts)
 

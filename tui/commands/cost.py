@@ -65,6 +65,7 @@ def cost(
         zone_ids=asked,
         water_money_per_m3=None if price is None else parsed_price(price),
         reference=_reference(reference),
+        profiles=edge.profiles_of(found),
     )
     plan = edge.week_of(found, day, None)
     around = with_week(plan, found.history, answer, asked)

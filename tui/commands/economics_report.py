@@ -47,6 +47,7 @@ def make(
         today,
         zone_ids=own["zones"],
         water_money_per_m3=None if price is None else parsed_price(price),
+        profiles=edge.profiles_of(found),
     )
     plan = edge.week_of(found, today, None)
     around = with_week(plan, found.history, cost, own["zones"])

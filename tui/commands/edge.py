@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
     from click.shell_completion import CompletionItem
 
+    from scheduler.field.profile import Profile
     from scheduler.files.site_folder import SiteFolder
     from scheduler.plan import WeekPlan
     from scheduler.site import Site
@@ -172,6 +173,11 @@ def week_of(found: SiteFolder, today: dt.date, start: dt.date | None) -> WeekPla
                 f"{day} cannot be planned", "name a day of 1900 to 2199"
             )
     return build_week(site_of(found), found.history, today, start=start)
+
+
+def profiles_of(found: SiteFolder) -> dict[str, Profile]:
+    """One head's legs of cans, by package."""
+    return {name: one.profile for name, one in found.profiles.items()}
 
 
 def has_terminal() -> bool:

@@ -11,6 +11,7 @@ from scheduler.reports.cost_options import (
     potential_words,
     uniformity_words,
 )
+from scheduler.reports.cost_quarters import quarters_words
 from scheduler.reports.cost_words import (
     money,
     per_volume,
@@ -124,4 +125,5 @@ def apart_section(one: OptionResult, units: System) -> Section:
     """Forecast and re-tested apart; what else changes."""
     blocks: list[Block] = [Words(potential_words(one, units))]
     blocks += [Words(changes_words(changes, units)) for changes in one.changes]
+    blocks += [Words(quarters_words(each, units)) for each in one.quarters]
     return Section("Potential and actual; what else changes", tuple(blocks), "7")
