@@ -163,7 +163,10 @@ def _option(
     week_now, full_now = now
     name = one.option.id
     if one.option.done_on is not None:
-        why = "it is done: the week is planned with it"
+        why = (
+            f"it was done on {one.option.done_on:%d %b %Y}: the week is planned with "
+            "the zone as its files and tests tell it now"
+        )
         return OptionNights(name, week_now, None, full_now, None, why)
     try:
         then = _then(one, asked)

@@ -71,7 +71,7 @@ PAGES = (
         ("↑ ↓ j k", "another option"),
         ("1 2 3 4", "try another price of water, of energy, interest, life"),
         ("t", "try a tested package as what would stand there"),
-        ("page keys", "scroll"),
+        ("page keys", "scroll: the planned week, the nights with the option"),
     )),
 )  # fmt: skip
 
