@@ -6,17 +6,14 @@ overtaken still finishes.
 """
 
 import contextlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
-from rich.segment import Segment
 from textual import work
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
-from textual.color import Color
-from textual.filter import LineFilter
 from textual.message import Message
 from textual.reactive import var
 from textual.screen import Screen
@@ -26,6 +23,7 @@ from scheduler.errors import SchedulerError
 from scheduler.units import System
 from tui import draft_files
 from tui import session as state
+from tui.reader import Reader
 from tui.screens.cost import CostScreen
 from tui.screens.doors import Page
 from tui.screens.explain import ExplainScreen
@@ -43,7 +41,6 @@ from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 from tui.session import Edit, Session
 from tui.what_if import What, dial, turned
-from tui.widgets.canvas import ascii_only, plain
 
 if TYPE_CHECKING:
     from scheduler.field.evaluation import TestEvaluation
@@ -60,15 +57,7 @@ PAGES: dict[str, type[Page]] = {
 }
 
 
-class AsciiFilter(LineFilter):
-    """Writes every line in plain ASCII, for consoles without other glyphs."""
-
-    def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
-        del background  # glyphs are changed, colours stay
-        return [Segment(plain(one.text), one.style, one.control) for one in segments]
-
-
-class Dashboard(App[int]):
+class Dashboard(Reader):
     """One site folder on the screen."""
 
     TITLE = "lowquarter"
@@ -118,18 +107,20 @@ class Dashboard(App[int]):
             super().__init__()
             self.error, self.number = error, number
 
-    def __init__(self, folder: Path, *, units: System | None = None) -> None:
-        super().__init__()
+    def __init__(
+        self,
+        folder: Path,
+        *,
+        units: System | None = None,
+        face: str | None = None,
+        in_words: bool = False,
+    ) -> None:
+        super().__init__(face=face, in_words=in_words)
         self.folder = folder
         self._units_asked = units
         self._number = 0  # of the last thing asked for
         self._edits: tuple[Edit, ...] = ()  # as asked for, computed or not yet
         self._warned_of: tuple[Edit, ...] = ()
-
-    def get_line_filters(self) -> Sequence[LineFilter]:
-        """Filters of every painted line; plain ASCII where that is asked for."""
-        own = [AsciiFilter()] if ascii_only() else []
-        return [*super().get_line_filters(), *own]
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         yield from super().get_system_commands(screen)
@@ -200,6 +191,21 @@ class Dashboard(App[int]):
         self._number += 1
         self.busy = "planning …"
         self._recompute(self.session, edits, self._number)
+
+    def leave_busy(self) -> None:
+        """Drop the answer of what is being read or planned; what is shown stays."""
+        self._number += 1
+        self.busy = ""
+        self._edits = self.session.edits if self.session is not None else ()
+        again = "ctrl+r reads the folder"
+        self.notify(f"Left. What is shown is as before; {again}.", severity="warning")
+
+    def taken_of(self) -> tuple[str, str, str]:
+        session = self.session
+        if session is None or session.site is None:
+            return (self.folder.name, "", "")
+        zone = getattr(self.screen, "zone_taken", "")
+        return (session.site.name, zone, str(session.today or ""))
 
     # --- beside the screen --------------------------------------------------
     @work(thread=True, exclusive=True, group="recompute", exit_on_error=False)
@@ -341,11 +347,17 @@ class Dashboard(App[int]):
         self.exit(0)
 
 
-def run_dashboard(folder: Path, *, units: str | None = None) -> int:
+def run_dashboard(
+    folder: Path,
+    *,
+    units: str | None = None,
+    face: str | None = None,
+    in_words: bool = False,
+) -> int:
     """Show a site folder until the user quits; the exit code for the shell."""
     system: System | None = None
     if units is not None:
         system = "us" if units == "us" else "metric"
-    app = Dashboard(folder, units=system)
+    app = Dashboard(folder, units=system, face=face, in_words=in_words)
     app.run()
     return app.return_code or 0

@@ -11,6 +11,7 @@ from textual.worker import Worker, WorkerState
 from scheduler.errors import SchedulerError
 from tui.screens.base import Result, SessionScreen
 from tui.widgets.canvas import Chart
+from tui.widgets.work_line import WorkLine
 
 
 class Doors(SessionScreen[Result]):
@@ -26,6 +27,20 @@ class Doors(SessionScreen[Result]):
         Binding("l", "door('proof')", "Proof"),
         Binding("m,dollar_sign", "door('cost')", "Money", show=False),
     ]
+    _in_words = False
+
+    def on_mount(self) -> None:
+        self.watch(self.app, "in_words", self._say_in_words)
+
+    def _say_in_words(self, is_asked: bool) -> None:
+        if is_asked != self._in_words:
+            self.action_words()
+
+    def action_words(self) -> None:
+        """Say every picture in words, or draw them again."""
+        self._in_words = not self._in_words
+        for chart in self.query(Chart):
+            chart.say_in_words(self._in_words)
 
     @property
     def zone_here(self) -> str:
@@ -68,16 +83,28 @@ class Page(Doors[None]):
         super().__init__()
         self._zone_id = zone_id
         self._number = 0
-        self._in_words = False
 
     @property
     def zone_here(self) -> str:
         return self._zone_id
 
-    def ask(self, question: Callable[[], object]) -> None:
+    def ask(
+        self, question: Callable[[], object], what: str = "working it out …"
+    ) -> None:
         """Work something out beside the screen; `answered` gets it."""
         self._number += 1
+        self.query_one(WorkLine).begin("page", what, self._leave_asking)
         self._work(question, self._number)
+
+    def _leave_asking(self) -> None:
+        """Drop the answer that is awaited; the last good picture stays."""
+        self._number += 1
+        self.left_off()
+
+    def left_off(self) -> None:
+        """Say that what is shown is of before; heads that say otherwise are mended."""
+        said = "Left. What is shown is of before; ctrl+r works it out again."
+        self.notify(said, severity="warning")
 
     @work(thread=True, exclusive=True, group="page", exit_on_error=False)
     def _work(self, question: Callable[[], object], number: int) -> None:
@@ -89,6 +116,7 @@ class Page(Doors[None]):
 
     def on_page_answered(self, message: Answered) -> None:
         if message.number == self._number:
+            self.query_one(WorkLine).end("page")
             self.answered(message.answer)
 
     def answered(self, answer: object) -> None:
@@ -97,14 +125,10 @@ class Page(Doors[None]):
     def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
         if event.state is WorkerState.ERROR:
             event.stop()
+            self.query_one(WorkLine).end("page")
             self.notify(
                 f"Not worked out: {event.worker.error!r}. What is shown is as before.",
                 severity="error",
                 markup=False,
                 timeout=30,
             )
-
-    def action_words(self) -> None:
-        self._in_words = not self._in_words
-        for chart in self.query(Chart):
-            chart.say_in_words(self._in_words)

@@ -47,6 +47,7 @@ class ZoneScreen(Doors[str]):
         Binding("r", "run", "Run", show=False),
         Binding("e", "explain", "Explain"),
         Binding("t", "tests", "Tests"),
+        Binding("x", "words", show=False),
         # they work here too; the line of keys is full at 80 columns
         Binding("c", "door('field')", show=False),
         Binding("w", "door('packages')", show=False),

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from rich.text import Text
 from textual.widgets import DataTable
 
+from tui.taking import Table
+
 
 @dataclass(frozen=True, slots=True)
 class Column:
@@ -25,6 +27,7 @@ class ZoneTable(DataTable[Text]):
 
     def __init__(self) -> None:
         super().__init__(cursor_type="row", cell_padding=0)
+        self._whole = Table((), (), ())
 
     def show(
         self, columns: Sequence[Column], rows: Sequence[tuple[str, Sequence[str]]]
@@ -37,8 +40,18 @@ class ZoneTable(DataTable[Text]):
         for key, texts in rows:
             cells = zip(texts, columns, strict=True)
             self.add_row(*(_cell(text, column) for text, column in cells), key=key)
+        self._whole = Table(
+            tuple(one.head.strip() for one in columns),
+            tuple(tuple(text.strip() for text in texts) for _, texts in rows),
+            tuple(one.is_right for one in columns),
+        )
         self.scroll_to(y=top, animate=False)
         self.pick(picked)
+
+    @property
+    def whole(self) -> Table:
+        """Every cell in full, as it was given; what is cut to a column is not here."""
+        return self._whole
 
     @property
     def picked(self) -> str:
