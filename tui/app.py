@@ -21,7 +21,7 @@ from textual.worker import Worker, WorkerState
 
 from scheduler.errors import SchedulerError
 from scheduler.units import System
-from tui import draft_files
+from tui import draft_files, explained
 from tui import session as state
 from tui.reader import Reader
 from tui.screens.cost import CostScreen
@@ -55,6 +55,17 @@ PAGES: dict[str, type[Page]] = {
     "proof": ProofScreen,
     "cost": CostScreen,
 }
+
+
+# pages about one zone, which the name of a file then says
+OF_A_ZONE = (
+    FieldScreen,
+    NeedScreen,
+    ProofScreen,
+    SeasonScreen,
+    TestsScreen,
+    ZoneScreen,
+)
 
 
 class Dashboard(Reader):
@@ -204,7 +215,9 @@ class Dashboard(Reader):
         session = self.session
         if session is None or session.site is None:
             return (self.folder.name, "", "")
-        zone = getattr(self.screen, "zone_taken", "")
+        screen = next((s for s in reversed(self.screen_stack) if not s.is_modal), None)
+        named = getattr(screen, "zone_here", "") or getattr(screen, "zone_id", "")
+        zone = named if isinstance(screen, OF_A_ZONE) else ""
         return (session.site.name, zone, str(session.today or ""))
 
     # --- beside the screen --------------------------------------------------
@@ -323,7 +336,8 @@ class Dashboard(Reader):
         plan = state.zone_plan(session, zone_id) if session is not None else None
         if session is not None and plan is not None:
             title = f"{plan.zone.id}  {plan.zone.name}: from the cans to the minutes"
-            self.push_screen(ExplainScreen(title, plan.trace, session.units))
+            numbers = explained.of_zone(session, plan.zone.id)
+            self.push_screen(ExplainScreen(title, plan.trace, session.units, numbers))
 
     def action_help(self) -> None:
         self.push_screen(HelpScreen())

@@ -178,10 +178,16 @@ def has_terminal() -> bool:
     return sys.stdin.isatty() and sys.stdout.isatty()
 
 
-def open_dashboard(folder: Path, units: str | None) -> NoReturn:
+def open_dashboard(
+    folder: Path,
+    units: str | None,
+    *,
+    face: str | None = None,
+    in_words: bool = False,
+) -> NoReturn:
     from tui.app import run_dashboard
 
-    leave(run_dashboard(folder, units=units))
+    leave(run_dashboard(folder, units=units, face=face, in_words=in_words))
 
 
 def known_zone(site: Site, zone: str | None) -> None:

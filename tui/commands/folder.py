@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from scheduler.errors import Finding, SiteFolderError
-from tui.commands import edge
+from tui.commands import edge, look
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -23,8 +23,11 @@ if TYPE_CHECKING:
     help="Which demo site (default: tern_hollow); `list` names them.",
 )
 @edge.units_option
+@look.options
 @edge.guarded
-def demo(folder: Path | None, name: str | None, units: str | None) -> None:
+def demo(
+    folder: Path | None, name: str | None, units: str | None, seen: look.Look
+) -> None:
     """Copy a demo site to FOLDER, plan its week and open the dashboard.
 
     FOLDER is named like the site unless you say otherwise. Without a terminal the
@@ -39,10 +42,10 @@ def demo(folder: Path | None, name: str | None, units: str | None) -> None:
         edge.show("\n".join(f"{one:<{wide}}  {DEMOS[one]}" for one in DEMOS))
         return
     chosen = DEMO if name is None else known_demo(name)
-    _show_demo(folder or Path(chosen), chosen, units)
+    _show_demo(folder or Path(chosen), chosen, units, seen)
 
 
-def _show_demo(folder: Path, name: str, units: str | None) -> None:
+def _show_demo(folder: Path, name: str, units: str | None, seen: look.Look) -> None:
     """Copy the site if it is not there, and show it in the way of this terminal."""
     from scheduler.files.demo import copy_demo
     from scheduler.reports.text import findings_text, week_text
@@ -52,7 +55,7 @@ def _show_demo(folder: Path, name: str, units: str | None) -> None:
         f"{'demo site copied to' if made else 'demo site from before in'} {folder}"
     )
     if edge.has_terminal():
-        edge.open_dashboard(folder, units)
+        edge.open_dashboard(folder, units, face=seen.theme, in_words=seen.words)
     found = edge.read_site(folder)
     site = edge.site_of(found)
     plan = edge.week_of(found, edge.today_of(site, None), None)
@@ -113,8 +116,9 @@ def inspect(site: Path, today: dt.datetime | None, as_json: bool) -> None:
 @click.command("open")
 @edge.site_argument
 @edge.units_option
+@look.options
 @edge.guarded
-def open_site(site: Path, units: str | None) -> None:
+def open_site(site: Path, units: str | None, seen: look.Look) -> None:
     """Open the dashboard of a site in this terminal."""
     if not edge.has_terminal():
         edge.say(
@@ -126,4 +130,4 @@ def open_site(site: Path, units: str | None) -> None:
         raise SiteFolderError(
             "there is no such folder", "make one with `lowquarter new`", str(site)
         )
-    edge.open_dashboard(site, units)
+    edge.open_dashboard(site, units, face=seen.theme, in_words=seen.words)

@@ -11,9 +11,11 @@ from textual.widgets import Static
 
 from scheduler.errors import QuantityError, SchedulerError
 from tui import cost_state as state
+from tui import explained
 from tui.cost_state import CostNow
 from tui.screens import cost_words as words
 from tui.screens.doors import Page
+from tui.screens.explaining import explain_numbers
 from tui.session import Edit, Session
 from tui.what_if import MONEY, What
 from tui.widgets.bars import Prompt
@@ -37,6 +39,7 @@ class CostScreen(Page):
         Binding("t", "then", "Tested package"),
         Binding("j", "cursor(1)", show=False),
         Binding("k", "cursor(-1)", show=False),
+        Binding("e", "explain", show=False),
         Binding("pagedown", "page(1)", show=False, priority=True),
         Binding("pageup", "page(-1)", show=False, priority=True),
     ]
@@ -64,7 +67,14 @@ class CostScreen(Page):
         if self._found is not None:
             self._draw(session)  # in other units at once, if those have changed
         self._head("working it out …" if self._found is None else "working anew …")
-        self.ask(partial(state.cost_now, session))
+        self.ask(
+            partial(state.cost_now, session),
+            "running the season of every zone, and what each option returns …",
+        )
+
+    def left_off(self) -> None:
+        super().left_off()
+        self._head("not worked out" if self._found is None else "of before")
 
     def answered(self, answer: object) -> None:
         session = self.dashboard.session
@@ -159,6 +169,14 @@ class CostScreen(Page):
     def action_words(self) -> None:
         super().action_words()
         self.set_class(self._in_words, "in-words")
+
+    def action_explain(self) -> None:
+        numbers: explained.Numbers = ()
+        if self._found is not None:
+            numbers = explained.of_cost(self._found.now, self._picked)
+        one = self._picked
+        title = f"option {one.option.id}: what it returns" if one else "cost"
+        explain_numbers(self, self.dashboard.session, title, numbers)
 
     def action_assume(self, which: int) -> None:
         what = MONEY[which]

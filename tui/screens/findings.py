@@ -1,5 +1,6 @@
 """Everything wrong with a site, worst first: place, what, and what to do."""
 
+import re
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -22,6 +23,7 @@ class FindingsScreen(SessionScreen[None]):
         Binding("escape", "app.zones", "Back"),
         Binding("j", "cursor('cursor_down')", "Down", show=False),
         Binding("k", "cursor('cursor_up')", "Up", show=False),
+        Binding("e", "explain", "Explain", show=False),
     ]
 
     def body(self) -> ComposeResult:
@@ -39,6 +41,19 @@ class FindingsScreen(SessionScreen[None]):
         listed.add_options(Option(_entry(one)) for one in session.findings)
         if session.findings:
             listed.highlighted = min(at or 0, len(session.findings) - 1)
+
+    def action_explain(self) -> None:
+        """Explain the week of the zone that the finding in front is about."""
+        session, at = self.dashboard.session, self.query_one(OptionList).highlighted
+        zone = ""
+        if session is not None and session.plan is not None and at is not None:
+            words = set(re.findall(r"[\w.-]+", session.findings[at].where.casefold()))
+            ids = [one.zone.id for one in session.plan.zones]
+            zone = next((one for one in ids if one.casefold() in words), "")
+        if zone:
+            self.dashboard.explain(zone)
+        else:
+            self.notify("This finding is of no zone's numbers.", severity="warning")
 
     def action_cursor(self, how: str) -> None:
         getattr(self.query_one(OptionList), f"action_{how}")()

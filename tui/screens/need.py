@@ -11,9 +11,10 @@ from textual.widgets import Static
 
 from scheduler.errors import SchedulerError
 from scheduler.units import shown
-from tui import need_state
+from tui import explained, need_state
 from tui.screens import need_pictures as pictures
 from tui.screens import wording
+from tui.screens.explaining import explain_numbers
 from tui.screens.trying import Trying
 from tui.session import Session, zone_plan
 from tui.widgets.course_lines import CourseLines
@@ -86,7 +87,10 @@ class NeedScreen(Trying):
         self._charts(session)
         self._tabs()
         self.say_tried(session)
-        self.ask(partial(need_state.kc_of_year, session, self._zone_id))
+        self.ask(
+            partial(need_state.kc_of_year, session, self._zone_id),
+            f"working out the coefficient of {self._zone_id} over the year …",
+        )
 
     def _head(self, session: Session, place: str) -> None:
         plan = zone_plan(session, self._zone_id)
@@ -168,4 +172,7 @@ class NeedScreen(Trying):
         self._tabs()
 
     def action_explain(self) -> None:
-        self.dashboard.explain(self._zone_id)
+        session = self.dashboard.session
+        numbers = explained.of_need(session, self._zone_id) if session else ()
+        title = f"{self._zone_id}: from the cans and the weather to the need"
+        explain_numbers(self, session, title, numbers)

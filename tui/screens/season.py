@@ -11,8 +11,9 @@ from textual.widgets import Static
 
 from scheduler.errors import SchedulerError
 from tui import season_state as state
+from tui.explained import main_first
 from tui.screens import season_words as words
-from tui.screens.explain import ExplainScreen
+from tui.screens.explaining import explain_numbers
 from tui.screens.trying import Trying
 from tui.season_state import ZoneYear
 from tui.session import Edit, Session
@@ -63,7 +64,14 @@ class SeasonScreen(Trying):
             self._zone_id = ids[0]
         self.query_one("#head", Static).update(f"{self._zone_id}  running the season …")
         self.say_tried(session)
-        self.ask(partial(state.zone_year, session, self._zone_id, self._du / 100))
+        self.ask(
+            partial(state.zone_year, session, self._zone_id, self._du / 100),
+            f"running the season of {self._zone_id} …",
+        )
+
+    def left_off(self) -> None:
+        super().left_off()
+        self.query_one("#head", Static).update(f"{self._zone_id}  season not run")
 
     def answered(self, answer: object) -> None:
         if isinstance(answer, SchedulerError):
@@ -160,5 +168,5 @@ class SeasonScreen(Trying):
         if session is not None and found is not None and found.now.trace is not None:
             zone = found.now.zone
             title = f"{zone.id}  {zone.name}: from the cans to the season's water"
-            trace = found.now.trace
-            self.app.push_screen(ExplainScreen(title, trace, session.units))
+            numbers = main_first(found.now.chains)
+            explain_numbers(self, session, title, numbers)

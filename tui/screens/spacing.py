@@ -11,11 +11,12 @@ from textual.widgets import Static
 
 from scheduler.errors import SchedulerError
 from scheduler.units import shown
-from tui import cost_state
+from tui import cost_state, explained
 from tui import field_state as state
 from tui.field_state import SpacingMap
 from tui.screens import spacing_pictures as drawn
 from tui.screens.doors import Page
+from tui.screens.explaining import explain_numbers
 from tui.session import Edit, Session, zone_plan
 from tui.widgets.spacing_map import SpacingMap as Map
 
@@ -43,6 +44,7 @@ class SpacingScreen(Page):
         Binding("m,dollar_sign", "money", "Money", show=False),
         Binding("minus", "target(-1)", "Target", key_display="- +"),
         Binding("plus,equals_sign", "target(1)", show=False),
+        Binding("e", "explain", show=False),
     ]
 
     def __init__(self, zone_id: str) -> None:
@@ -85,7 +87,15 @@ class SpacingScreen(Page):
             self._layout = "triangular" if is_staggered else "rectangular"
         if self._found is None:
             self.query_one("#head", Static).update("working out the map …")
-        self.ask(partial(state.spacing_map, session, self._package, self._layout))
+        self.ask(
+            partial(state.spacing_map, session, self._package, self._layout),
+            f"laying the cans of {self._package} over each other …",
+        )
+
+    def left_off(self) -> None:
+        super().left_off()
+        if self._found is None:
+            self.query_one("#head", Static).update("map not worked out")
 
     def answered(self, answer: object) -> None:
         if isinstance(answer, SchedulerError):
@@ -168,6 +178,14 @@ class SpacingScreen(Page):
         i, j = self._place[0] + across, self._place[1] + up
         self._place = min(max(i, 0), most), min(max(j, 0), most)
         self._draw()
+
+    def action_explain(self) -> None:
+        numbers: explained.Numbers = ()
+        if self._found is not None and self._place is not None:
+            at = self._pattern(self._place)
+            numbers = explained.of_spacing(self._found, at)
+        title = f"{self._package}: heads at another spacing"
+        explain_numbers(self, self.dashboard.session, title, numbers)
 
     def action_own(self) -> None:
         self._place = None

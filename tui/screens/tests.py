@@ -8,13 +8,14 @@ from textual.content import Content
 from textual.widgets import Static
 
 from scheduler.units import shown, unit_label
-from tui import draft_files
+from tui import draft_files, explained
 from tui.draft import Draft, Setup, new_draft
 from tui.draft_files import Journal, Kept
 from tui.screens import wording
 from tui.screens.ask import AskScreen
 from tui.screens.base import SessionScreen
 from tui.screens.can_entry import CanEntryScreen
+from tui.screens.explaining import explain_numbers
 from tui.screens.run_form import RunFormScreen
 from tui.session import Session
 from tui.setup_text import setup_texts
@@ -38,6 +39,7 @@ class TestsScreen(SessionScreen[None]):
         Binding("n", "new_test", "New test"),
         Binding("r", "new_run", "Another run"),
         Binding("d", "drop", "Drop unsaved"),
+        Binding("e", "explain", show=False),
         Binding("escape", "leave", "Back"),
     ]
 
@@ -117,6 +119,16 @@ class TestsScreen(SessionScreen[None]):
         return next((one for one in runs if one.name == key.partition("/")[2]), None)
 
     # --- keys ----------------------------------------------------------------
+    def action_explain(self) -> None:
+        session, test = self.dashboard.session, self._test()
+        found = _evaluation(session, test) if session and test else None
+        run = self._run()
+        numbers: explained.Numbers = ()
+        if found is not None:
+            numbers = explained.of_test(found, run.name if run is not None else "")
+        title = f"{test.name}: from the cans" if test is not None else self.zone_id
+        explain_numbers(self, session, title, numbers)
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer what the picked row allows."""
         del parameters

@@ -30,6 +30,7 @@ class ZonesScreen(Doors[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "enter", "Zone", priority=True),
         Binding("t", "tests", "Tests"),
+        Binding("e", "explain", "Explain", show=False),
         Binding("j", "cursor(1)", "Down", show=False),
         Binding("k", "cursor(-1)", "Up", show=False),
     ]
@@ -79,6 +80,10 @@ class ZonesScreen(Doors[None]):
     def action_tests(self) -> None:
         if picked := self.query_one(ZoneTable).picked:
             self.dashboard.open_tests(picked)
+
+    def action_explain(self) -> None:
+        if picked := self.query_one(ZoneTable).picked:
+            self.dashboard.explain(picked)
 
     def action_cursor(self, by: int) -> None:
         table = self.query_one(ZoneTable)

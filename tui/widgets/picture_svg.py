@@ -124,7 +124,7 @@ def _text(x: int, y: int, text: str, colour: str) -> str:
 def _drawn(x: int, y: int, glyph: str, colour: str) -> list[str]:
     if glyph in _STROKES:
         return [_strokes(x, y, glyph, colour)]
-    if "\u2800" <= glyph:
+    if glyph >= "\u2800":
         return _dots(x, y, ord(glyph) - 0x2800, colour)
     if glyph in UPWARD:
         part = UPWARD.index(glyph) / 8
