@@ -166,6 +166,7 @@ class Reader(App[int]):
         title = " ".join(one for one in self.taken_of() if one) or self.title
         svg = self.export_screenshot(title=title)
         # what Textual writes fetches a font; any even-spaced one will do
+        svg = re.sub(r"<!--.*?-->", "", svg, flags=re.DOTALL)
         svg = re.sub(r"@font-face\s*\{[^}]*\}", "", svg)
         svg = re.sub(r"font-family:\s*Fira Code\s*,?\s*", "font-family: ", svg)
         self._save(screen, svg, "screen", "svg")

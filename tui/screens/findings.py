@@ -13,6 +13,7 @@ from scheduler.errors import Finding
 from tui.screens import wording
 from tui.screens.base import SessionScreen
 from tui.session import Session
+from tui.taking import Table
 
 
 class FindingsScreen(SessionScreen[None]):
@@ -54,6 +55,15 @@ class FindingsScreen(SessionScreen[None]):
             self.dashboard.explain(zone)
         else:
             self.notify("This finding is of no zone's numbers.", severity="warning")
+
+    @property
+    def whole_table(self) -> Table:
+        """Every finding as a row, to be taken away."""
+        session = self.dashboard.session
+        found = session.findings if session is not None else ()
+        rows = tuple((one.level, one.where, one.what, one.fix) for one in found)
+        heads = ("level", "where", "what", "what to do")
+        return Table(heads, rows, (False,) * len(heads))
 
     def action_cursor(self, how: str) -> None:
         getattr(self.query_one(OptionList), f"action_{how}")()

@@ -124,7 +124,7 @@ class NeedScreen(Trying):
         self._note("weather", pictures.weather_note(session.plan, units))
         course = pictures.course_days(plan, units)
         self.query_one(CourseLines).show(course)
-        self._note("depletion", course.words if course is not None else ())
+        self._note("depletion", course.words[1:] if course is not None else ())
         self.query_one(RangeBars).show(pictures.range_rows(plan, units))
 
     def answered(self, answer: object) -> None:

@@ -41,18 +41,12 @@ def page_name(screen: Screen[object]) -> str:
 
 def page_table(screen: Screen[object]) -> Table | None:
     """The table of a page, each cell in full; None where there is none."""
+    own: Table | None = getattr(screen, "whole_table", None)
+    if own is not None:
+        return own
     for table in screen.query(ZoneTable):
         if table.whole.rows:
             return table.whole
-    for listed in screen.query(OptionList):
-        lines = [
-            _prompt(listed, i).splitlines() for i in range(listed.option_count)
-        ]  # fmt: skip
-        if lines:
-            wide = max(map(len, lines))
-            rows = tuple(tuple(one + [""] * (wide - len(one))) for one in lines)
-            heads = ("where", "what", "what to do", *[""] * wide)[:wide]
-            return Table(heads, rows, (False,) * wide)
     return None
 
 
@@ -69,8 +63,16 @@ def page_pictures(screen: Screen[object]) -> tuple[Picture, ...]:
         kind = type(chart).__name__
         named = pane.id if titles and isinstance(pane, Widget) and pane.id else ""
         title = plain_text(cast(Static, titles[0]).content) if titles else ""
+        title = title.removesuffix("│").strip() or _head(screen)
         found.append(Picture(chart, title or _spaced(kind), named))
     return tuple(found)
+
+
+def _head(screen: Screen[object]) -> str:
+    """First words of the line on top of a page of one picture."""
+    heads = [one for one in screen.query("#head") if isinstance(one, Static)]
+    said = plain_text(heads[0].content) if heads else ""
+    return said.strip().partition("   ")[0]
 
 
 def _spaced(name: str) -> str:
@@ -86,6 +88,8 @@ def _parts(widget: Widget) -> Iterator[str]:
     for child in widget.children:
         if isinstance(child, LEFT_OUT) or child.id in OF_KEYS:
             continue
+        if child.has_class("note"):
+            continue  # the words of the picture above hold it
         said = _said(child)
         if said is None:
             yield from _parts(child)
