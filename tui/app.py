@@ -17,7 +17,7 @@ from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.reactive import var
 from textual.screen import Screen
-from textual.worker import Worker, WorkerState
+from textual.worker import Worker, WorkerState, get_current_worker
 
 from scheduler.errors import SchedulerError
 from scheduler.units import System
@@ -150,6 +150,8 @@ class Dashboard(Reader):
         yield SystemCommand("Units", "US or metric", self.action_units)
         yield SystemCommand("Undo", "Undo the last what-if", self.action_undo)
         yield SystemCommand("Read again", "Read the folder", self.action_read_again)
+        about = "Work up no more ranges of the tests"
+        yield SystemCommand("Leave the ranges", about, self.leave_ranges)
 
     def on_mount(self) -> None:
         self.busy = "reading the site …"
@@ -211,6 +213,10 @@ class Dashboard(Reader):
         again = "ctrl+r reads the folder"
         self.notify(f"Left. What is shown is as before; {again}.", severity="warning")
 
+    def leave_ranges(self) -> None:
+        """Work up no more ranges; those that are known stay."""
+        self.workers.cancel_group(self, "ranges")
+
     def taken_of(self) -> tuple[str, str, str]:
         session = self.session
         if session is None or session.site is None:
@@ -244,6 +250,8 @@ class Dashboard(Reader):
     @work(thread=True, exclusive=True, group="ranges", exit_on_error=False)
     def _rate_ranges(self, session: Session) -> None:
         for done in state.evaluated_step_by_step(session):
+            if get_current_worker().is_cancelled:
+                return
             self.post_message(self.RangesReady(done.evaluations, session))
 
     # --- what comes back ----------------------------------------------------

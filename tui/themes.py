@@ -11,6 +11,7 @@ STARK = "stark"
 # what is asked for, and the theme it is drawn in; the key goes through them in turn
 FACES = {"dark": "lowquarter-dark", "light": "lowquarter-light", "contrast": STARK}
 BLACK, WHITE = Color(0, 0, 0), Color(255, 255, 255)
+GREY = 12  # steps of 255 between the parts of a colour that is called grey
 # WCAG 2.2, success criteria 1.4.3 and 1.4.6: text against what lies behind it
 READABLE, STARK_READABLE = 4.5, 7.0
 
@@ -131,10 +132,19 @@ class StarkFilter(LineFilter):
             return segment
         behind = _colour(style.bgcolor) or background
         ink = _colour(style.color)
-        if style.dim or ink is None or contrast(ink, behind) < STARK_READABLE:
+        if style.dim or ink is None or _is_grey(ink) or not _is_read(ink, behind):
             ink = readable_on(behind)
             style = style + Style(color=RichColor.from_rgb(*ink.rgb), dim=False)
         return Segment(text, style, control)
+
+
+def _is_grey(colour: Color) -> bool:
+    """Whether a colour is black mixed with white; in the stark face that is dim."""
+    return max(colour.rgb) - min(colour.rgb) <= GREY
+
+
+def _is_read(ink: Color, behind: Color) -> bool:
+    return contrast(ink, behind) >= STARK_READABLE
 
 
 def is_word(glyph: str) -> bool:

@@ -45,7 +45,7 @@ def test_shades_of_a_stark_picture_carry_words(part: float) -> None:
 
 
 def test_dim_words_become_plain_in_the_stark_face() -> None:
-    dim = Segment("word", Style.parse("#555555 on #000000"))
+    dim = Segment("word", Style.parse("#999999 on #000000"))
     [plain] = StarkFilter().apply([dim], BLACK)
     assert plain.style is not None
     assert plain.style.color is not None

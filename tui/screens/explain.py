@@ -76,7 +76,16 @@ def _result(i: int, trace: Trace, units: System) -> Content:
 
 
 def _asked(trace: Trace, units: System) -> Content:
-    """The number that was asked for, in one line above what it rests on."""
+    """The number that was asked for, in one line above what it rests on.
+
+    Several numbers that are explained together stand beside each other.
+    """
+    if trace.value is None and trace.inputs:
+        parts: list[str | tuple[str, str]] = []
+        for one in trace.inputs:
+            parts += [(f"{wording.trace_name(one)}  ", "bold")]
+            parts += [(f"{wording.trace_value(one, units)}   ", "bold $primary")]
+        return Content.assemble(*parts)
     return Content.assemble(
         (f"{wording.trace_name(trace)}  ", "bold"),
         (wording.trace_value(trace, units), "bold $primary"),

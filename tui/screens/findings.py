@@ -48,9 +48,10 @@ class FindingsScreen(SessionScreen[None]):
         session, at = self.dashboard.session, self.query_one(OptionList).highlighted
         zone = ""
         if session is not None and session.plan is not None and at is not None:
-            words = set(re.findall(r"[\w.-]+", session.findings[at].where.casefold()))
+            where = session.findings[at].where
             ids = [one.zone.id for one in session.plan.zones]
-            zone = next((one for one in ids if one.casefold() in words), "")
+            named = [one for one in ids if _is_named(one, where)]
+            zone = max(named, key=len, default="")
         if zone:
             self.dashboard.explain(zone)
         else:
@@ -67,6 +68,12 @@ class FindingsScreen(SessionScreen[None]):
 
     def action_cursor(self, how: str) -> None:
         getattr(self.query_one(OptionList), f"action_{how}")()
+
+
+def _is_named(zone: str, where: str) -> bool:
+    """Whether a place is of a zone: its id stands there as a word of its own."""
+    word = rf"(?<![^\W_]){re.escape(zone)}(?![^\W_])"
+    return re.search(word, where, re.IGNORECASE) is not None
 
 
 def _entry(finding: Finding) -> Content:
