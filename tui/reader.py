@@ -79,6 +79,12 @@ class Reader(App[int]):
         yield from super().get_system_commands(screen)
         about = "Table, picture or page as text or SVG (ctrl+e)"
         yield SystemCommand("Take away", about, self.action_take_away)
+        for name, about, action in (
+            ("Explain", "Where the numbers of this page come from (e)", "explain"),
+            ("Words", "Say the pictures of this page in words (x)", "words"),
+        ):
+            if (act := getattr(screen, f"action_{action}", None)) is not None:
+                yield SystemCommand(name, about, act)
         for face, said in SAID.items():
             yield SystemCommand(f"Colours: {face}", said, partial(self.put_on, face))
         off = "Pictures again" if self.in_words else "Every picture in words"

@@ -199,6 +199,7 @@ async def test_the_screen_is_saved_without_fonts_from_elsewhere(
         assert "url(" not in svg.replace("url(#", "")
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("prepared")
 async def test_escape_takes_nothing(demo: Path, tmp_path: Path) -> None:
     async with dashboard(demo) as pilot:
@@ -238,6 +239,7 @@ async def test_for_a_screen_reader_a_page_opens_in_words(
         assert not any(one.is_in_words for one in app.screen.query(Chart))
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("prepared")
 async def test_a_console_of_plain_letters_gets_only_ascii(
     demo: Path, screen_text: Text, monkeypatch: pytest.MonkeyPatch
@@ -286,3 +288,58 @@ async def test_work_that_is_left_changes_nothing(
         await settled(pilot)
         assert app.session is before
         assert app.edits_asked == ()
+
+
+@pytest.mark.usefixtures("prepared")
+async def test_a_season_that_is_left_is_never_drawn(
+    demo: Path, monkeypatch: pytest.MonkeyPatch, screen_text: Text
+) -> None:
+    import threading
+
+    from scheduler.errors import SchedulerError
+    from tui import season_state
+
+    release = threading.Event()
+
+    def slow(*_: Any) -> Any:
+        assert release.wait(30)
+        raise SchedulerError("too late", "nothing")
+
+    async with dashboard(demo) as pilot:
+        monkeypatch.setattr(season_state, "zone_year", slow)
+        await pilot.press("y")
+        await pilot.pause()
+        line = pilot.app.screen.query_one(WorkLine)
+        while not line.is_shown:
+            await pilot.pause(0.05)
+        assert "running the season of Z1" in screen_text(pilot.app)
+        await pilot.press("escape")
+        release.set()
+        await settled(pilot)
+        assert "too late" not in screen_text(pilot.app)
+        assert "season not run" in screen_text(pilot.app)
+
+
+@pytest.mark.slow
+@pytest.mark.usefixtures("prepared")
+async def test_another_size_loses_neither_zone_nor_words_nor_what_is_tried(
+    demo: Path,
+) -> None:
+    async with dashboard(demo) as pilot:
+        await pressed(pilot, "down", "b", "x", "minus")
+        before = page_text(pilot.app.screen)
+        for size in ((200, 60), (80, 24)):
+            await pilot.resize_terminal(*size)
+            await settled(pilot)
+            charts = pilot.app.screen.query(Chart)
+            assert all(one.is_in_words for one in charts)
+        assert page_text(pilot.app.screen) == before
+        assert "what-if, not saved: Z2" in before
+
+
+@pytest.mark.usefixtures("prepared")
+async def test_a_click_on_the_top_line_opens_the_commands(demo: Path) -> None:
+    async with dashboard(demo) as pilot:
+        await pilot.click("TopBar")
+        await pilot.pause()
+        assert type(pilot.app.screen).__name__ == "CommandPalette"

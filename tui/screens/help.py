@@ -25,7 +25,7 @@ KEYS = (
         ("esc", "leave what takes long; what is shown stays"),
         ("ctrl+z", "undo the last what-if"),
         ("ctrl+r", "read the folder again"),
-        ("ctrl+p", "commands and themes"),
+        ("ctrl+p", "every command, also by a click on the top line"),
         ("q ctrl+q", "quit; only typed tests and lines of the log are saved"),
     )),
     ("zones", (

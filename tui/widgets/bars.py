@@ -27,6 +27,10 @@ class TopBar(Horizontal):
         yield Static("", classes="where", markup=False)
         yield Static("", classes="when", markup=False)
 
+    async def on_click(self) -> None:
+        """Offer with the mouse what the keys offer."""
+        await self.run_action("app.command_palette")
+
     def show(self, where: str, when: str) -> None:
         """Write both ends."""
         self.query_one(".where", Static).update(where)
