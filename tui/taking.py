@@ -18,6 +18,23 @@ class Table:
     is_right: tuple[bool, ...]
 
 
+def of_lines(lines: Sequence[str]) -> Table | None:
+    """Table that was written in columns two spaces or more apart; None if it is none.
+
+    It ends with the first line that has another number of cells.
+    """
+    cells = [tuple(re.split(r" {2,}", line.strip())) for line in lines]
+    if not cells or len(cells[0]) < 2:
+        return None
+    rows: list[tuple[str, ...]] = []
+    for one in cells[1:]:
+        if len(one) != len(cells[0]):
+            break
+        rows.append(one)
+    right = (False, *[True] * (len(cells[0]) - 1))
+    return Table(cells[0], tuple(rows), right) if rows else None
+
+
 def aligned(table: Table) -> str:
     """Write a table in columns under each other, for a letter or a message."""
     lines = [table.heads, *table.rows]

@@ -6,7 +6,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tui.taking import Table, aligned, claimed, file_name, slug, tabbed, whole_text
+from tui.taking import (
+    Table,
+    aligned,
+    claimed,
+    file_name,
+    of_lines,
+    slug,
+    tabbed,
+    whole_text,
+)
 
 WEEK = Table(
     ("zone", "min"), (("Z1", "26"), ("Z10", "9")), (False, True)
@@ -24,6 +33,18 @@ def test_cells_are_parted_by_tabs() -> None:
 def test_a_line_break_within_a_cell_does_not_break_the_row() -> None:
     table = Table(("what",), (("one\ntwo\tthree",),), (False,))
     assert tabbed(table) == "what\none two three"
+
+
+def test_columns_two_spaces_apart_are_read_as_a_table_up_to_its_end() -> None:
+    lines = ["quarter  on in", "driest   37.4", "wettest  65.1", "", "and more"]
+    table = of_lines(lines)
+    assert table is not None
+    assert table.heads == ("quarter", "on in")
+    assert table.rows == (("driest", "37.4"), ("wettest", "65.1"))
+
+
+def test_a_sentence_is_no_table() -> None:
+    assert of_lines(["One tested run stands for every night."]) is None
 
 
 def test_a_file_is_named_by_site_zone_page_and_day() -> None:

@@ -17,6 +17,7 @@ from tui.screens.explaining import explain_numbers
 from tui.screens.trying import Trying
 from tui.season_state import ZoneYear
 from tui.session import Edit, Session
+from tui.taking import Table, of_lines
 from tui.widgets.season_lines import SeasonLines
 
 if TYPE_CHECKING:
@@ -114,6 +115,14 @@ class SeasonScreen(Trying):
         if found.other is not None:
             said.insert(0, words.sentence(found.other, units))
         self.query_one("#notes", Static).update("\n".join(said))
+
+    @property
+    def whole_table(self) -> Table | None:
+        """The quarters as a table, to be taken away."""
+        session, found = self.dashboard.session, self._found
+        if session is None or found is None or not found.now.quarters:
+            return None
+        return of_lines(words.quarter_lines(found.now, found.before, session.units))
 
     def action_zone(self, by: int) -> None:
         session = self.dashboard.session

@@ -18,6 +18,7 @@ from tui.screens import spacing_pictures as drawn
 from tui.screens.doors import Page
 from tui.screens.explaining import explain_numbers
 from tui.session import Edit, Session, zone_plan
+from tui.taking import Table
 from tui.widgets.spacing_map import SpacingMap as Map
 
 if TYPE_CHECKING:
@@ -162,6 +163,20 @@ class SpacingScreen(Page):
                 (f"{was:>5}\n", "$foreground 60%"),
             ]
         self.query_one("#numbers", Static).update(Content.assemble(*parts))
+
+    @property
+    def whole_table(self) -> Table | None:
+        """The spacing under the cursor beside the one as built, to be taken away."""
+        session, found = self.dashboard.session, self._found
+        if session is None or found is None or self._place is None:
+            return None
+        at, own = self._place, state.own_places(found)
+        here, built = (
+            drawn.numbers(self._pattern(one), session.units) for one in (at, own)
+        )
+        rows = zip(here, built, strict=True)
+        cells = tuple((name, value, was) for (name, value), (_, was) in rows)
+        return Table((self._package, "here", "built"), cells, (False, True, True))
 
     def _notes(self, found: SpacingMap) -> None:
         said = [f"{one.what}; {one.fix}" for one in state.spacing_cautions(found)]
