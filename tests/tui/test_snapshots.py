@@ -33,8 +33,9 @@ def _after(*keys: str) -> Callable[[Pilot[Any]], Any]:
             await pilot.app.workers.wait_for_complete()
             await pilot.pause()
         await pilot.press(*keys)
-        await pilot.app.workers.wait_for_complete()
-        await pilot.pause()
+        for _ in range(2):  # a line about the work may have come and gone
+            await pilot.app.workers.wait_for_complete()
+            await pilot.pause()
 
     return run_before
 
