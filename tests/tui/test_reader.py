@@ -255,6 +255,20 @@ async def test_a_console_of_plain_letters_gets_only_ascii(
 
 
 @pytest.mark.usefixtures("prepared")
+async def test_where_no_colour_is_wanted_every_colour_is_a_grey(
+    demo: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    seen = Seen()
+    async with dashboard(demo) as pilot:
+        assert isinstance(pilot.app, Dashboard)
+        look(pilot.app, seen, "dark")
+    for ink, ground, text in seen.words["dark"]:
+        for colour in (ink, ground):
+            assert len(set(Color.parse(colour).rgb)) == 1, text
+
+
+@pytest.mark.usefixtures("prepared")
 async def test_another_number_of_a_page_is_picked_from_a_list(demo: Path) -> None:
     async with dashboard(demo) as pilot:
         await pressed(pilot, "e", "n", "down", "enter")
