@@ -52,7 +52,7 @@ class Reader(App[int]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+e", "take_away", "Take away", show=False),
-        Binding("ctrl+t", "colours", "Colours", show=False),
+        Binding("ctrl+t,f4", "colours", "Colours", show=False),
         Binding("escape", "leave_work", "Leave the work", show=False, priority=True),
     ]
 

@@ -21,7 +21,7 @@ KEYS = (
         ("e", "explain the numbers of a page: formula and source; n another one"),
         ("x", "on a page of pictures: say them in words"),
         ("ctrl+e", "take away: a table, a picture or the page, as text or SVG"),
-        ("ctrl+t", "colours: dark, light, black and white with one colour"),
+        ("ctrl+t F4", "colours: dark, light, black and white with one colour"),
         ("esc", "leave what takes long; what is shown stays"),
         ("ctrl+z", "undo the last what-if"),
         ("ctrl+r", "read the folder again"),
