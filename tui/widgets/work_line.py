@@ -75,6 +75,8 @@ class WorkLine(Static):
         self.remove_class("some")
 
     def _tick(self) -> None:
+        if not self._works:
+            return  # it ended while the clock's word was on its way
         work = list(self._works.values())[-1]
         passed = time.monotonic() - work.since
         if self.is_still and self.is_shown:
