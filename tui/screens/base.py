@@ -9,6 +9,7 @@ from tui.screens.wording import week_text
 from tui.session import Session
 from tui.widgets.bars import TopBar, WhatIfLine
 from tui.widgets.key_line import KeyLine
+from tui.widgets.path_line import PathLine
 
 if TYPE_CHECKING:
     from tui.app import Dashboard
@@ -32,6 +33,7 @@ class SessionScreen(Screen[Result]):
 
     def compose(self) -> ComposeResult:
         yield TopBar()
+        yield PathLine()
         yield from self.body()
         yield WhatIfLine("", markup=False)
         yield KeyLine(show_command_palette=False)

@@ -35,6 +35,8 @@ class CostScreen(Page):
         Binding("3", "assume(2)", show=False),
         Binding("4", "assume(3)", show=False),
         Binding("t", "then", "Tested package"),
+        Binding("n", "zone(1)", "Zone", show=False),
+        Binding("p", "zone(-1)", "Zone before", show=False),
         Binding("j", "cursor(1)", show=False),
         Binding("k", "cursor(-1)", show=False),
         Binding("pagedown", "page(1)", show=False, priority=True),

@@ -10,16 +10,16 @@ from textual.widgets.option_list import Option
 
 from scheduler.errors import Finding
 from tui.screens import wording
-from tui.screens.base import SessionScreen
+from tui.screens.doors import Doors
 from tui.session import Session
 
 
-class FindingsScreen(SessionScreen[None]):
+class FindingsScreen(Doors[None]):
     """The list of findings; also what a folder shows that is no site."""
 
     CSS_PATH = "findings.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "app.zones", "Back"),
+        Binding("escape", "app.from_findings", "Back"),
         Binding("j", "cursor('cursor_down')", "Down", show=False),
         Binding("k", "cursor('cursor_up')", "Up", show=False),
     ]

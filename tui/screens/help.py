@@ -14,6 +14,7 @@ from tui.screens.page_help import PAGES, SOURCES
 
 KEYS = (
     ("everywhere", (
+        ("[ ]", "the page before or the next one, in the order water flows"),
         ("? F1", "this help"),
         ("F2", "the zones"),
         ("f F3", "findings: everything wrong, worst first"),
@@ -27,7 +28,7 @@ KEYS = (
     ("zones", (
         ("↑ ↓ j k", "choose a zone"),
         ("enter", "open it"),
-        ("t", "its tests: look at them, type one in"),
+        ("t", "its tests, from any page that keeps t free: look, type one in"),
     )),
     ("one zone", (
         ("esc", "back to the zones"),
@@ -60,6 +61,11 @@ KEYS = (
         ("esc", "leave; what is not saved is asked about"),
     )),
 )  # fmt: skip
+
+
+def subject_keys(subject: str) -> tuple[tuple[str, str], ...]:
+    """Keys of a page with what they do; none where the help has no such page."""
+    return next((keys for name, keys in (*KEYS, *PAGES) if name == subject), ())
 
 
 class HelpScreen(ModalScreen[None]):

@@ -45,6 +45,8 @@ class PackagesScreen(Page):
         Binding("1", "view_at(0)", show=False),
         Binding("2", "view_at(1)", show=False),
         Binding("3", "view_at(2)", show=False),
+        Binding("n", "zone(1)", "Zone", show=False),
+        Binding("p", "zone(-1)", "Zone before", show=False),
         Binding("j", "cursor(1)", show=False),
         Binding("k", "cursor(-1)", show=False),
     ]

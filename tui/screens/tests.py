@@ -13,8 +13,8 @@ from tui.draft import Draft, Setup, new_draft
 from tui.draft_files import Journal, Kept
 from tui.screens import wording
 from tui.screens.ask import AskScreen
-from tui.screens.base import SessionScreen
 from tui.screens.can_entry import CanEntryScreen
+from tui.screens.doors import Doors
 from tui.screens.run_form import RunFormScreen
 from tui.session import Session
 from tui.setup_text import setup_texts
@@ -28,7 +28,7 @@ KEPT = "kept:"
 NONE_YET = "No test of this zone yet. Press n to type one in."
 
 
-class TestsScreen(SessionScreen[None]):
+class TestsScreen(Doors[None]):
     """One row a run, newest test first; unsaved entries stand on top."""
 
     __test__ = False
@@ -50,6 +50,10 @@ class TestsScreen(SessionScreen[None]):
         yield Static("", id="name", markup=False)
         yield ZoneTable()
         yield Static("", id="about", markup=False)
+
+    @property
+    def zone_here(self) -> str:
+        return self.zone_id
 
     def on_screen_resume(self) -> None:
         if self.dashboard.session is not None:

@@ -29,7 +29,6 @@ class ZonesScreen(Doors[None]):
     CSS_PATH = "zones.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "enter", "Zone", priority=True),
-        Binding("t", "tests", "Tests"),
         Binding("j", "cursor(1)", "Down", show=False),
         Binding("k", "cursor(-1)", "Up", show=False),
     ]
@@ -75,10 +74,6 @@ class ZonesScreen(Doors[None]):
     def action_enter(self) -> None:
         if picked := self.query_one(ZoneTable).picked:
             self.dashboard.open_zone(picked)
-
-    def action_tests(self) -> None:
-        if picked := self.query_one(ZoneTable).picked:
-            self.dashboard.open_tests(picked)
 
     def action_cursor(self, by: int) -> None:
         table = self.query_one(ZoneTable)
