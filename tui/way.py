@@ -11,9 +11,11 @@ from textual.reactive import var
 
 from tui.pages import beside, loaded, page_of
 from tui.screens.doors import Doors
+from tui.screens.walk import WalkScreen
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 from tui.session import Session
+from tui.week_walk import Walk
 
 
 class Way(App[int]):
@@ -21,6 +23,8 @@ class Way(App[int]):
 
     session: var[Session | None] = var(None)
     zone_at: str = ""  # looked at last
+    zone_order: str = "eyes"  # of the table
+    walk: Walk = Walk()  # what was accepted of this week's changes, and where one is
 
     def open_page(self, page: str, zone_id: str) -> None:
         """Show a page with a zone; one page takes the place of another."""
@@ -90,6 +94,13 @@ class Way(App[int]):
     def open_tests(self, zone_id: str) -> None:
         """Show the tests of one zone."""
         self.open_page("tests", zone_id)
+
+    def open_walk(self) -> None:
+        """Show what changes this week, zone after zone."""
+        if self.session is None or self.session.plan is None:
+            self.notify("There is no week to walk through.", severity="warning")
+        else:
+            self.push_screen(WalkScreen())
 
     # --- findings -----------------------------------------------------------
     def action_findings(self) -> None:

@@ -146,7 +146,7 @@ class CostScreen(Page):
         self.query_one("#why", Static).update(why)
 
     # --- keys ---------------------------------------------------------------
-    def on_data_table_row_highlighted(self) -> None:
+    def on_zone_table_row_highlighted(self) -> None:
         if self._found is not None and self.dashboard.session is not None:
             self._option(self.dashboard.session)
 

@@ -28,7 +28,21 @@ KEYS = (
     ("zones", (
         ("↑ ↓ j k", "choose a zone"),
         ("enter", "open it"),
+        ("space", "the week's changes, zone after zone: accept, issue"),
+        ("/", "find: words of id, name, plant, package, findings; changed, stop,"),
+        ("", "warning, planned, off; du<0.6 min>20 change rate need nights; -word"),
+        ("o", "another order; or click on a head. First: needing eyes"),
+        ("esc", "show all zones again"),
+        ("J K", "scroll what stands beside the table; or shift with ↓ ↑"),
         ("t", "its tests, from any page that keeps t free: look, type one in"),
+    )),
+    ("the weekly walk", (
+        ("space", "accept this zone and go on; again takes it back"),
+        ("a", "accept all but the odd: stops, changes of more than half"),
+        ("i", "issue the week; stop findings ask why it shall pass"),
+        ("enter", "look at the zone"),
+        ("↑ ↓ j k", "another zone"),
+        ("esc", "back; what was accepted stays accepted"),
     )),
     ("one zone", (
         ("esc", "back to the zones"),

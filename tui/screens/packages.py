@@ -174,7 +174,7 @@ class PackagesScreen(Page):
         self.query_one("#tabs", Static).update(Content.assemble(*parts))
 
     # --- keys ---------------------------------------------------------------
-    def on_data_table_row_highlighted(self) -> None:
+    def on_zone_table_row_highlighted(self) -> None:
         if self.dashboard.session is not None:
             self._selected(self.dashboard.session)
 

@@ -95,11 +95,11 @@ class TestsScreen(Doors[None]):
             text = NONE_YET
         self.query_one("#about", Static).update(text)
 
-    def on_data_table_row_highlighted(self) -> None:
+    def on_zone_table_row_highlighted(self) -> None:
         self._about()
         self.refresh_bindings()
 
-    def on_data_table_row_selected(self) -> None:
+    def on_zone_table_row_selected(self) -> None:
         self.action_enter()  # a click on the picked row
 
     # --- what is picked ------------------------------------------------------

@@ -14,13 +14,17 @@ from tui.screens.page_help import PAGES
 from tui.screens.proof import ProofScreen
 from tui.screens.season import SeasonScreen
 from tui.screens.spacing import SpacingScreen
+from tui.screens.tests import TestsScreen
+from tui.screens.walk import WalkScreen
 from tui.screens.week import WeekScreen
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 
 SUBJECTS: dict[str, type[Doors[Any]]] = {
     "zones": ZonesScreen,
+    "the weekly walk": WalkScreen,
     "one zone": ZoneScreen,
+    "tests of a zone": TestsScreen,
     "tests and wind": FieldScreen,
     "packages against wind": PackagesScreen,
     "spacing": SpacingScreen,
@@ -33,10 +37,11 @@ SUBJECTS: dict[str, type[Doors[Any]]] = {
 FACE = {
     "left": "←", "right": "→", "up": "↑", "down": "↓", "minus": "-", "plus": "+",
     "escape": "esc", "dollar_sign": "$", "pageup": "page", "pagedown": "page",
-    "equals_sign": "+",
+    "equals_sign": "+", "slash": "/", "left_square_bracket": "[",
+    "right_square_bracket": "]",
 }  # fmt: skip
 # told in words beside the key they go with
-BESIDE = {"shift+tab", "shift+left", "shift+right"}
+BESIDE = {"shift+tab", "shift+left", "shift+right", "shift+down", "shift+up"}
 # a table's own, and every page's way back
 OF_ITSELF = {"↑", "↓", "esc"}
 # an inherited key that has no rule to try there
