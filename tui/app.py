@@ -10,11 +10,9 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
-from rich.segment import Segment
 from textual import work
 from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
-from textual.color import Color
 from textual.filter import LineFilter
 from textual.message import Message
 from textual.reactive import var
@@ -33,18 +31,11 @@ from tui.screens.zones import ZonesScreen
 from tui.session import Edit, Session
 from tui.way import Way
 from tui.what_if import What, dial, turned
-from tui.widgets.canvas import ascii_only, plain
+from tui.widgets.ascii_lines import AsciiFilter
+from tui.widgets.canvas import ascii_only
 
 if TYPE_CHECKING:
     from scheduler.field.evaluation import TestEvaluation
-
-
-class AsciiFilter(LineFilter):
-    """Writes every line in plain ASCII, for consoles without other glyphs."""
-
-    def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
-        del background  # glyphs are changed, colours stay
-        return [Segment(plain(one.text), one.style, one.control) for one in segments]
 
 
 class Dashboard(Way):

@@ -57,7 +57,7 @@ class Way(App[int]):
         ):
             return
         screen = loaded(page)(self.zone_at)
-        if isinstance(here, Doors) and not isinstance(here, ZonesScreen | ZoneScreen):
+        if page_of(type(here)) and not isinstance(here, ZonesScreen | ZoneScreen):
             self.switch_screen(screen)
         else:
             self.push_screen(screen)

@@ -1,4 +1,4 @@
-"""The way through the pages under a pilot: the same zone, and back to the same place."""
+"""The way through the pages: the same zone, and back to the same place."""
 
 import itertools
 from pathlib import Path

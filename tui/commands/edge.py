@@ -180,8 +180,28 @@ def has_terminal() -> bool:
 
 def open_dashboard(folder: Path, units: str | None) -> NoReturn:
     from tui.app import run_dashboard
+    from tui.first_run import is_site, remember
 
+    if is_site(folder):
+        remember(folder)
     leave(run_dashboard(folder, units=units))
+
+
+def open_here(units: str | None, folder: Path | None = None) -> NoReturn:
+    """Open the site of a folder, or ask on the first page where there is none."""
+    from pathlib import Path
+
+    from tui.first_run import is_site
+    from tui.welcome_app import welcome
+
+    here = folder or Path()
+    if is_site(here):
+        open_dashboard(here, units)
+    why = f"There is no site.toml in {here.resolve()}. What would you like to do?"
+    chosen = welcome(why)
+    if chosen is None:
+        leave(DONE)
+    open_dashboard(chosen, units)
 
 
 def known_zone(site: Site, zone: str | None) -> None:

@@ -111,19 +111,25 @@ def inspect(site: Path, today: dt.datetime | None, as_json: bool) -> None:
 
 
 @click.command("open")
-@edge.site_argument
+@click.argument("site", type=edge.FOLDER, required=False)
 @edge.units_option
 @edge.guarded
-def open_site(site: Path, units: str | None) -> None:
-    """Open the dashboard of a site in this terminal."""
+def open_site(site: Path | None, units: str | None) -> None:
+    """Open the dashboard of a site in this terminal.
+
+    Without SITE: of the folder you are in. Where there is no site, a first page offers
+    to make one, to open a demo, or to import readings.
+    """
     if not edge.has_terminal():
         edge.say(
             "lowquarter: the dashboard needs a terminal; "
-            f"use `lowquarter week {site}` or `--json` instead"
+            f"use `lowquarter week {site or 'SITE'}` or `--json` instead"
         )
         edge.leave(edge.USAGE)
-    if not site.exists():
+    if site is not None and not site.exists():
         raise SiteFolderError(
             "there is no such folder", "make one with `lowquarter new`", str(site)
         )
-    edge.open_dashboard(site, units)
+    if site is not None and any(site.glob("*.toml")):
+        edge.open_dashboard(site, units)  # a spoilt site opens on its findings
+    edge.open_here(units, site)
