@@ -14,9 +14,9 @@ def changed(change: float | None, is_changed: bool = True) -> Any:
 
 
 def session(*zones: Any) -> Session:
-    one = made.session(evaluations=())
-    one.plan.zones = zones  # type: ignore[union-attr]
-    return one
+    week = made.week()
+    week.zones = zones
+    return made.session(evaluations=(), plan=week)
 
 
 SMALL = made.zone_plan("Z1", changed=changed(0.1))

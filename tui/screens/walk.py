@@ -20,6 +20,7 @@ from tui.widgets.zone_table import Column, ZoneTable
 from tui.zone_view import Row
 
 WHY = "why the week is issued in spite of its stop findings; escape leaves it"
+WORDS = 41  # columns that eight words of a reason take
 QUIET = "Nothing changes at the clock this week. i issues it."
 
 
@@ -55,7 +56,7 @@ class WalkScreen(Doors[None]):
         self._rows = rows = state.walked_rows(session)
         table, at = self.query_one(ZoneTable), self.dashboard.walk.at
         table.show_rows(
-            _columns(self.app.size.width, rows),
+            _columns(self.app.size.width, rows, with_nights=not self.is_narrow),
             [one.plan.zone.id for one in rows],
             lambda i: self._cells(session, rows[i]),
         )
@@ -66,14 +67,15 @@ class WalkScreen(Doors[None]):
         plan, units = row.plan, session.units
         changed = plan.changed
         mark = "✔" if self.dashboard.walk.has(row) else "✖" if why_odd(row) else "·"
+        nights = [] if self.is_narrow else [f" {wording.night_letters(plan)}"]
         return [
             f"{mark} {plan.zone.id}",
             plan.zone.name,
             wording.was_text(plan, units),
             "→ " + wording.minutes_text(plan, roomy=True),
             percent_text(changed.change) if changed else "–",
-            f" {wording.night_letters(plan)}",
-            changed.reason if changed else "",
+            *nights,
+            f" {changed.reason}" if changed else "",
         ]
 
     def _say(self) -> None:
@@ -85,11 +87,11 @@ class WalkScreen(Doors[None]):
         same = len(session.plan.zones) - len(self._rows) if session.plan else 0
         parts: list[str | tuple[str, str]] = [
             (f"{len(self._rows)} zones change, ", "bold"),
-            f"{same} stay as they are;  {len(left)} wait for you",
+            f"{same} do not; {len(left)} left",
         ]
         if odd:
-            said = f"   ✖ {odd} to be looked at: space accepts one by itself"
-            parts.append((said, "bold $text-error"))
+            how = "" if self.is_narrow else ": space accepts one by itself"
+            parts.append((f"   ✖ {odd} to be looked at{how}", "bold $text-error"))
         elif not left:
             parts.append(("   ✔ all accepted: i issues the week", "bold $text-success"))
         whole = Content.assemble(*parts) if self._rows else Content(QUIET)
@@ -107,8 +109,8 @@ class WalkScreen(Doors[None]):
         parts.append(f"{wording.setting_text(plan, session.units)}\n")
         if odd:
             parts.append((f"✖ {odd}\n", "bold $text-error"))
-        for one in plan.changed.overrides if plan.changed else ():
-            parts.append(f"{override_text(plan.zone.id, one)}\n")
+        for kept in plan.changed.overrides if plan.changed else ():
+            parts.append(f"{override_text(plan.zone.id, kept)}\n")
         if plan.was_from:
             parts.append((f"was: {plan.was_from}\n", "$foreground 60%"))
         for one in plan.changed.shares[:3] if plan.changed else ():
@@ -179,15 +181,17 @@ class WalkScreen(Doors[None]):
         self.dashboard.action_read_again()
 
 
-def _columns(width: int, rows: Sequence[Row]) -> list[Column]:
+def _columns(width: int, rows: Sequence[Row], *, with_nights: bool) -> list[Column]:
     longest = max((len(one.plan.zone.name) for one in rows), default=0) + 1
-    names = max(10, min(longest, width - 81))
+    used = 8 + 5 + 10 + 8 + (9 if with_nights else 0)
+    names = max(9, min(longest, width - used - WORDS))
+    nights = [Column(" nights", 9, is_right=False)] if with_nights else []
     return [
         Column("  zone", 8, is_right=False),
         Column("name", names, is_right=False),
         Column("was", 5),
         Column("now", 10),
-        Column("change", 9),
-        Column(" nights", 9, is_right=False),
-        Column("why", max(20, width - names - 42), is_right=False),
+        Column("change", 8),
+        *nights,
+        Column(" why", max(20, width - names - used), is_right=False),
     ]

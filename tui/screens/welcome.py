@@ -14,6 +14,7 @@ from textual.widgets.option_list import Option
 
 from scheduler.errors import SchedulerError
 from scheduler.reports.text import findings_text, run_text
+from scheduler.units import System
 from tui import first_run as state
 from tui import imported
 from tui.screens.filling import Blank, Checked, FillingScreen, Texts
@@ -102,8 +103,8 @@ class WelcomeScreen(Screen[Path]):
         elif what == "read":
             self._ask("Import readings", READ, _check_readings, self._imported)
         else:
-            blanks = (Blank("folder", "path of a site folder"),)
-            self._ask("Open a folder", blanks, _check_open, self._opened)
+            there = (Blank("folder", "path of a site folder"),)
+            self._ask("Open a folder", there, _check_open, self._opened)
 
     # --- what was filled in -------------------------------------------------
     def _ask(
@@ -205,7 +206,7 @@ def _check_readings(texts: Texts) -> Checked:
         read = imported.read_readings(texts)
     except SchedulerError as problem:
         return Checked({"readings": state.trouble(problem), **wrong})
-    units = "metric" if "mm" in texts["mouth"] else "us"
+    units: System = "metric" if "mm" in texts["mouth"] else "us"
     said = [run_text(read.result, units)] if read.result is not None else []
     stops = [one for one in read.findings if one.level == "stop"]
     if read.findings:
@@ -217,5 +218,5 @@ def _check_readings(texts: Texts) -> Checked:
 
 def _row(key: str, name: str, does: str) -> Content:
     return Content.assemble(
-        (f" {key}  ", "bold $primary"), (f"{name:<18}", "bold"), (does, "$text-muted")
+        (f" {key}  ", "bold"), (f"{name:<18}", "bold"), (does, "$text-muted")
     )
