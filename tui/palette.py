@@ -36,7 +36,8 @@ def page_commands(app: "Way", screen: Screen[object]) -> Iterator[SystemCommand]
 def key_commands(app: "Way", screen: Screen[object]) -> Iterator[SystemCommand]:
     """Every key of the page in front, as its help words it."""
     page = page_of(type(screen))
-    subject = next((one.name for one in ENTRIES if one.page == page), "")
+    named = next((one.name for one in ENTRIES if one.page == page), "")
+    subject = named or getattr(screen, "help_subject", "")
     for keys, does in (*subject_keys(subject), *dict(KEYS)["everywhere"]):
         first = keys.replace("page keys", "page").split()[0]
         press = PRESSED.get(first, first.lower() if len(first) > 1 else first)

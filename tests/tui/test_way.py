@@ -90,6 +90,8 @@ async def test_findings_open_pages_and_escape_from_them_leads_back(
         assert page(pilot) == "zone"
         await pressed(pilot, "f", "b")
         assert (page(pilot), zone(pilot)) == ("need", "Z2")
+        await pressed(pilot, "escape", "f", "enter")
+        assert (page(pilot), zone(pilot)) == ("zone", "Z9")  # of the finding
 
 
 async def test_a_click_on_the_path_goes_there(demo: Path) -> None:
@@ -128,9 +130,13 @@ async def test_the_palette_lists_every_page_and_the_keys_of_the_one_in_front(
         for one in ENTRIES:
             assert one.name.casefold() in {title.casefold() for title in found}
         assert "Issue the week" in found
-        found["Need of a zone"].callback()
+        found["Season of a zone"].callback()
         await settled(pilot)
-        assert page(pilot) == "need"
+        assert page(pilot) == "season"
+        before = "The page before or the next one, in the order water flows"
+        found[before].callback()
+        await settled(pilot)
+        assert page(pilot) == "week"
 
 
 @pytest.mark.slow

@@ -1,5 +1,6 @@
 """Everything wrong with a site, worst first: place, what, and what to do."""
 
+import re
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -13,6 +14,9 @@ from tui.screens import wording
 from tui.screens.doors import Doors
 from tui.session import Session
 
+# where a finding names its zone, or the folder of its test
+ZONE = re.compile(r"\bzones? ([\w.-]*\w)|tests/\d{4}-\d\d-\d\d-([^/:]+)")
+
 
 class FindingsScreen(Doors[None]):
     """The list of findings; also what a folder shows that is no site."""
@@ -20,6 +24,7 @@ class FindingsScreen(Doors[None]):
     CSS_PATH = "findings.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "app.from_findings", "Back"),
+        Binding("enter", "select", "Its zone"),
         Binding("j", "cursor('cursor_down')", "Down", show=False),
         Binding("k", "cursor('cursor_up')", "Up", show=False),
     ]
@@ -39,6 +44,24 @@ class FindingsScreen(Doors[None]):
         listed.add_options(Option(_entry(one)) for one in session.findings)
         if session.findings:
             listed.highlighted = min(at or 0, len(session.findings) - 1)
+
+    @property
+    def zone_meant(self) -> str:
+        """Zone that the finding under the cursor is about; empty where none."""
+        session, at = self.dashboard.session, self.query_one(OptionList).highlighted
+        if session is None or at is None or at >= len(session.findings):
+            return ""
+        named = ZONE.search(session.findings[at].where)
+        site = session.site
+        zone = site.zone(named[1] or named[2]) if site and named else None
+        return zone.id if zone is not None else ""
+
+    def action_select(self) -> None:
+        self.query_one(OptionList).action_select()
+
+    def on_option_list_option_selected(self) -> None:
+        if self.zone_meant:
+            self.dashboard.open_page("zone", self.zone_meant)
 
     def action_cursor(self, how: str) -> None:
         getattr(self.query_one(OptionList), f"action_{how}")()

@@ -25,6 +25,15 @@ KEYS = (
         ("ctrl+p", "commands and themes"),
         ("q ctrl+q", "quit; only typed tests and lines of the log are saved"),
     )),
+    ("the first page, where there is no site", (
+        ("n d i o", "new site, demo, import readings, open a folder"),
+        ("1 to 9", "a folder opened lately"),
+    )),
+    ("findings", (
+        ("enter", "the zone that it is about"),
+        ("↑ ↓ j k", "another finding"),
+        ("esc", "back to where you were"),
+    )),
     ("zones", (
         ("↑ ↓ j k", "choose a zone"),
         ("enter", "open it"),

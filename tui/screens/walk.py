@@ -28,6 +28,7 @@ class WalkScreen(Doors[None]):
     """One row a changed zone; stops and large changes stand on top."""
 
     CSS_PATH = "walk.tcss"
+    help_subject = "the weekly walk"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("a", "accept_all", "Accept all"),
         Binding("space", "accept", "This one", key_display="space"),

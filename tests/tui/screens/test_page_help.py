@@ -7,6 +7,7 @@ import pytest
 from tui.screens.cost import CostScreen
 from tui.screens.doors import Doors
 from tui.screens.field import FieldScreen
+from tui.screens.findings import FindingsScreen
 from tui.screens.help import KEYS
 from tui.screens.need import NeedScreen
 from tui.screens.packages import PackagesScreen
@@ -33,6 +34,7 @@ SUBJECTS: dict[str, type[Doors[Any]]] = {
     "hours of the week": WeekScreen,
     "proof of a zone": ProofScreen,
     "cost": CostScreen,
+    "findings": FindingsScreen,
 }
 FACE = {
     "left": "←", "right": "→", "up": "↑", "down": "↓", "minus": "-", "plus": "+",
