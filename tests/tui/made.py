@@ -119,6 +119,7 @@ def zone_plan(zone_id: str = "Z4", name: str = "Potted maples", **changes: Any) 
             id=zone_id,
             name=name,
             valve="4",
+            package="rotor",
             grown_in="pots",
             plant=Made(name="maples, #3"),
         ),

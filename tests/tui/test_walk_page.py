@@ -50,6 +50,7 @@ async def test_what_was_accepted_and_the_place_are_there_again(
         assert screen_text(pilot.app).splitlines()[:-2] == before
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("prepared")
 async def test_a_stop_keeps_the_week_until_it_is_looked_at_and_a_reason_given(
     own_demo: Path, screen_text: Text

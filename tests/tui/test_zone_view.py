@@ -13,7 +13,6 @@ from tui.zone_view import ORDERS, Row, filtered, ordered, rows_of
 def row(zone_id: str, **changes: Any) -> Row:
     findings = changes.pop("found", ())
     plan = made.zone_plan(zone_id, changes.pop("name", "Maples"), **changes)
-    plan.zone.package = "rotor"
     return Row(plan, findings)
 
 

@@ -1,6 +1,7 @@
 """All zones of a site in one table, with what wants attention beside it."""
 
 from collections.abc import Sequence
+from functools import cache
 from itertools import islice
 from typing import ClassVar
 
@@ -85,7 +86,7 @@ class ZonesScreen(Doors[None]):
         self.query_one(ZoneTable).show_rows(
             _columns(session, room, roomy=roomy),
             [row.plan.zone.id for row in rows],
-            lambda i: _cells(session, rows[i], roomy=roomy),
+            cache(lambda i: _cells(session, rows[i], roomy=roomy)),
         )
         self._attend(session)
 
