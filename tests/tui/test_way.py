@@ -78,7 +78,7 @@ async def test_the_zone_stepped_to_on_a_page_is_picked_in_the_table(
     demo: Path,
 ) -> None:
     async with dashboard(demo) as pilot:
-        await pressed(pilot, "w", "n", "n", "b", "n", "escape")
+        await pressed(pilot, "w", "n", "n", "t", "right", "b", "p", "n", "escape")
         assert picked(pilot) == "Z4"
 
 

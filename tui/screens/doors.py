@@ -33,6 +33,16 @@ class Doors(SessionScreen[Result]):
         """Id of the zone that the screen is about; empty where there is none."""
         return ""
 
+    def zone_beside(self, by: int) -> str:
+        """Id of the next zone of the site, or of the one before, round and round."""
+        session = self.dashboard.session
+        site = session.site if session is not None else None
+        ids = [one.id for one in site.zones] if site is not None else []
+        folded, here = [one.casefold() for one in ids], self.zone_here.casefold()
+        if here not in folded:
+            return ids[0] if ids else self.zone_here
+        return ids[(folded.index(here) + by) % len(ids)]
+
     def action_door(self, page: str) -> None:
         self.dashboard.open_page(page, self.zone_here)
 
@@ -114,16 +124,10 @@ class Page(Doors[None]):
     def action_zone(self, by: int) -> None:
         """Carry the next zone, or the one before; after the last comes the first."""
         session = self.dashboard.session
-        ids = [one.id for one in session.site.zones] if session and session.site else []
-        if session is None or not ids:
-            return
-        folded = [one.casefold() for one in ids]
-        here = self._zone_id.casefold()
-        self._zone_id = ids[
-            (folded.index(here) + by) % len(ids) if here in folded else 0
-        ]
-        self.show(session)
-        self.say_path()
+        if session is not None:
+            self._zone_id = self.zone_beside(by)
+            self.show(session)
+            self.say_path()
 
     def action_words(self) -> None:
         self._in_words = not self._in_words

@@ -69,6 +69,7 @@ KEYS = (
         ("n", "type a new test in"),
         ("r", "another run on the same grid"),
         ("d", "drop what was typed and never saved"),
+        ("← →", "previous or next zone"),
     )),
     ("typing a test in", (
         ("digits , ½", "a reading; a blank place is not zero, a zero is kept"),

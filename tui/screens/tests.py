@@ -39,6 +39,8 @@ class TestsScreen(Doors[None]):
         Binding("r", "new_run", "Another run"),
         Binding("d", "drop", "Drop unsaved"),
         Binding("escape", "leave", "Back"),
+        Binding("right", "zone(1)", "Zone", key_display="← →", priority=True),
+        Binding("left", "zone(-1)", show=False, priority=True),
     ]
 
     def __init__(self, zone_id: str) -> None:
@@ -127,6 +129,11 @@ class TestsScreen(Doors[None]):
         if action == "drop":
             return self.is_mounted and self._picked_kept() is not None
         return True
+
+    def action_zone(self, by: int) -> None:
+        self.zone_id = self.zone_beside(by)
+        self.on_screen_resume()
+        self.say_path()
 
     def action_leave(self) -> None:
         self.dismiss(None)
