@@ -130,6 +130,6 @@ def open_site(site: Path | None, units: str | None) -> None:
         raise SiteFolderError(
             "there is no such folder", "make one with `lowquarter new`", str(site)
         )
-    if site is not None and any(site.glob("*.toml")):
+    if site is not None and (site / "zones.toml").is_file():
         edge.open_dashboard(site, units)  # a spoilt site opens on its findings
     edge.open_here(units, site)

@@ -89,3 +89,16 @@ def test_the_name_alone_without_a_terminal_shows_the_help() -> None:
     result = run()
     assert result.exit_code == 2
     assert "Commands:" in result.stderr
+
+
+def test_a_spoilt_site_opens_on_its_findings_and_not_on_the_first_page(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    opened: list[Path] = []
+    (tmp_path / "zones.toml").write_text("", encoding="utf-8")
+    monkeypatch.setattr(edge, "has_terminal", lambda: True)
+    monkeypatch.setattr(
+        app, "run_dashboard", lambda folder, units: opened.append(folder)
+    )
+    run("open", str(tmp_path))
+    assert opened == [tmp_path]
