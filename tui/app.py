@@ -7,7 +7,6 @@ overtaken still finishes.
 
 import contextlib
 from collections.abc import Iterable
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -23,52 +22,25 @@ from scheduler.errors import SchedulerError
 from scheduler.units import System
 from tui import draft_files, explained
 from tui import session as state
+from tui.pages import page_of
+from tui.palette import key_commands, page_commands
 from tui.reader import Reader
-from tui.screens.cost import CostScreen
-from tui.screens.doors import Page
 from tui.screens.explain import ExplainScreen
-from tui.screens.field import FieldScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.help import HelpScreen
-from tui.screens.need import NeedScreen
-from tui.screens.packages import PackagesScreen
-from tui.screens.proof import ProofScreen
-from tui.screens.season import SeasonScreen
-from tui.screens.spacing import SpacingScreen
-from tui.screens.tests import TestsScreen
-from tui.screens.week import WeekScreen
-from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 from tui.session import Edit, Session
+from tui.way import Way
 from tui.what_if import What, dial, turned
 
 if TYPE_CHECKING:
     from scheduler.field.evaluation import TestEvaluation
 
-PAGES: dict[str, type[Page]] = {
-    "field": FieldScreen,
-    "packages": PackagesScreen,
-    "spacing": SpacingScreen,
-    "season": SeasonScreen,
-    "need": NeedScreen,
-    "week": WeekScreen,
-    "proof": ProofScreen,
-    "cost": CostScreen,
-}
-
-
 # pages about one zone, which the name of a file then says
-OF_A_ZONE = (
-    FieldScreen,
-    NeedScreen,
-    ProofScreen,
-    SeasonScreen,
-    TestsScreen,
-    ZoneScreen,
-)
+OF_A_ZONE = {"field", "need", "proof", "season", "tests", "zone"}
 
 
-class Dashboard(Reader):
+class Dashboard(Reader, Way):
     """One site folder on the screen."""
 
     TITLE = "lowquarter"
@@ -85,7 +57,6 @@ class Dashboard(Reader):
         Binding("q", "leave_all", "Quit"),
     ]
 
-    session: var[Session | None] = var(None)
     busy: var[str] = var("")
 
     class Opened(Message):
@@ -135,18 +106,8 @@ class Dashboard(Reader):
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         yield from super().get_system_commands(screen)
-        yield SystemCommand("Findings", "Everything wrong", self.action_findings)
-        for name, about, page in (
-            ("Tests and wind", "Catches, cans and wind of a zone", "field"),
-            ("Packages against wind", "DU against wind, the tie, verdicts", "packages"),
-            ("Spacing", "DU over both spacings of a sprinkler", "spacing"),
-            ("Need", "Weather, Kc and depletion of a zone", "need"),
-            ("Season", "A year of a zone, quarter by quarter", "season"),
-            ("Hours of the week", "Nights by the clock, the pump", "week"),
-            ("Proof", "Checks, drift, meter, what is due; record", "proof"),
-            ("Cost", "What uneven water costs, and whether a retrofit pays", "cost"),
-        ):
-            yield SystemCommand(name, about, partial(self._open_from, screen, page))
+        yield from page_commands(self, screen)
+        yield from key_commands(self, screen)
         yield SystemCommand("Units", "US or metric", self.action_units)
         yield SystemCommand("Undo", "Undo the last what-if", self.action_undo)
         yield SystemCommand("Read again", "Read the folder", self.action_read_again)
@@ -223,7 +184,7 @@ class Dashboard(Reader):
             return (self.folder.name, "", "")
         screen = next((s for s in reversed(self.screen_stack) if not s.is_modal), None)
         named = getattr(screen, "zone_here", "") or getattr(screen, "zone_id", "")
-        zone = named if isinstance(screen, OF_A_ZONE) else ""
+        zone = named if page_of(type(screen)) in OF_A_ZONE else ""
         return (session.site.name, zone, str(session.today or ""))
 
     # --- beside the screen --------------------------------------------------
@@ -309,35 +270,6 @@ class Dashboard(Reader):
         )
 
     # --- where we are -------------------------------------------------------
-    def open_zone(self, zone_id: str) -> None:
-        """Show one zone; back on the table its row is picked."""
-        self.push_screen(ZoneScreen(zone_id), self._left_zone)
-
-    def _left_zone(self, zone_id: str | None) -> None:
-        for screen in self.screen_stack:
-            if isinstance(screen, ZonesScreen) and zone_id:
-                screen.pick(zone_id)
-
-    def open_tests(self, zone_id: str) -> None:
-        """Show the tests of one zone."""
-        if self.session is not None and self.session.site is not None:
-            self.push_screen(TestsScreen(zone_id))
-
-    def open_page(self, page: str, zone_id: str) -> None:
-        """Show a page of the field test; one page takes the place of another."""
-        session = self.session
-        if session is None or session.site is None:
-            self.notify("There is no site; see the findings.", severity="warning")
-            return
-        screen = PAGES[page](zone_id)
-        if isinstance(self.screen, Page):
-            self.switch_screen(screen)
-        else:
-            self.push_screen(screen)
-
-    def _open_from(self, screen: Screen[object], page: str) -> None:
-        self.open_page(page, getattr(screen, "zone_here", ""))
-
     def explain(self, zone_id: str) -> None:
         """Show where one zone's minutes came from."""
         session = self.session
@@ -349,13 +281,6 @@ class Dashboard(Reader):
 
     def action_help(self) -> None:
         self.push_screen(HelpScreen())
-
-    def action_findings(self) -> None:
-        self.switch_mode("findings")
-
-    def action_zones(self) -> None:
-        if self.session is not None and self.session.site is not None:
-            self.switch_mode("zones")
 
     async def action_leave_all(self) -> None:
         await self.action_quit()

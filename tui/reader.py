@@ -10,11 +10,9 @@ from functools import partial
 from pathlib import Path
 from typing import ClassVar
 
-from rich.segment import Segment
 from textual import events, on
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
-from textual.color import Color
 from textual.filter import LineFilter
 from textual.reactive import var
 from textual.screen import Screen
@@ -29,6 +27,7 @@ from tui.screens.page_text import (
 from tui.screens.take_away import Take, TakeAwayScreen, takes
 from tui.taking import aligned, claimed, file_name, tabbed
 from tui.themes import FACES, OWN, STARK, StarkFilter, next_face
+from tui.widgets.ascii_lines import AsciiFilter
 from tui.widgets.canvas import ascii_only, plain
 from tui.widgets.picture_svg import PAPER, picture_svg
 from tui.widgets.work_line import WorkLine
@@ -37,14 +36,6 @@ TAKEN = "taken"
 PICTURE_CELLS = (110, 32)  # least size of a picture that is saved
 SAID = {"dark": "light words on dark", "light": "dark words on light",
         "contrast": "black and white and one colour, nothing dimmed"}  # fmt: skip
-
-
-class AsciiFilter(LineFilter):
-    """Writes every line in plain ASCII, for consoles without other glyphs."""
-
-    def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
-        del background  # glyphs are changed, colours stay
-        return [Segment(plain(one.text), one.style, one.control) for one in segments]
 
 
 class Reader(App[int]):

@@ -114,20 +114,27 @@ def inspect(site: Path, today: dt.datetime | None, as_json: bool) -> None:
 
 
 @click.command("open")
-@edge.site_argument
+@click.argument("site", type=edge.FOLDER, required=False)
 @edge.units_option
 @look.options
 @edge.guarded
-def open_site(site: Path, units: str | None, seen: look.Look) -> None:
-    """Open the dashboard of a site in this terminal."""
+def open_site(site: Path | None, units: str | None, seen: look.Look) -> None:
+    """Open the dashboard of a site in this terminal.
+
+    Without SITE: of the folder you are in. Where there is no site, a first page offers
+    to make one, to open a demo, or to import readings.
+    """
     if not edge.has_terminal():
         edge.say(
             "lowquarter: the dashboard needs a terminal; "
-            f"use `lowquarter week {site}` or `--json` instead"
+            f"use `lowquarter week {site or 'SITE'}` or `--json` instead"
         )
         edge.leave(edge.USAGE)
-    if not site.exists():
+    if site is not None and not site.exists():
         raise SiteFolderError(
             "there is no such folder", "make one with `lowquarter new`", str(site)
         )
-    edge.open_dashboard(site, units, face=seen.theme, in_words=seen.words)
+    if site is not None and (site / "zones.toml").is_file():
+        # a spoilt site opens on its findings
+        edge.open_dashboard(site, units, face=seen.theme, in_words=seen.words)
+    edge.open_here(units, site, face=seen.theme, in_words=seen.words)

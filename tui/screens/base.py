@@ -9,6 +9,7 @@ from tui.screens.wording import week_text
 from tui.session import Session
 from tui.widgets.bars import TopBar, WhatIfLine
 from tui.widgets.key_line import KeyLine
+from tui.widgets.path_line import PathLine
 from tui.widgets.work_line import WorkLine
 
 if TYPE_CHECKING:
@@ -33,6 +34,7 @@ class SessionScreen(Screen[Result]):
 
     def compose(self) -> ComposeResult:
         yield TopBar()
+        yield PathLine()
         yield from self.body()
         yield WorkLine()
         yield WhatIfLine("", markup=False)

@@ -37,6 +37,8 @@ class CostScreen(Page):
         Binding("3", "assume(2)", show=False),
         Binding("4", "assume(3)", show=False),
         Binding("t", "then", "Tested package"),
+        Binding("n", "zone(1)", "Zone", show=False),
+        Binding("p", "zone(-1)", "Zone before", show=False),
         Binding("j", "cursor(1)", show=False),
         Binding("k", "cursor(-1)", show=False),
         Binding("e", "explain", show=False),
@@ -154,7 +156,7 @@ class CostScreen(Page):
         self.query_one("#why", Static).update(why)
 
     # --- keys ---------------------------------------------------------------
-    def on_data_table_row_highlighted(self) -> None:
+    def on_zone_table_row_highlighted(self) -> None:
         if self._found is not None and self.dashboard.session is not None:
             self._option(self.dashboard.session)
 

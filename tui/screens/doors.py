@@ -9,8 +9,11 @@ from textual.message import Message
 from textual.worker import Worker, WorkerState
 
 from scheduler.errors import SchedulerError
+from tui.pages import DOORS, page_of
 from tui.screens.base import Result, SessionScreen
+from tui.session import Session
 from tui.widgets.canvas import Chart
+from tui.widgets.path_line import PathLine
 from tui.widgets.work_line import WorkLine
 
 
@@ -18,14 +21,12 @@ class Doors(SessionScreen[Result]):
     """A screen from which the pages of the field test open."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("c", "door('field')", "Cans"),
-        Binding("w", "door('packages')", "Wind"),
-        Binding("s", "door('spacing')", "Spacing"),
-        Binding("y", "door('season')", "Year", show=False),
-        Binding("b", "door('need')", "Need"),
-        Binding("h", "door('week')", "Hours"),
-        Binding("l", "door('proof')", "Proof"),
-        Binding("m,dollar_sign", "door('cost')", "Money", show=False),
+        *(
+            Binding(one.key, f"door('{one.page}')", one.word, key_display=one.face)
+            for one in DOORS
+        ),
+        Binding("left_square_bracket", "path(-1)", "Page", key_display="[ ]"),
+        Binding("right_square_bracket", "path(1)", show=False),
     ]
     _in_words = False
 
@@ -47,8 +48,33 @@ class Doors(SessionScreen[Result]):
         """Id of the zone that the screen is about; empty where there is none."""
         return ""
 
+    def zone_beside(self, by: int) -> str:
+        """Id of the next zone of the site, or of the one before, round and round."""
+        session = self.dashboard.session
+        site = session.site if session is not None else None
+        ids = [one.id for one in site.zones] if site is not None else []
+        folded, here = [one.casefold() for one in ids], self.zone_here.casefold()
+        if here not in folded:
+            return ids[0] if ids else self.zone_here
+        return ids[(folded.index(here) + by) % len(ids)]
+
     def action_door(self, page: str) -> None:
         self.dashboard.open_page(page, self.zone_here)
+
+    def action_path(self, by: int) -> None:
+        self.dashboard.step_page(by)
+
+    def on_path_line_chosen(self, message: PathLine.Chosen) -> None:
+        self.dashboard.open_page(message.page, self.zone_here)
+
+    def say_path(self) -> None:
+        """Write the path: where we are, and with which zone."""
+        line = self.query_one(PathLine)
+        line.show(page_of(type(self)), self.zone_here, self.app.size)
+
+    def _follow(self, session: Session | None) -> None:
+        super()._follow(session)
+        self.say_path()
 
 
 class Page(Doors[None]):
@@ -61,15 +87,6 @@ class Page(Doors[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "app.pop_screen", "Back"),
         Binding("x", "words", "Words"),
-        # they work here too; the line of keys is short
-        Binding("c", "door('field')", show=False),
-        Binding("w", "door('packages')", show=False),
-        Binding("s", "door('spacing')", show=False),
-        Binding("y", "door('season')", show=False),
-        Binding("b", "door('need')", show=False),
-        Binding("h", "door('week')", show=False),
-        Binding("l", "door('proof')", show=False),
-        Binding("m,dollar_sign", "door('cost')", show=False),
     ]
 
     class Answered(Message):
@@ -132,3 +149,11 @@ class Page(Doors[None]):
                 markup=False,
                 timeout=30,
             )
+
+    def action_zone(self, by: int) -> None:
+        """Carry the next zone, or the one before; after the last comes the first."""
+        session = self.dashboard.session
+        if session is not None:
+            self._zone_id = self.zone_beside(by)
+            self.show(session)
+            self.say_path()

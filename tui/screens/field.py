@@ -189,6 +189,7 @@ class FieldScreen(Page):
         if 0 <= at < len(ids):
             self._zone_id, self._place = ids[at], 0
             self._again()
+            self.say_path()
 
     def action_explain(self) -> None:
         session = self.dashboard.session

@@ -159,14 +159,6 @@ class NeedScreen(Trying):
         for note in self.query(".note"):  # the words of a picture hold its note
             note.display = not self._in_words
 
-    def action_zone(self, by: int) -> None:
-        session = self.dashboard.session
-        if session is None or session.plan is None:
-            return
-        ids = [one.zone.id for one in session.plan.zones]
-        self._zone_id = ids[(ids.index(self._zone_id) + by) % len(ids)]
-        self.show(session)
-
     def action_picture(self, by: int) -> None:
         self._picture = (self._picture + by) % len(PICTURES)
         self._tabs()

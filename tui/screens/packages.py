@@ -48,6 +48,8 @@ class PackagesScreen(Page):
         Binding("1", "view_at(0)", show=False),
         Binding("2", "view_at(1)", show=False),
         Binding("3", "view_at(2)", show=False),
+        Binding("n", "zone(1)", "Zone", show=False),
+        Binding("p", "zone(-1)", "Zone before", show=False),
         Binding("j", "cursor(1)", show=False),
         Binding("k", "cursor(-1)", show=False),
         Binding("e", "explain", show=False),
@@ -176,7 +178,7 @@ class PackagesScreen(Page):
         self.query_one("#tabs", Static).update(Content.assemble(*parts))
 
     # --- keys ---------------------------------------------------------------
-    def on_data_table_row_highlighted(self) -> None:
+    def on_zone_table_row_highlighted(self) -> None:
         if self.dashboard.session is not None:
             self._selected(self.dashboard.session)
 

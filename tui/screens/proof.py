@@ -161,6 +161,7 @@ class ProofScreen(Page):
         at = [one.casefold() for one in ids].index(self._zone_id.casefold())
         self._zone_id = ids[(at + by) % len(ids)]
         self.show(session)
+        self.say_path()
 
     def action_explain(self) -> None:
         """Where the numbers of the pictures come from."""

@@ -32,8 +32,8 @@ class SeasonScreen(Trying):
     CSS_PATH = "season.tcss"
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("right", "zone(1)", "Zone", key_display="← →"),
-        Binding("left", "zone(-1)", show=False),
+        Binding("right,n", "zone(1)", "Zone", key_display="← →"),
+        Binding("left,p", "zone(-1)", show=False),
         Binding("1", "rule(1)", "Rule", key_display="1-4"),
         Binding("o", "other", "Other DU"),
         Binding("e", "explain", "Explain", show=False),
@@ -132,6 +132,7 @@ class SeasonScreen(Trying):
         at = [one.casefold() for one in ids].index(self._zone_id.casefold())
         self._zone_id = ids[(at + by) % len(ids)]
         self.show(session)
+        self.say_path()
 
     def dial_parts(self, session: Session) -> list[str | tuple[str, str]]:
         parts = super().dial_parts(session)

@@ -13,8 +13,8 @@ from tui.draft import Draft, Setup, new_draft
 from tui.draft_files import Journal, Kept
 from tui.screens import wording
 from tui.screens.ask import AskScreen
-from tui.screens.base import SessionScreen
 from tui.screens.can_entry import CanEntryScreen
+from tui.screens.doors import Doors
 from tui.screens.explaining import explain_numbers
 from tui.screens.run_form import RunFormScreen
 from tui.session import Session
@@ -29,7 +29,7 @@ KEPT = "kept:"
 NONE_YET = "No test of this zone yet. Press n to type one in."
 
 
-class TestsScreen(SessionScreen[None]):
+class TestsScreen(Doors[None]):
     """One row a run, newest test first; unsaved entries stand on top."""
 
     __test__ = False
@@ -41,6 +41,8 @@ class TestsScreen(SessionScreen[None]):
         Binding("d", "drop", "Drop unsaved"),
         Binding("e", "explain", show=False),
         Binding("escape", "leave", "Back"),
+        Binding("right", "zone(1)", "Zone", key_display="← →", priority=True),
+        Binding("left", "zone(-1)", show=False, priority=True),
     ]
 
     def __init__(self, zone_id: str) -> None:
@@ -52,6 +54,10 @@ class TestsScreen(SessionScreen[None]):
         yield Static("", id="name", markup=False)
         yield ZoneTable()
         yield Static("", id="about", markup=False)
+
+    @property
+    def zone_here(self) -> str:
+        return self.zone_id
 
     def on_screen_resume(self) -> None:
         if self.dashboard.session is not None:
@@ -93,11 +99,11 @@ class TestsScreen(SessionScreen[None]):
             text = NONE_YET
         self.query_one("#about", Static).update(text)
 
-    def on_data_table_row_highlighted(self) -> None:
+    def on_zone_table_row_highlighted(self) -> None:
         self._about()
         self.refresh_bindings()
 
-    def on_data_table_row_selected(self) -> None:
+    def on_zone_table_row_selected(self) -> None:
         self.action_enter()  # a click on the picked row
 
     # --- what is picked ------------------------------------------------------
@@ -135,6 +141,11 @@ class TestsScreen(SessionScreen[None]):
         if action == "drop":
             return self.is_mounted and self._picked_kept() is not None
         return True
+
+    def action_zone(self, by: int) -> None:
+        self.zone_id = self.zone_beside(by)
+        self.on_screen_resume()
+        self.say_path()
 
     def action_leave(self) -> None:
         self.dismiss(None)

@@ -72,6 +72,8 @@ class WeekScreen(Page):
         Binding("o", "alone", "One cycle", show=False),
         Binding("minus", "pump(-1)", "Pump", key_display="- +"),
         Binding("plus,equals_sign", "pump(1)", show=False),
+        Binding("n", "zone(1)", "Zone", show=False),
+        Binding("p", "zone(-1)", "Zone before", show=False),
         Binding("v", "view", "Week/night", show=False),
         Binding("i", "issue", "Issue"),
         Binding("e", "explain", show=False),
@@ -129,6 +131,7 @@ class WeekScreen(Page):
             self._nothing("No watering has a place this week; see the findings.")
             return
         self._at, self._zone_id = here, here.zone
+        self.say_path()
         draw = week_picture if self._shows_week else night_picture
         self.query_one(NightChart).show(
             draw(board, here, session.units, is_bad=bool(broken))
@@ -261,6 +264,14 @@ class WeekScreen(Page):
         return sorted(
             cycles, key=lambda one: (one.night, one.start_min, *natural(one.zone))
         )
+
+    def action_zone(self, by: int) -> None:
+        """The first watering of the next zone that has one, or of the one before."""
+        first = {one.zone: one for one in reversed(self._cycles())}
+        zones = sorted(first, key=natural)
+        if self._held is None and self._at is not None and self._at.zone in zones:
+            self._at = first[zones[(zones.index(self._at.zone) + by) % len(zones)]]
+            self._draw()
 
     def action_night(self, by: int) -> None:
         session = self.dashboard.session

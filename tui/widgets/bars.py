@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
+from textual.widget import Widget
 from textual.widgets import Input, Static
 
 
@@ -76,6 +77,7 @@ class Prompt(Input):
         text: str
 
     what = ""
+    _before: Widget | None = None  # what had the keys
 
     def on_mount(self) -> None:
         self.disabled = True
@@ -83,6 +85,7 @@ class Prompt(Input):
     def ask(self, what: str, hint: str) -> None:
         """Show the line and take the keys."""
         self.what = what
+        self._before = self.screen.focused
         self.value = ""
         self.placeholder = hint
         self.disabled = False
@@ -92,7 +95,7 @@ class Prompt(Input):
     def action_leave(self) -> None:
         self.remove_class("asking")
         self.disabled = True  # keys belong to the screen again
-        self.screen.set_focus(None)
+        self.screen.set_focus(self._before)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         event.stop()
