@@ -6,69 +6,41 @@ overtaken still finishes.
 """
 
 import contextlib
-from collections.abc import Iterable, Sequence
-from functools import partial
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
-from rich.segment import Segment
 from textual import work
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
-from textual.color import Color
-from textual.filter import LineFilter
 from textual.message import Message
 from textual.reactive import var
 from textual.screen import Screen
-from textual.worker import Worker, WorkerState
+from textual.worker import Worker, WorkerState, get_current_worker
 
 from scheduler.errors import SchedulerError
 from scheduler.units import System
-from tui import draft_files
+from tui import draft_files, explained
 from tui import session as state
-from tui.screens.cost import CostScreen
-from tui.screens.doors import Page
+from tui.pages import page_of
+from tui.palette import key_commands, page_commands
+from tui.reader import Reader
 from tui.screens.explain import ExplainScreen
-from tui.screens.field import FieldScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.help import HelpScreen
-from tui.screens.need import NeedScreen
-from tui.screens.packages import PackagesScreen
-from tui.screens.proof import ProofScreen
-from tui.screens.season import SeasonScreen
-from tui.screens.spacing import SpacingScreen
-from tui.screens.tests import TestsScreen
-from tui.screens.week import WeekScreen
-from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 from tui.session import Edit, Session
+from tui.way import Way
 from tui.what_if import What, dial, turned
-from tui.widgets.canvas import ascii_only, plain
 
 if TYPE_CHECKING:
     from scheduler.field.evaluation import TestEvaluation
 
-PAGES: dict[str, type[Page]] = {
-    "field": FieldScreen,
-    "packages": PackagesScreen,
-    "spacing": SpacingScreen,
-    "season": SeasonScreen,
-    "need": NeedScreen,
-    "week": WeekScreen,
-    "proof": ProofScreen,
-    "cost": CostScreen,
-}
+# pages about one zone, which the name of a file then says
+OF_A_ZONE = {"field", "need", "proof", "season", "tests", "zone"}
 
 
-class AsciiFilter(LineFilter):
-    """Writes every line in plain ASCII, for consoles without other glyphs."""
-
-    def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
-        del background  # glyphs are changed, colours stay
-        return [Segment(plain(one.text), one.style, one.control) for one in segments]
-
-
-class Dashboard(App[int]):
+class Dashboard(Reader, Way):
     """One site folder on the screen."""
 
     TITLE = "lowquarter"
@@ -85,7 +57,6 @@ class Dashboard(App[int]):
         Binding("q", "leave_all", "Quit"),
     ]
 
-    session: var[Session | None] = var(None)
     busy: var[str] = var("")
 
     class Opened(Message):
@@ -118,36 +89,30 @@ class Dashboard(App[int]):
             super().__init__()
             self.error, self.number = error, number
 
-    def __init__(self, folder: Path, *, units: System | None = None) -> None:
-        super().__init__()
+    def __init__(
+        self,
+        folder: Path,
+        *,
+        units: System | None = None,
+        face: str | None = None,
+        in_words: bool = False,
+    ) -> None:
+        super().__init__(face=face, in_words=in_words)
         self.folder = folder
         self._units_asked = units
         self._number = 0  # of the last thing asked for
         self._edits: tuple[Edit, ...] = ()  # as asked for, computed or not yet
         self._warned_of: tuple[Edit, ...] = ()
 
-    def get_line_filters(self) -> Sequence[LineFilter]:
-        """Filters of every painted line; plain ASCII where that is asked for."""
-        own = [AsciiFilter()] if ascii_only() else []
-        return [*super().get_line_filters(), *own]
-
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         yield from super().get_system_commands(screen)
-        yield SystemCommand("Findings", "Everything wrong", self.action_findings)
-        for name, about, page in (
-            ("Tests and wind", "Catches, cans and wind of a zone", "field"),
-            ("Packages against wind", "DU against wind, the tie, verdicts", "packages"),
-            ("Spacing", "DU over both spacings of a sprinkler", "spacing"),
-            ("Need", "Weather, Kc and depletion of a zone", "need"),
-            ("Season", "A year of a zone, quarter by quarter", "season"),
-            ("Hours of the week", "Nights by the clock, the pump", "week"),
-            ("Proof", "Checks, drift, meter, what is due; record", "proof"),
-            ("Cost", "What uneven water costs, and whether a retrofit pays", "cost"),
-        ):
-            yield SystemCommand(name, about, partial(self._open_from, screen, page))
+        yield from page_commands(self, screen)
+        yield from key_commands(self, screen)
         yield SystemCommand("Units", "US or metric", self.action_units)
         yield SystemCommand("Undo", "Undo the last what-if", self.action_undo)
         yield SystemCommand("Read again", "Read the folder", self.action_read_again)
+        about = "Work up no more ranges of the tests"
+        yield SystemCommand("Leave the ranges", about, self.leave_ranges)
 
     def on_mount(self) -> None:
         self.busy = "reading the site …"
@@ -201,6 +166,27 @@ class Dashboard(App[int]):
         self.busy = "planning …"
         self._recompute(self.session, edits, self._number)
 
+    def leave_busy(self) -> None:
+        """Drop the answer of what is being read or planned; what is shown stays."""
+        self._number += 1
+        self.busy = ""
+        self._edits = self.session.edits if self.session is not None else ()
+        again = "ctrl+r reads the folder"
+        self.notify(f"Left. What is shown is as before; {again}.", severity="warning")
+
+    def leave_ranges(self) -> None:
+        """Work up no more ranges; those that are known stay."""
+        self.workers.cancel_group(self, "ranges")
+
+    def taken_of(self) -> tuple[str, str, str]:
+        session = self.session
+        if session is None or session.site is None:
+            return (self.folder.name, "", "")
+        screen = next((s for s in reversed(self.screen_stack) if not s.is_modal), None)
+        named = getattr(screen, "zone_here", "") or getattr(screen, "zone_id", "")
+        zone = named if page_of(type(screen)) in OF_A_ZONE else ""
+        return (session.site.name, zone, str(session.today or ""))
+
     # --- beside the screen --------------------------------------------------
     @work(thread=True, exclusive=True, group="recompute", exit_on_error=False)
     def _open(self, number: int, edits: tuple[Edit, ...]) -> None:
@@ -225,6 +211,8 @@ class Dashboard(App[int]):
     @work(thread=True, exclusive=True, group="ranges", exit_on_error=False)
     def _rate_ranges(self, session: Session) -> None:
         for done in state.evaluated_step_by_step(session):
+            if get_current_worker().is_cancelled:
+                return
             self.post_message(self.RangesReady(done.evaluations, session))
 
     # --- what comes back ----------------------------------------------------
@@ -282,52 +270,17 @@ class Dashboard(App[int]):
         )
 
     # --- where we are -------------------------------------------------------
-    def open_zone(self, zone_id: str) -> None:
-        """Show one zone; back on the table its row is picked."""
-        self.push_screen(ZoneScreen(zone_id), self._left_zone)
-
-    def _left_zone(self, zone_id: str | None) -> None:
-        for screen in self.screen_stack:
-            if isinstance(screen, ZonesScreen) and zone_id:
-                screen.pick(zone_id)
-
-    def open_tests(self, zone_id: str) -> None:
-        """Show the tests of one zone."""
-        if self.session is not None and self.session.site is not None:
-            self.push_screen(TestsScreen(zone_id))
-
-    def open_page(self, page: str, zone_id: str) -> None:
-        """Show a page of the field test; one page takes the place of another."""
-        session = self.session
-        if session is None or session.site is None:
-            self.notify("There is no site; see the findings.", severity="warning")
-            return
-        screen = PAGES[page](zone_id)
-        if isinstance(self.screen, Page):
-            self.switch_screen(screen)
-        else:
-            self.push_screen(screen)
-
-    def _open_from(self, screen: Screen[object], page: str) -> None:
-        self.open_page(page, getattr(screen, "zone_here", ""))
-
     def explain(self, zone_id: str) -> None:
         """Show where one zone's minutes came from."""
         session = self.session
         plan = state.zone_plan(session, zone_id) if session is not None else None
         if session is not None and plan is not None:
             title = f"{plan.zone.id}  {plan.zone.name}: from the cans to the minutes"
-            self.push_screen(ExplainScreen(title, plan.trace, session.units))
+            numbers = explained.of_zone(session, plan.zone.id)
+            self.push_screen(ExplainScreen(title, plan.trace, session.units, numbers))
 
     def action_help(self) -> None:
         self.push_screen(HelpScreen())
-
-    def action_findings(self) -> None:
-        self.switch_mode("findings")
-
-    def action_zones(self) -> None:
-        if self.session is not None and self.session.site is not None:
-            self.switch_mode("zones")
 
     async def action_leave_all(self) -> None:
         await self.action_quit()
@@ -341,11 +294,17 @@ class Dashboard(App[int]):
         self.exit(0)
 
 
-def run_dashboard(folder: Path, *, units: str | None = None) -> int:
+def run_dashboard(
+    folder: Path,
+    *,
+    units: str | None = None,
+    face: str | None = None,
+    in_words: bool = False,
+) -> int:
     """Show a site folder until the user quits; the exit code for the shell."""
     system: System | None = None
     if units is not None:
         system = "us" if units == "us" else "metric"
-    app = Dashboard(folder, units=system)
+    app = Dashboard(folder, units=system, face=face, in_words=in_words)
     app.run()
     return app.return_code or 0

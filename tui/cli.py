@@ -76,19 +76,37 @@ class Commands(click.Group):
             formatter.write_dl(rows)
 
 
-@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(
+    cls=Commands,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
 @click.version_option(package_name="lowquarter", prog_name="lowquarter")
 @click.option("--debug", is_flag=True, help="Show the traceback of an error.")
-def main(debug: bool) -> None:
+@click.pass_context
+def main(ctx: click.Context, debug: bool) -> None:
     """From the cans to this week's sprinkler minutes.
 
-    A site is a folder of plain text files. Start with `lowquarter demo`, or make
-    your own with `lowquarter new FOLDER`.
+    A site is a folder of plain text files. The name alone opens the dashboard of the
+    folder you are in; start with `lowquarter demo`, or make your own with
+    `lowquarter new FOLDER`.
     """
     del debug  # read by `guarded` from the context
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
+    if ctx.invoked_subcommand is None:
+        _bare(ctx)
+
+
+def _bare(ctx: click.Context) -> None:
+    """The name alone: the dashboard or the first page; the help without a terminal."""
+    from tui.commands import edge
+
+    if edge.has_terminal():
+        edge.open_here(None)
+    click.echo(ctx.get_help(), err=True)
+    ctx.exit(edge.USAGE)
 
 
 @main.command()

@@ -28,7 +28,8 @@ if TYPE_CHECKING:
 _WORST_FIRST = {"stop": 0, "warning": 1, "note": 2}
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+# a worker writes what it was given into its description: never a whole week
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
 class Session:
     """Everything the dashboard shows, frozen.
 

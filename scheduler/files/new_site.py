@@ -1,8 +1,10 @@
 """A folder name in; a commented site folder that reads without a stop out."""
 
+import json
 import os
 import shutil
 import tempfile
+from dataclasses import dataclass
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
@@ -86,7 +88,30 @@ _LINES: dict[System, dict[str, str]] = {
 }
 
 
-def new_site(folder: Path, units: System = "us") -> None:
+@dataclass(frozen=True, slots=True)
+class SiteWords:
+    """What is known of a site before its files are written.
+
+    Attributes
+    ----------
+    name : str
+        Its name.
+    latitude_deg, longitude_deg : float
+        Its place; south and west are below 0. [deg]
+    time_zone : str
+        As the files hold it.
+    elevation : str
+        The line of the elevation, such as `elevation_m = 90`; empty keeps the example.
+    """
+
+    name: str = "My nursery"
+    latitude_deg: float = 40.0
+    longitude_deg: float = -75.0
+    time_zone: str = "America/New_York"
+    elevation: str = ""
+
+
+def new_site(folder: Path, units: System = "us", said: SiteWords | None = None) -> None:
     """Write a commented site folder to fill in; it appears as a whole or not at all.
 
     Parameters
@@ -95,6 +120,8 @@ def new_site(folder: Path, units: System = "us") -> None:
         The folder to make; it may be there if it is empty.
     units : {'us', 'metric'}
         Units of the numbers in it.
+    said : SiteWords, optional
+        What stands in the place of the examples.
 
     Raises
     ------
@@ -113,7 +140,11 @@ def new_site(folder: Path, units: System = "us") -> None:
                 prefix=f".{target.name}.", suffix=".part", dir=target.parent
             )
         )
-        _write(files("scheduler.files") / "template", part, _words(units))
+        _write(
+            files("scheduler.files") / "template",
+            part,
+            _words(units, said or SiteWords()),
+        )
         part.chmod(0o777 & ~_umask())
         if target.is_dir():
             target.rmdir()
@@ -128,8 +159,17 @@ def new_site(folder: Path, units: System = "us") -> None:
             shutil.rmtree(part, ignore_errors=True)
 
 
-def _words(units: System) -> dict[str, str]:
-    return {**_LINES[units], "units": units}
+def _words(units: System, said: SiteWords) -> dict[str, str]:
+    words = {
+        **_LINES[units],
+        "units": units,
+        # a string of JSON is one of TOML too
+        "name": json.dumps(said.name, ensure_ascii=False),
+        "latitude": f"{said.latitude_deg!r}",
+        "longitude": f"{said.longitude_deg!r}",
+        "time_zone": json.dumps(said.time_zone),
+    }
+    return {**words, "elevation": said.elevation or words["elevation"]}
 
 
 def _umask() -> int:

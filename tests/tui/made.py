@@ -119,6 +119,7 @@ def zone_plan(zone_id: str = "Z4", name: str = "Potted maples", **changes: Any) 
             id=zone_id,
             name=name,
             valve="4",
+            package="rotor",
             grown_in="pots",
             plant=Made(name="maples, #3"),
         ),
@@ -161,6 +162,7 @@ def zone_plan(zone_id: str = "Z4", name: str = "Potted maples", **changes: Any) 
                    nights_cool=6, nights_hot=6, n_years=9),
         skips=(skip(0, 6.0), skip(1, 9.0)),
         groups=(),
+        changed=None,
         pot_water=Made(mean_ml=153.0, driest_ml=110.0, ml_per_min=5.5,
                        gaps_of_bed=0.41),
     )  # fmt: skip

@@ -31,6 +31,7 @@ async def dashboard(
     folder: Path, size: tuple[int, int] = NARROW
 ) -> AsyncIterator[Pilot[int]]:
     app = Dashboard(folder)
+    app.zone_order = "file"  # keys of a test count rows of the file
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
         await settled(pilot)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from scheduler.errors import Finding, QuantityError
+from tests.tui import made
 from tui import session as state
 from tui.session import Edit, Session
 
@@ -266,3 +267,8 @@ def test_ranges_come_coarse_first_and_then_in_full(opened: Session) -> None:
     )  # fmt: skip
     assert set(coarse) == {2_000}
     assert set(full) == {10_000}
+
+
+def test_a_session_names_itself_without_its_week() -> None:
+    # a worker writes what it was given into its description
+    assert "plan" not in repr(made.session())

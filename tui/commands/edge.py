@@ -184,10 +184,42 @@ def has_terminal() -> bool:
     return sys.stdin.isatty() and sys.stdout.isatty()
 
 
-def open_dashboard(folder: Path, units: str | None) -> NoReturn:
+def open_dashboard(
+    folder: Path,
+    units: str | None,
+    *,
+    face: str | None = None,
+    in_words: bool = False,
+) -> NoReturn:
     from tui.app import run_dashboard
+    from tui.first_run import is_site, remember
 
-    leave(run_dashboard(folder, units=units))
+    if is_site(folder):
+        remember(folder)
+    leave(run_dashboard(folder, units=units, face=face, in_words=in_words))
+
+
+def open_here(
+    units: str | None,
+    folder: Path | None = None,
+    *,
+    face: str | None = None,
+    in_words: bool = False,
+) -> NoReturn:
+    """Open the site of a folder, or ask on the first page where there is none."""
+    from pathlib import Path
+
+    from tui.first_run import is_site
+    from tui.welcome_app import welcome
+
+    here = folder or Path()
+    if is_site(here):
+        open_dashboard(here, units, face=face, in_words=in_words)
+    why = f"There is no site.toml in {here.resolve()}. What would you like to do?"
+    chosen = welcome(why, face=face)
+    if chosen is None:
+        leave(DONE)
+    open_dashboard(chosen, units, face=face, in_words=in_words)
 
 
 def known_zone(site: Site, zone: str | None) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from scheduler.errors import Finding, SiteFolderError
-from tui.commands import edge
+from tui.commands import edge, look
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -23,8 +23,11 @@ if TYPE_CHECKING:
     help="Which demo site (default: tern_hollow); `list` names them.",
 )
 @edge.units_option
+@look.options
 @edge.guarded
-def demo(folder: Path | None, name: str | None, units: str | None) -> None:
+def demo(
+    folder: Path | None, name: str | None, units: str | None, seen: look.Look
+) -> None:
     """Copy a demo site to FOLDER, plan its week and open the dashboard.
 
     FOLDER is named like the site unless you say otherwise. Without a terminal the
@@ -39,10 +42,10 @@ def demo(folder: Path | None, name: str | None, units: str | None) -> None:
         edge.show("\n".join(f"{one:<{wide}}  {DEMOS[one]}" for one in DEMOS))
         return
     chosen = DEMO if name is None else known_demo(name)
-    _show_demo(folder or Path(chosen), chosen, units)
+    _show_demo(folder or Path(chosen), chosen, units, seen)
 
 
-def _show_demo(folder: Path, name: str, units: str | None) -> None:
+def _show_demo(folder: Path, name: str, units: str | None, seen: look.Look) -> None:
     """Copy the site if it is not there, and show it in the way of this terminal."""
     from scheduler.files.demo import copy_demo
     from scheduler.reports.text import findings_text, week_text
@@ -52,7 +55,7 @@ def _show_demo(folder: Path, name: str, units: str | None) -> None:
         f"{'demo site copied to' if made else 'demo site from before in'} {folder}"
     )
     if edge.has_terminal():
-        edge.open_dashboard(folder, units)
+        edge.open_dashboard(folder, units, face=seen.theme, in_words=seen.words)
     found = edge.read_site(folder)
     site = edge.site_of(found)
     plan = edge.week_of(found, edge.today_of(site, None), None)
@@ -111,19 +114,27 @@ def inspect(site: Path, today: dt.datetime | None, as_json: bool) -> None:
 
 
 @click.command("open")
-@edge.site_argument
+@click.argument("site", type=edge.FOLDER, required=False)
 @edge.units_option
+@look.options
 @edge.guarded
-def open_site(site: Path, units: str | None) -> None:
-    """Open the dashboard of a site in this terminal."""
+def open_site(site: Path | None, units: str | None, seen: look.Look) -> None:
+    """Open the dashboard of a site in this terminal.
+
+    Without SITE: of the folder you are in. Where there is no site, a first page offers
+    to make one, to open a demo, or to import readings.
+    """
     if not edge.has_terminal():
         edge.say(
             "lowquarter: the dashboard needs a terminal; "
-            f"use `lowquarter week {site}` or `--json` instead"
+            f"use `lowquarter week {site or 'SITE'}` or `--json` instead"
         )
         edge.leave(edge.USAGE)
-    if not site.exists():
+    if site is not None and not site.exists():
         raise SiteFolderError(
             "there is no such folder", "make one with `lowquarter new`", str(site)
         )
-    edge.open_dashboard(site, units)
+    if site is not None and (site / "zones.toml").is_file():
+        # a spoilt site opens on its findings
+        edge.open_dashboard(site, units, face=seen.theme, in_words=seen.words)
+    edge.open_here(units, site, face=seen.theme, in_words=seen.words)

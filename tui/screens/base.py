@@ -9,6 +9,8 @@ from tui.screens.wording import week_text
 from tui.session import Session
 from tui.widgets.bars import TopBar, WhatIfLine
 from tui.widgets.key_line import KeyLine
+from tui.widgets.path_line import PathLine
+from tui.widgets.work_line import WorkLine
 
 if TYPE_CHECKING:
     from tui.app import Dashboard
@@ -32,7 +34,9 @@ class SessionScreen(Screen[Result]):
 
     def compose(self) -> ComposeResult:
         yield TopBar()
+        yield PathLine()
         yield from self.body()
+        yield WorkLine()
         yield WhatIfLine("", markup=False)
         yield KeyLine(show_command_palette=False)
 
@@ -65,6 +69,7 @@ class SessionScreen(Screen[Result]):
 
     def _say_busy(self) -> None:
         session, busy = self.dashboard.session, self.dashboard.busy
+        self._say_work(busy, is_of_before=session is not None)
         bar = self.query_one(TopBar)
         if session is None or session.site is None:
             bar.show(str(self.dashboard.folder), busy)
@@ -74,3 +79,13 @@ class SessionScreen(Screen[Result]):
             week = week_text(session.plan, roomy=not self.is_narrow)
         face = "US units" if session.units == "us" else "metric"
         bar.show(session.site.name, f"{busy or week}  {face}")
+
+    def _say_work(self, busy: str, *, is_of_before: bool) -> None:
+        """Say what the app works out, once it takes long; escape leaves it."""
+        line = self.query_one(WorkLine)
+        line.is_still = self.dashboard.in_words
+        if busy:
+            leave = self.dashboard.leave_busy
+            line.begin("app", busy, leave, is_of_before=is_of_before)
+        else:
+            line.end("app")

@@ -14,10 +14,12 @@ from textual.widgets import Static
 
 from scheduler.errors import QuantityError, SchedulerError
 from tui import cost_state as state
+from tui import explained
 from tui.cost_state import CostNow
 from tui.screens import cost_week_words as week_words
 from tui.screens import cost_words as words
 from tui.screens.doors import Page
+from tui.screens.explaining import explain_numbers
 from tui.session import Edit, Session
 from tui.what_if import MONEY, What
 from tui.widgets.bars import Prompt
@@ -40,8 +42,11 @@ class CostScreen(Page):
         Binding("3", "assume(2)", show=False),
         Binding("4", "assume(3)", show=False),
         Binding("t", "then", "Tested package"),
+        Binding("n", "zone(1)", "Zone", show=False),
+        Binding("p", "zone(-1)", "Zone before", show=False),
         Binding("j", "cursor(1)", show=False),
         Binding("k", "cursor(-1)", show=False),
+        Binding("e", "explain", show=False),
         Binding("pagedown", "page(1)", show=False, priority=True),
         Binding("pageup", "page(-1)", show=False, priority=True),
     ]
@@ -78,7 +83,14 @@ class CostScreen(Page):
         if self._found is not None:
             self._draw(session)  # in other units at once, if those have changed
         self._head("working it out …" if self._found is None else "working anew …")
-        self.ask(partial(state.cost_now, session))
+        self.ask(
+            partial(state.cost_now, session),
+            "running the season of every zone, and what each option returns …",
+        )
+
+    def left_off(self) -> None:
+        super().left_off()
+        self._head("not worked out" if self._found is None else "of before")
 
     def answered(self, answer: object) -> None:
         session = self.dashboard.session
@@ -200,7 +212,7 @@ class CostScreen(Page):
         return week_words.night_lines(around, name, session.units)
 
     # --- keys ---------------------------------------------------------------
-    def on_data_table_row_highlighted(self) -> None:
+    def on_zone_table_row_highlighted(self) -> None:
         session = self.dashboard.session
         if self._found is not None and session is not None:
             self._option(session)
@@ -217,6 +229,14 @@ class CostScreen(Page):
     def action_words(self) -> None:
         super().action_words()
         self.set_class(self._in_words, "in-words")
+
+    def action_explain(self) -> None:
+        numbers: explained.Numbers = ()
+        if self._found is not None:
+            numbers = explained.of_cost(self._found.now, self._picked)
+        one = self._picked
+        title = f"option {one.option.id}: what it returns" if one else "cost"
+        explain_numbers(self, self.dashboard.session, title, numbers)
 
     def action_assume(self, which: int) -> None:
         what = MONEY[which]

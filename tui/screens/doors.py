@@ -9,31 +9,72 @@ from textual.message import Message
 from textual.worker import Worker, WorkerState
 
 from scheduler.errors import SchedulerError
+from tui.pages import DOORS, page_of
 from tui.screens.base import Result, SessionScreen
+from tui.session import Session
 from tui.widgets.canvas import Chart
+from tui.widgets.path_line import PathLine
+from tui.widgets.work_line import WorkLine
 
 
 class Doors(SessionScreen[Result]):
     """A screen from which the pages of the field test open."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("c", "door('field')", "Cans"),
-        Binding("w", "door('packages')", "Wind"),
-        Binding("s", "door('spacing')", "Spacing"),
-        Binding("y", "door('season')", "Year", show=False),
-        Binding("b", "door('need')", "Need"),
-        Binding("h", "door('week')", "Hours"),
-        Binding("l", "door('proof')", "Proof"),
-        Binding("m,dollar_sign", "door('cost')", "Money", show=False),
+        *(
+            Binding(one.key, f"door('{one.page}')", one.word, key_display=one.face)
+            for one in DOORS
+        ),
+        Binding("left_square_bracket", "path(-1)", "Page", key_display="[ ]"),
+        Binding("right_square_bracket", "path(1)", show=False),
     ]
+    _in_words = False
+
+    def on_mount(self) -> None:
+        self.watch(self.app, "in_words", self._say_in_words)
+
+    def _say_in_words(self, is_asked: bool) -> None:
+        if is_asked != self._in_words:
+            self.action_words()
+
+    def action_words(self) -> None:
+        """Say every picture in words, or draw them again."""
+        self._in_words = not self._in_words
+        for chart in self.query(Chart):
+            chart.say_in_words(self._in_words)
 
     @property
     def zone_here(self) -> str:
         """Id of the zone that the screen is about; empty where there is none."""
         return ""
 
+    def zone_beside(self, by: int) -> str:
+        """Id of the next zone of the site, or of the one before, round and round."""
+        session = self.dashboard.session
+        site = session.site if session is not None else None
+        ids = [one.id for one in site.zones] if site is not None else []
+        folded, here = [one.casefold() for one in ids], self.zone_here.casefold()
+        if here not in folded:
+            return ids[0] if ids else self.zone_here
+        return ids[(folded.index(here) + by) % len(ids)]
+
     def action_door(self, page: str) -> None:
         self.dashboard.open_page(page, self.zone_here)
+
+    def action_path(self, by: int) -> None:
+        self.dashboard.step_page(by)
+
+    def on_path_line_chosen(self, message: PathLine.Chosen) -> None:
+        self.dashboard.open_page(message.page, self.zone_here)
+
+    def say_path(self) -> None:
+        """Write the path: where we are, and with which zone."""
+        line = self.query_one(PathLine)
+        line.show(page_of(type(self)), self.zone_here, self.app.size)
+
+    def _follow(self, session: Session | None) -> None:
+        super()._follow(session)
+        self.say_path()
 
 
 class Page(Doors[None]):
@@ -46,15 +87,6 @@ class Page(Doors[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "app.pop_screen", "Back"),
         Binding("x", "words", "Words"),
-        # they work here too; the line of keys is short
-        Binding("c", "door('field')", show=False),
-        Binding("w", "door('packages')", show=False),
-        Binding("s", "door('spacing')", show=False),
-        Binding("y", "door('season')", show=False),
-        Binding("b", "door('need')", show=False),
-        Binding("h", "door('week')", show=False),
-        Binding("l", "door('proof')", show=False),
-        Binding("m,dollar_sign", "door('cost')", show=False),
     ]
 
     class Answered(Message):
@@ -68,16 +100,28 @@ class Page(Doors[None]):
         super().__init__()
         self._zone_id = zone_id
         self._number = 0
-        self._in_words = False
 
     @property
     def zone_here(self) -> str:
         return self._zone_id
 
-    def ask(self, question: Callable[[], object]) -> None:
+    def ask(
+        self, question: Callable[[], object], what: str = "working it out …"
+    ) -> None:
         """Work something out beside the screen; `answered` gets it."""
         self._number += 1
+        self.query_one(WorkLine).begin("page", what, self._leave_asking)
         self._work(question, self._number)
+
+    def _leave_asking(self) -> None:
+        """Drop the answer that is awaited; the last good picture stays."""
+        self._number += 1
+        self.left_off()
+
+    def left_off(self) -> None:
+        """Say that what is shown is of before; heads that say otherwise are mended."""
+        said = "Left. What is shown is of before; ctrl+r works it out again."
+        self.notify(said, severity="warning")
 
     @work(thread=True, exclusive=True, group="page", exit_on_error=False)
     def _work(self, question: Callable[[], object], number: int) -> None:
@@ -89,6 +133,7 @@ class Page(Doors[None]):
 
     def on_page_answered(self, message: Answered) -> None:
         if message.number == self._number:
+            self.query_one(WorkLine).end("page")
             self.answered(message.answer)
 
     def answered(self, answer: object) -> None:
@@ -97,6 +142,7 @@ class Page(Doors[None]):
     def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
         if event.state is WorkerState.ERROR:
             event.stop()
+            self.query_one(WorkLine).end("page")
             self.notify(
                 f"Not worked out: {event.worker.error!r}. What is shown is as before.",
                 severity="error",
@@ -104,7 +150,10 @@ class Page(Doors[None]):
                 timeout=30,
             )
 
-    def action_words(self) -> None:
-        self._in_words = not self._in_words
-        for chart in self.query(Chart):
-            chart.say_in_words(self._in_words)
+    def action_zone(self, by: int) -> None:
+        """Carry the next zone, or the one before; after the last comes the first."""
+        session = self.dashboard.session
+        if session is not None:
+            self._zone_id = self.zone_beside(by)
+            self.show(session)
+            self.say_path()

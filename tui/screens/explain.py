@@ -12,6 +12,7 @@ from textual.widgets import Static
 from scheduler.trace import Trace
 from scheduler.units import System
 from tui.screens import wording
+from tui.screens.numbers import NumbersScreen
 
 
 class ExplainScreen(ModalScreen[None]):
@@ -22,10 +23,18 @@ class ExplainScreen(ModalScreen[None]):
         Binding("escape,e,q", "app.pop_screen", "Back"),
         Binding("j", "scroll(1)", "Down", show=False),
         Binding("k", "scroll(-1)", "Up", show=False),
+        Binding("n", "another", "Another number", show=False),
     ]
 
-    def __init__(self, title: str, trace: Trace, units: System) -> None:
+    def __init__(
+        self,
+        title: str,
+        trace: Trace,
+        units: System,
+        numbers: tuple[Trace, ...] = (),
+    ) -> None:
         super().__init__()
+        self._numbers = numbers or tuple(trace.chain())[::-1]
         self._heading = title
         self._trace = trace
         self._units = units
@@ -33,14 +42,26 @@ class ExplainScreen(ModalScreen[None]):
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
             yield Static(self._heading, id="heading", markup=False)
+            yield Static(_asked(self._trace, self._units), id="asked", markup=False)
             with VerticalScroll(id="chain"):
                 for i, trace in enumerate(self._trace.chain(), 1):
                     yield Static(_result(i, trace, self._units), markup=False)
                     yield Static(_reason(trace), classes="reason", markup=False)
-            yield Static("↑ ↓ page keys move, esc goes back", id="keys", markup=False)
+            keys = f"n another of {len(self._numbers)} numbers, ↑ ↓ page keys move"
+            yield Static(f"{keys}, esc goes back", id="keys", markup=False)
 
     def on_mount(self) -> None:
         self.query_one("#chain").focus()
+
+    def action_another(self) -> None:
+        """Pick another number of the page."""
+        self.app.push_screen(NumbersScreen(self._numbers, self._units), self._go_on)
+
+    async def _go_on(self, picked: Trace | None) -> None:
+        if picked is not None:
+            self._trace = picked
+            await self.recompose()
+            self.query_one("#chain").focus()
 
     def action_scroll(self, by: int) -> None:
         self.query_one("#chain").scroll_relative(y=2 * by, animate=False)
@@ -51,6 +72,24 @@ def _result(i: int, trace: Trace, units: System) -> Content:
         (f"{i:>2}  ", "$foreground 60%"),
         (f"{wording.trace_name(trace)}  ", "bold"),
         (wording.trace_value(trace, units), "bold $primary"),
+    )
+
+
+def _asked(trace: Trace, units: System) -> Content:
+    """The number that was asked for, in one line above what it rests on.
+
+    Several numbers that are explained together stand beside each other.
+    """
+    if trace.value is None and trace.inputs:
+        parts: list[str | tuple[str, str]] = []
+        for one in trace.inputs:
+            parts += [(f"{wording.trace_name(one)}  ", "bold")]
+            parts += [(f"{wording.trace_value(one, units)}   ", "bold $primary")]
+        return Content.assemble(*parts)
+    return Content.assemble(
+        (f"{wording.trace_name(trace)}  ", "bold"),
+        (wording.trace_value(trace, units), "bold $primary"),
+        (f"  {trace.formula}", "$text-muted"),
     )
 
 

@@ -9,9 +9,11 @@ from textual.containers import Container, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
+from tui import explained
 from tui import field_state as state
 from tui.screens import field_pictures, pictures, wording
 from tui.screens.doors import Page
+from tui.screens.explaining import explain_numbers
 from tui.session import Session, zone_plan
 from tui.widgets.box import BoxPlot
 from tui.widgets.charts import CanMap
@@ -41,6 +43,7 @@ class FieldScreen(Page):
         Binding("5", "door('spacing')", show=False),
         Binding("v,tab", "next_picture(1)", show=False),
         Binding("shift+tab", "next_picture(-1)", show=False),
+        Binding("e", "explain", show=False),
     ]
 
     def __init__(self, zone_id: str) -> None:
@@ -186,6 +189,19 @@ class FieldScreen(Page):
         if 0 <= at < len(ids):
             self._zone_id, self._place = ids[at], 0
             self._again()
+            self.say_path()
+
+    def action_explain(self) -> None:
+        session = self.dashboard.session
+        tests = state.zone_tests(session, self._zone_id) if session else ()
+        places = [(test, run) for test in tests for run in test.runs]
+        numbers: explained.Numbers = ()
+        title = self._zone_id
+        if places:
+            test, run = places[self._place % len(places)]
+            numbers = explained.of_test(test, run.run)
+            title = f"{self._zone_id}  {test.test}, {run.run}: from the cans"
+        explain_numbers(self, session, title, numbers)
 
     def action_picture(self, picture: int) -> None:
         self._picture = picture

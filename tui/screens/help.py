@@ -14,20 +14,48 @@ from tui.screens.page_help import PAGES, SOURCES
 
 KEYS = (
     ("everywhere", (
+        ("[ ]", "the page before or the next one, in the order water flows"),
         ("? F1", "this help"),
         ("F2", "the zones"),
         ("f F3", "findings: everything wrong, worst first"),
         ("u", "US units or metric"),
+        ("e", "explain the numbers of a page: formula and source; n another one"),
         ("x", "on a page of pictures: say them in words"),
+        ("ctrl+e", "take away: a table, a picture or the page, as text or SVG"),
+        ("ctrl+t F4", "colours: dark, light, black and white with one colour"),
+        ("esc", "leave what takes long; what is shown stays"),
         ("ctrl+z", "undo the last what-if"),
         ("ctrl+r", "read the folder again"),
-        ("ctrl+p", "commands and themes"),
+        ("ctrl+p", "every command, also by a click on the top line"),
         ("q ctrl+q", "quit; only typed tests and lines of the log are saved"),
+    )),
+    ("the first page, where there is no site", (
+        ("n d i o", "new site, demo, import readings, open a folder"),
+        ("1 to 9", "a folder opened lately"),
+    )),
+    ("findings", (
+        ("enter", "the zone that it is about"),
+        ("↑ ↓ j k", "another finding"),
+        ("esc", "back to where you were"),
     )),
     ("zones", (
         ("↑ ↓ j k", "choose a zone"),
         ("enter", "open it"),
-        ("t", "its tests: look at them, type one in"),
+        ("space", "the week's changes, zone after zone: accept, issue"),
+        ("/", "find: words of id, name, plant, package, findings; changed, stop,"),
+        ("", "warning, planned, off; du<0.6 min>20 change rate need nights; -word"),
+        ("o", "another order; or click on a head. First: needing eyes"),
+        ("esc", "show all zones again"),
+        ("J K", "scroll what stands beside the table; or shift with ↓ ↑"),
+        ("t", "its tests, from any page that keeps t free: look, type one in"),
+    )),
+    ("the weekly walk", (
+        ("space", "accept this zone and go on; again takes it back"),
+        ("a", "accept all but the odd: stops, changes of more than half"),
+        ("i", "issue the week; stop findings ask why it shall pass"),
+        ("enter", "look at the zone"),
+        ("↑ ↓ j k", "another zone"),
+        ("esc", "back; what was accepted stays accepted"),
     )),
     ("one zone", (
         ("esc", "back to the zones"),
@@ -45,6 +73,7 @@ KEYS = (
         ("n", "type a new test in"),
         ("r", "another run on the same grid"),
         ("d", "drop what was typed and never saved"),
+        ("← →", "previous or next zone"),
     )),
     ("typing a test in", (
         ("digits , ½", "a reading; a blank place is not zero, a zero is kept"),
@@ -60,6 +89,11 @@ KEYS = (
         ("esc", "leave; what is not saved is asked about"),
     )),
 )  # fmt: skip
+
+
+def subject_keys(subject: str) -> tuple[tuple[str, str], ...]:
+    """Keys of a page with what they do; none where the help has no such page."""
+    return next((keys for name, keys in (*KEYS, *PAGES) if name == subject), ())
 
 
 class HelpScreen(ModalScreen[None]):

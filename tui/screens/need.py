@@ -11,9 +11,10 @@ from textual.widgets import Static
 
 from scheduler.errors import SchedulerError
 from scheduler.units import shown
-from tui import need_state
+from tui import explained, need_state
 from tui.screens import need_pictures as pictures
 from tui.screens import wording
+from tui.screens.explaining import explain_numbers
 from tui.screens.trying import Trying
 from tui.session import Session, zone_plan
 from tui.widgets.course_lines import CourseLines
@@ -86,7 +87,10 @@ class NeedScreen(Trying):
         self._charts(session)
         self._tabs()
         self.say_tried(session)
-        self.ask(partial(need_state.kc_of_year, session, self._zone_id))
+        self.ask(
+            partial(need_state.kc_of_year, session, self._zone_id),
+            f"working out the coefficient of {self._zone_id} over the year …",
+        )
 
     def _head(self, session: Session, place: str) -> None:
         plan = zone_plan(session, self._zone_id)
@@ -120,7 +124,7 @@ class NeedScreen(Trying):
         self._note("weather", pictures.weather_note(session.plan, units))
         course = pictures.course_days(plan, units)
         self.query_one(CourseLines).show(course)
-        self._note("depletion", course.words if course is not None else ())
+        self._note("depletion", course.words[1:] if course is not None else ())
         self.query_one(RangeBars).show(pictures.range_rows(plan, units))
 
     def answered(self, answer: object) -> None:
@@ -155,17 +159,12 @@ class NeedScreen(Trying):
         for note in self.query(".note"):  # the words of a picture hold its note
             note.display = not self._in_words
 
-    def action_zone(self, by: int) -> None:
-        session = self.dashboard.session
-        if session is None or session.plan is None:
-            return
-        ids = [one.zone.id for one in session.plan.zones]
-        self._zone_id = ids[(ids.index(self._zone_id) + by) % len(ids)]
-        self.show(session)
-
     def action_picture(self, by: int) -> None:
         self._picture = (self._picture + by) % len(PICTURES)
         self._tabs()
 
     def action_explain(self) -> None:
-        self.dashboard.explain(self._zone_id)
+        session = self.dashboard.session
+        numbers = explained.of_need(session, self._zone_id) if session else ()
+        title = f"{self._zone_id}: from the cans and the weather to the need"
+        explain_numbers(self, session, title, numbers)

@@ -6,6 +6,7 @@ No arithmetic about water: numbers are the plan's, turned into the face's unit.
 import datetime as dt
 import math
 from collections import Counter
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from scheduler.reports.ahead import skips_line
@@ -69,7 +70,28 @@ def day_columns(plan: "WeekPlan", units: System) -> DayColumns | None:
             f"ETo, {unit} a day: " + ", ".join(f"{SIGNS[one]} {one}" for one in used),
             f"rain, {unit}{_said_ahead(plan)}",
         ),
-        words=weather_words(plan, units),
+        words=(*weather_words(plan, units), *_by_day(plan, eto, units)),
+    )
+
+
+def _by_day(plan: "WeekPlan", eto_mm: list[float], units: System) -> tuple[str, ...]:
+    """Both bands number by number, for those who have them read out."""
+    behind = [] if plan.behind is None else plan.behind.date.tolist()
+    days = [*behind, *(plan.start + dt.timedelta(i) for i in range(DAYS_OF_WEEK))]
+    unit = unit_label("mm", units)
+    return tuple(
+        f"{name} by day, {unit}: {_numbered(days, sizes, units)}."
+        for name, sizes in (("ETo", eto_mm), ("Rain", _rain(plan)))
+    )
+
+
+def _numbered(days: Sequence[dt.date], sizes_mm: Sequence[float], units: System) -> str:
+    """Days with their numbers; a day of which nothing is known is left out."""
+    known = zip(days, sizes_mm, strict=False)
+    return ", ".join(
+        f"{one:%a} {one.day} {shown(size, 'mm', units, with_unit=False)}"
+        for one, size in known
+        if math.isfinite(size)
     )
 
 
@@ -217,8 +239,14 @@ def course_days(plan: "ZonePlan", units: System) -> CourseDays | None:
             (i, f"{day.day}") for i, day in enumerate(course.dates) if not i % every
         ),
         head=f"{unit} used at the roots, each evening; ┷ watered that night",
-        words=course_words(plan, course, units),
+        words=(_evenings(course, units), *course_words(plan, course, units)),
     )
+
+
+def _evenings(course: "Course", units: System) -> str:
+    said = _numbered(course.dates, course.served_mm.tolist(), units)
+    unit = unit_label("mm", units)
+    return f"Used each evening where the rule serves, {unit}: {said}."
 
 
 def course_words(plan: "ZonePlan", course: "Course", units: System) -> tuple[str, ...]:

@@ -11,10 +11,12 @@ from textual.widgets import Static
 
 from scheduler.errors import QuantityError, SchedulerError
 from scheduler.units import parsed_quantity, shown, unit_label
+from tui import explained
 from tui import field_state as state
 from tui.field_state import Packages
 from tui.screens import package_pictures as drawn
 from tui.screens.doors import Page
+from tui.screens.explaining import explain_numbers
 from tui.session import Session
 from tui.widgets.bars import Prompt
 from tui.widgets.du_wind import DuWind
@@ -25,6 +27,7 @@ if TYPE_CHECKING:
 
 PICTURES = ("picture", "pairs", "verdict")
 TALL = 30
+WORKING = "comparing every two packages …"
 MOST_SAID = 3  # warnings beside the picture; the findings screen has them all
 NOTHING = (
     "No package was tested in a known wind. Give a test's package in its test.toml or "
@@ -45,8 +48,11 @@ class PackagesScreen(Page):
         Binding("1", "view_at(0)", show=False),
         Binding("2", "view_at(1)", show=False),
         Binding("3", "view_at(2)", show=False),
+        Binding("n", "zone(1)", "Zone", show=False),
+        Binding("p", "zone(-1)", "Zone before", show=False),
         Binding("j", "cursor(1)", show=False),
         Binding("k", "cursor(-1)", show=False),
+        Binding("e", "explain", show=False),
     ]
 
     def __init__(self, zone_id: str) -> None:
@@ -85,7 +91,7 @@ class PackagesScreen(Page):
             return
         if self._found is not None:
             self._draw(session)  # in other units at once, if those have changed
-        self.ask(partial(state.packages, session, self._wind_m_per_s))
+        self.ask(partial(state.packages, session, self._wind_m_per_s), WORKING)
 
     def answered(self, answer: object) -> None:
         session = self.dashboard.session
@@ -172,7 +178,7 @@ class PackagesScreen(Page):
         self.query_one("#tabs", Static).update(Content.assemble(*parts))
 
     # --- keys ---------------------------------------------------------------
-    def on_data_table_row_highlighted(self) -> None:
+    def on_zone_table_row_highlighted(self) -> None:
         if self.dashboard.session is not None:
             self._selected(self.dashboard.session)
 
@@ -195,6 +201,16 @@ class PackagesScreen(Page):
             return not self.is_narrow or PICTURES[self._view] == "picture"
         return not (action == "view" and isinstance(self.focused, Prompt))
 
+    def action_explain(self) -> None:
+        picked = self.query_one(ZoneTable).picked
+        row = next((one for one in self._rows if one.key == picked), None)
+        numbers: explained.Numbers = ()
+        if self._found is not None and row is not None:
+            numbers = explained.of_packages(self._found, row.packages)
+        names = " and ".join(row.packages) if row is not None else "packages"
+        session = self.dashboard.session
+        explain_numbers(self, session, f"{names}: DU against wind", numbers)
+
     def action_ask_wind(self) -> None:
         self.query_one(Prompt).ask("wind", 'wind to compare at, such as "4 mph"')
 
@@ -208,4 +224,4 @@ class PackagesScreen(Page):
         except QuantityError as error:
             self.notify(str(error), severity="error", markup=False)
             return
-        self.ask(partial(state.packages, session, self._wind_m_per_s))
+        self.ask(partial(state.packages, session, self._wind_m_per_s), WORKING)

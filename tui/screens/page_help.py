@@ -13,6 +13,7 @@ PAGES = (
         ("↑ ↓ j k", "another pair"),
         ("← → 1 2 3", "picture, pairs, verdict, on a narrow terminal"),
         ("a", "another wind to compare at; nothing typed: as you water"),
+        ("n p", "next or previous zone, for the pages opened from here"),
     )),
     ("spacing", (
         ("s", "open it, for a package with a [package.profile]"),
@@ -35,7 +36,7 @@ PAGES = (
     )),
     ("season of a zone", (
         ("y", "open it: what each quarter gets, drains and lacks in a year"),
-        ("← →", "previous or next zone"),
+        ("← → n p", "previous or next zone"),
         ("1 2 3 4", "try another run-time rule; the season is run again"),
         ("d k a", "pick what - and + try: DU, a factor of Kc, allowed depletion"),
         ("o", "pick the other DU to hold beside it, the driest quarter no drier"),
@@ -47,6 +48,7 @@ PAGES = (
         ("h", "open it: the nights by the clock, the flow against the pump"),
         ("← →", "from cycle to cycle; what is under the cursor is read out"),
         ("↑ ↓", "another night"),
+        ("n p", "next or previous zone"),
         ("enter", "take the watering in hand, and drop it where it is allowed"),
         ("← → ↑ ↓", "in hand: a minute, another night; with shift 15 minutes"),
         ("o", "in hand: this cycle alone, or all of them"),
@@ -71,6 +73,7 @@ PAGES = (
         ("↑ ↓ j k", "another option"),
         ("1 2 3 4", "try another price of water, of energy, interest, life"),
         ("t", "try a tested package as what would stand there"),
+        ("n p", "next or previous zone, for the pages opened from here"),
         ("page keys", "scroll: the planned week, the nights with the option"),
     )),
 )  # fmt: skip

@@ -38,7 +38,11 @@ def can_grid(
         cells.append(tuple(row))
     columns, rows = _heads(caught.label)
     return CanGrid(
-        columns, rows, tuple(cells), (*_legend(run, out, units, about[0]), about[1])
+        columns,
+        rows,
+        tuple(cells),
+        (*_legend(run, out, units, about[0]), about[1]),
+        unit=unit_label(caught.unit, units),
     )
 
 
@@ -154,6 +158,7 @@ def day_bars(plan: "ZonePlan", units: System) -> DayBars | None:
         line=float(plan.allowed_mm),
         line_text=f"{allowed} allowed",
         facts=_start_fact(plan, units),
+        unit=unit_label("mm", units),
     )
 
 

@@ -12,6 +12,7 @@ from textual.widgets import Static
 from scheduler.errors import SaveError, SchedulerError
 from tui import log_entry
 from tui import proof_state as state
+from tui.explained import main_first
 from tui.screens import proof_pictures as pictures
 from tui.screens import proof_words as words
 from tui.screens.ask import AskScreen
@@ -98,7 +99,10 @@ class ProofScreen(Page):
         if self._zone_id.casefold() not in {one.casefold() for one in ids}:
             self._zone_id = ids[0]
         self._tabs()
-        self.ask(partial(state.zone_proof, session, self._zone_id))
+        self.ask(
+            partial(state.zone_proof, session, self._zone_id),
+            f"holding the plan of {self._zone_id} against what happened …",
+        )
 
     def answered(self, answer: object) -> None:
         if isinstance(answer, SchedulerError):
@@ -157,6 +161,7 @@ class ProofScreen(Page):
         at = [one.casefold() for one in ids].index(self._zone_id.casefold())
         self._zone_id = ids[(at + by) % len(ids)]
         self.show(session)
+        self.say_path()
 
     def action_explain(self) -> None:
         """Where the numbers of the pictures come from."""
@@ -169,7 +174,8 @@ class ProofScreen(Page):
             return
         title = f"{found.zone.id}  {found.zone.name}: proof"
         whole = traces[0] if len(traces) == 1 else words.whole_trace(traces)
-        self.app.push_screen(ExplainScreen(title, whole, session.units))
+        numbers = main_first(traces, [one.name for one in traces])
+        self.app.push_screen(ExplainScreen(title, whole, session.units, numbers))
 
     def _traces(self, found: "ZoneProof") -> "tuple[Trace, ...]":
         """Of the picture in front; of all where they stand side by side."""

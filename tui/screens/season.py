@@ -11,11 +11,13 @@ from textual.widgets import Static
 
 from scheduler.errors import SchedulerError
 from tui import season_state as state
+from tui.explained import main_first
 from tui.screens import season_words as words
-from tui.screens.explain import ExplainScreen
+from tui.screens.explaining import explain_numbers
 from tui.screens.trying import Trying
 from tui.season_state import ZoneYear
 from tui.session import Edit, Session
+from tui.taking import Table, of_lines
 from tui.widgets.season_lines import SeasonLines
 
 if TYPE_CHECKING:
@@ -30,8 +32,8 @@ class SeasonScreen(Trying):
     CSS_PATH = "season.tcss"
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("right", "zone(1)", "Zone", key_display="← →"),
-        Binding("left", "zone(-1)", show=False),
+        Binding("right,n", "zone(1)", "Zone", key_display="← →"),
+        Binding("left,p", "zone(-1)", show=False),
         Binding("1", "rule(1)", "Rule", key_display="1-4"),
         Binding("o", "other", "Other DU"),
         Binding("e", "explain", "Explain", show=False),
@@ -63,7 +65,14 @@ class SeasonScreen(Trying):
             self._zone_id = ids[0]
         self.query_one("#head", Static).update(f"{self._zone_id}  running the season …")
         self.say_tried(session)
-        self.ask(partial(state.zone_year, session, self._zone_id, self._du / 100))
+        self.ask(
+            partial(state.zone_year, session, self._zone_id, self._du / 100),
+            f"running the season of {self._zone_id} …",
+        )
+
+    def left_off(self) -> None:
+        super().left_off()
+        self.query_one("#head", Static).update(f"{self._zone_id}  season not run")
 
     def answered(self, answer: object) -> None:
         if isinstance(answer, SchedulerError):
@@ -107,6 +116,14 @@ class SeasonScreen(Trying):
             said.insert(0, words.sentence(found.other, units))
         self.query_one("#notes", Static).update("\n".join(said))
 
+    @property
+    def whole_table(self) -> Table | None:
+        """The quarters as a table, to be taken away."""
+        session, found = self.dashboard.session, self._found
+        if session is None or found is None or not found.now.quarters:
+            return None
+        return of_lines(words.quarter_lines(found.now, found.before, session.units))
+
     def action_zone(self, by: int) -> None:
         session = self.dashboard.session
         ids = state.season_zones(session) if session is not None else ()
@@ -115,6 +132,7 @@ class SeasonScreen(Trying):
         at = [one.casefold() for one in ids].index(self._zone_id.casefold())
         self._zone_id = ids[(at + by) % len(ids)]
         self.show(session)
+        self.say_path()
 
     def dial_parts(self, session: Session) -> list[str | tuple[str, str]]:
         parts = super().dial_parts(session)
@@ -160,5 +178,5 @@ class SeasonScreen(Trying):
         if session is not None and found is not None and found.now.trace is not None:
             zone = found.now.zone
             title = f"{zone.id}  {zone.name}: from the cans to the season's water"
-            trace = found.now.trace
-            self.app.push_screen(ExplainScreen(title, trace, session.units))
+            numbers = main_first(found.now.chains)
+            explain_numbers(self, session, title, numbers)

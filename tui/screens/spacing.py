@@ -11,12 +11,14 @@ from textual.widgets import Static
 
 from scheduler.errors import SchedulerError
 from scheduler.units import shown
-from tui import cost_state
+from tui import cost_state, explained
 from tui import field_state as state
 from tui.field_state import SpacingMap
 from tui.screens import spacing_pictures as drawn
 from tui.screens.doors import Page
+from tui.screens.explaining import explain_numbers
 from tui.session import Edit, Session, zone_plan
+from tui.taking import Table
 from tui.widgets.spacing_map import SpacingMap as Map
 
 if TYPE_CHECKING:
@@ -43,6 +45,7 @@ class SpacingScreen(Page):
         Binding("m,dollar_sign", "money", "Money", show=False),
         Binding("minus", "target(-1)", "Target", key_display="- +"),
         Binding("plus,equals_sign", "target(1)", show=False),
+        Binding("e", "explain", show=False),
     ]
 
     def __init__(self, zone_id: str) -> None:
@@ -85,7 +88,15 @@ class SpacingScreen(Page):
             self._layout = "triangular" if is_staggered else "rectangular"
         if self._found is None:
             self.query_one("#head", Static).update("working out the map …")
-        self.ask(partial(state.spacing_map, session, self._package, self._layout))
+        self.ask(
+            partial(state.spacing_map, session, self._package, self._layout),
+            f"laying the cans of {self._package} over each other …",
+        )
+
+    def left_off(self) -> None:
+        super().left_off()
+        if self._found is None:
+            self.query_one("#head", Static).update("map not worked out")
 
     def answered(self, answer: object) -> None:
         if isinstance(answer, SchedulerError):
@@ -153,6 +164,20 @@ class SpacingScreen(Page):
             ]
         self.query_one("#numbers", Static).update(Content.assemble(*parts))
 
+    @property
+    def whole_table(self) -> Table | None:
+        """The spacing under the cursor beside the one as built, to be taken away."""
+        session, found = self.dashboard.session, self._found
+        if session is None or found is None or self._place is None:
+            return None
+        at, own = self._place, state.own_places(found)
+        here, built = (
+            drawn.numbers(self._pattern(one), session.units) for one in (at, own)
+        )
+        rows = zip(here, built, strict=True)
+        cells = tuple((name, value, was) for (name, value), (_, was) in rows)
+        return Table((self._package, "here", "built"), cells, (False, True, True))
+
     def _notes(self, found: SpacingMap) -> None:
         said = [f"{one.what}; {one.fix}" for one in state.spacing_cautions(found)]
         told = "\n".join(f"· {one}" for one in said)
@@ -168,6 +193,14 @@ class SpacingScreen(Page):
         i, j = self._place[0] + across, self._place[1] + up
         self._place = min(max(i, 0), most), min(max(j, 0), most)
         self._draw()
+
+    def action_explain(self) -> None:
+        numbers: explained.Numbers = ()
+        if self._found is not None and self._place is not None:
+            at = self._pattern(self._place)
+            numbers = explained.of_spacing(self._found, at)
+        title = f"{self._package}: heads at another spacing"
+        explain_numbers(self, self.dashboard.session, title, numbers)
 
     def action_own(self) -> None:
         self._place = None

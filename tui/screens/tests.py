@@ -8,13 +8,14 @@ from textual.content import Content
 from textual.widgets import Static
 
 from scheduler.units import shown, unit_label
-from tui import draft_files
+from tui import draft_files, explained
 from tui.draft import Draft, Setup, new_draft
 from tui.draft_files import Journal, Kept
 from tui.screens import wording
 from tui.screens.ask import AskScreen
-from tui.screens.base import SessionScreen
 from tui.screens.can_entry import CanEntryScreen
+from tui.screens.doors import Doors
+from tui.screens.explaining import explain_numbers
 from tui.screens.run_form import RunFormScreen
 from tui.session import Session
 from tui.setup_text import setup_texts
@@ -28,7 +29,7 @@ KEPT = "kept:"
 NONE_YET = "No test of this zone yet. Press n to type one in."
 
 
-class TestsScreen(SessionScreen[None]):
+class TestsScreen(Doors[None]):
     """One row a run, newest test first; unsaved entries stand on top."""
 
     __test__ = False
@@ -38,7 +39,10 @@ class TestsScreen(SessionScreen[None]):
         Binding("n", "new_test", "New test"),
         Binding("r", "new_run", "Another run"),
         Binding("d", "drop", "Drop unsaved"),
+        Binding("e", "explain", show=False),
         Binding("escape", "leave", "Back"),
+        Binding("right", "zone(1)", "Zone", key_display="← →", priority=True),
+        Binding("left", "zone(-1)", show=False, priority=True),
     ]
 
     def __init__(self, zone_id: str) -> None:
@@ -50,6 +54,10 @@ class TestsScreen(SessionScreen[None]):
         yield Static("", id="name", markup=False)
         yield ZoneTable()
         yield Static("", id="about", markup=False)
+
+    @property
+    def zone_here(self) -> str:
+        return self.zone_id
 
     def on_screen_resume(self) -> None:
         if self.dashboard.session is not None:
@@ -91,11 +99,11 @@ class TestsScreen(SessionScreen[None]):
             text = NONE_YET
         self.query_one("#about", Static).update(text)
 
-    def on_data_table_row_highlighted(self) -> None:
+    def on_zone_table_row_highlighted(self) -> None:
         self._about()
         self.refresh_bindings()
 
-    def on_data_table_row_selected(self) -> None:
+    def on_zone_table_row_selected(self) -> None:
         self.action_enter()  # a click on the picked row
 
     # --- what is picked ------------------------------------------------------
@@ -117,12 +125,27 @@ class TestsScreen(SessionScreen[None]):
         return next((one for one in runs if one.name == key.partition("/")[2]), None)
 
     # --- keys ----------------------------------------------------------------
+    def action_explain(self) -> None:
+        session, test = self.dashboard.session, self._test()
+        found = _evaluation(session, test) if session and test else None
+        run = self._run()
+        numbers: explained.Numbers = ()
+        if found is not None:
+            numbers = explained.of_test(found, run.name if run is not None else "")
+        title = f"{test.name}: from the cans" if test is not None else self.zone_id
+        explain_numbers(self, session, title, numbers)
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Offer what the picked row allows."""
         del parameters
         if action == "drop":
             return self.is_mounted and self._picked_kept() is not None
         return True
+
+    def action_zone(self, by: int) -> None:
+        self.zone_id = self.zone_beside(by)
+        self.on_screen_resume()
+        self.say_path()
 
     def action_leave(self) -> None:
         self.dismiss(None)

@@ -11,10 +11,12 @@ from textual.content import Content
 from textual.widgets import Static
 
 from scheduler.errors import QuantityError
+from tui import explained
 from tui import week_state as state
 from tui.screens import week_words as words
 from tui.screens.ask import AskScreen
 from tui.screens.doors import Page
+from tui.screens.explaining import explain_numbers
 from tui.screens.week_pictures import natural, night_picture, week_picture
 from tui.screens.wording import day_text
 from tui.session import Edit, Session, issue_week, issuing, zone_plan
@@ -70,8 +72,11 @@ class WeekScreen(Page):
         Binding("o", "alone", "One cycle", show=False),
         Binding("minus", "pump(-1)", "Pump", key_display="- +"),
         Binding("plus,equals_sign", "pump(1)", show=False),
+        Binding("n", "zone(1)", "Zone", show=False),
+        Binding("p", "zone(-1)", "Zone before", show=False),
         Binding("v", "view", "Week/night", show=False),
         Binding("i", "issue", "Issue"),
+        Binding("e", "explain", show=False),
         Binding("pagedown", "page(1)", show=False),
         Binding("pageup", "page(-1)", show=False),
     ]
@@ -98,7 +103,9 @@ class WeekScreen(Page):
         if self._of is not session.plan:  # else the same week: a resize, new ranges
             self._held, self._before, self._of = None, None, session.plan
         if any(one.what == "pump" for one in session.what_ifs):
-            self.ask(partial(state.before_pump, session))
+            self.ask(
+                partial(state.before_pump, session), "planning with the own pump …"
+            )
         self._draw()
 
     def answered(self, answer: object) -> None:
@@ -124,6 +131,7 @@ class WeekScreen(Page):
             self._nothing("No watering has a place this week; see the findings.")
             return
         self._at, self._zone_id = here, here.zone
+        self.say_path()
         draw = week_picture if self._shows_week else night_picture
         self.query_one(NightChart).show(
             draw(board, here, session.units, is_bad=bool(broken))
@@ -257,6 +265,14 @@ class WeekScreen(Page):
             cycles, key=lambda one: (one.night, one.start_min, *natural(one.zone))
         )
 
+    def action_zone(self, by: int) -> None:
+        """The first watering of the next zone that has one, or of the one before."""
+        first = {one.zone: one for one in reversed(self._cycles())}
+        zones = sorted(first, key=natural)
+        if self._held is None and self._at is not None and self._at.zone in zones:
+            self._at = first[zones[(zones.index(self._at.zone) + by) % len(zones)]]
+            self._draw()
+
     def action_night(self, by: int) -> None:
         session = self.dashboard.session
         board = state.board_of(session) if session is not None else None
@@ -328,6 +344,11 @@ class WeekScreen(Page):
     def action_page(self, by: int) -> None:
         side = self.query_one("#side", VerticalScroll)
         (side.scroll_page_down if by > 0 else side.scroll_page_up)(animate=False)
+
+    def action_explain(self) -> None:
+        session = self.dashboard.session
+        numbers = explained.of_nights(session, self._zone_id) if session else ()
+        explain_numbers(self, session, "The nights of the week", numbers)
 
     def action_view(self) -> None:
         self._is_week = not self._shows_week

@@ -46,13 +46,7 @@ class ZoneScreen(Doors[str]):
         Binding("d", "ask('days')", "Days", show=False),
         Binding("r", "run", "Run", show=False),
         Binding("e", "explain", "Explain"),
-        Binding("t", "tests", "Tests"),
-        # they work here too; the line of keys is full at 80 columns
-        Binding("c", "door('field')", show=False),
-        Binding("w", "door('packages')", show=False),
-        Binding("s", "door('spacing')", show=False),
-        Binding("h", "door('week')", show=False),
-        Binding("l", "door('proof')", "Proof", show=False),
+        Binding("x", "words", show=False),
         Binding("pagedown", "page(1)", show=False),
         Binding("pageup", "page(-1)", show=False),
     ]
@@ -192,8 +186,15 @@ class ZoneScreen(Doors[str]):
         ids = [one.zone.id for one in session.plan.zones]
         at = ids.index(self.zone_id) + by
         if 0 <= at < len(ids):
-            self.zone_id, self._run = ids[at], 0
+            self.pick(ids[at])
+
+    def pick(self, zone_id: str) -> None:
+        """Show another zone."""
+        session = self.dashboard.session
+        if session is not None and zone_id != self.zone_id:
+            self.zone_id, self._run = zone_id, 0
             self.show(session)
+            self.say_path()
 
     def action_picture(self, by: int) -> None:
         self._picture = (self._picture + by) % len(PICTURES)
@@ -236,9 +237,6 @@ class ZoneScreen(Doors[str]):
             self.notify(str(error), severity="error", markup=False)
             return
         self.dashboard.request_edit(Edit("kc", value, self.zone_id))
-
-    def action_tests(self) -> None:
-        self.dashboard.open_tests(self.zone_id)
 
     def action_explain(self) -> None:
         self.dashboard.explain(self.zone_id)

@@ -1,5 +1,8 @@
 """All zones of a site in one table, with what wants attention beside it."""
 
+from collections.abc import Sequence
+from functools import cache
+from itertools import islice
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -8,7 +11,7 @@ from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from scheduler.errors import Finding
+from scheduler.errors import Finding, QuantityError
 from scheduler.reports.joined import joined
 from scheduler.units import unit_label
 from tui.proof_state import everything_due
@@ -16,11 +19,16 @@ from tui.screens import wording
 from tui.screens.doors import Doors
 from tui.screens.proof_words import due_line
 from tui.session import Session, worst_first, zone_findings, zone_plan
+from tui.widgets.bars import Prompt
 from tui.widgets.zone_table import Column, ZoneTable
+from tui.zone_view import HELP, ORDERS, Row, filtered, ordered, rows_of
 
 ROOMY = 140  # from this many columns on, names and nights are written out
 SIDE = 36  # columns kept for what wants attention
 ATTENTION = 40  # findings that the panel lists; the findings screen has them all
+FIND = "find"
+# the order that a click on the head of a column asks for
+HEADS = ("file", "name", "minutes", "", "", "", "change", "du", "du", "", "eyes")
 
 
 class ZonesScreen(Doors[None]):
@@ -28,11 +36,24 @@ class ZonesScreen(Doors[None]):
 
     CSS_PATH = "zones.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter", "enter", "Zone", priority=True),
-        Binding("t", "tests", "Tests"),
+        Binding("enter", "enter", "Zone"),
+        Binding("space", "walk", "Week", key_display="space"),
+        Binding("slash", "find", "Find", key_display="/"),
+        Binding("o", "order", "Order"),
+        Binding("e", "explain", "Explain", show=False),
+        Binding("escape", "show_all", "All", show=False),
         Binding("j", "cursor(1)", "Down", show=False),
         Binding("k", "cursor(-1)", "Up", show=False),
+        Binding("shift+down,J", "side(1)", "Side", show=False),
+        Binding("shift+up,K", "side(-1)", "Side back", show=False),
     ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._typed = ""
+        self._all: tuple[Row, ...] = ()
+        self._of: Session | None = None  # whose rows and findings these are
+        self._said: tuple[Sequence[Finding], Sequence[Finding]] = ((), ())
 
     def body(self) -> ComposeResult:
         yield Static("", id="summary", markup=False)
@@ -41,61 +62,128 @@ class ZonesScreen(Doors[None]):
             with VerticalScroll(id="side", can_focus=False):
                 yield Static("", id="about", markup=False)
                 yield Static("", id="attention", markup=False)
+        yield Prompt()
 
     @property
     def zone_here(self) -> str:
         return self.query_one(ZoneTable).picked
 
     def show(self, session: Session) -> None:
-        summary = self.query_one("#summary", Static)
+        if self._of is not session:
+            self._of, self._all = session, rows_of(session)
+            due = joined(worst_first(session.plan.tests_due)) if session.plan else []
+            rest = joined(one for one in session.findings if one.level != "note")
+            self._said = due, rest
         if session.plan is None:
-            summary.update(f"No week could be planned. {_counts(session)}")
+            said = f"No week could be planned. {_counts(session)}"
+            self.query_one("#summary", Static).update(said)
             self._attend(session)
             return
-        number = len(session.plan.zones)
-        planned = sum(one.status == "planned" for one in session.plan.zones)
-        due = due_line(everything_due(session), roomy=not self.is_narrow)
-        summary.update(
-            Content.assemble(
-                f"{number} zones, {planned} planned     {_counts(session)}",
-                (f"     {due}", "$foreground 60%"),
-            )
-        )
+        rows = self._rows(session)
+        self._summary(session, len(rows))
         width = self.app.size.width
         roomy = width >= ROOMY
         room = width - 1 if self.is_narrow else width - (SIDE if roomy else SIDE - 6)
-        columns = _columns(session, room, roomy=roomy)
-        self.query_one(ZoneTable).show(columns, _rows(session, roomy=roomy))
+        self.query_one(ZoneTable).show_rows(
+            _columns(session, room, roomy=roomy),
+            [row.plan.zone.id for row in rows],
+            cache(lambda i: _cells(session, rows[i], roomy=roomy)),
+        )
         self._attend(session)
+
+    def _rows(self, session: Session) -> tuple[Row, ...]:
+        try:
+            found = filtered(self._all, self._typed, session.units)
+        except QuantityError as problem:
+            self.notify(str(problem), severity="warning", markup=False)
+            self._typed, found = "", self._all
+        return ordered(found, self.dashboard.zone_order)
+
+    def _summary(self, session: Session, shown: int) -> None:
+        number = len(self._all)
+        planned = sum(row.plan.status == "planned" for row in self._all)
+        due = due_line(everything_due(session), roomy=not self.is_narrow)
+        order = ORDERS[self.dashboard.zone_order]
+        head = f"{number} zones, {planned} planned"
+        if self._typed:
+            head = f"{shown} of {number} zones: {self._typed}"
+        self.query_one("#summary", Static).update(
+            Content.assemble(
+                (head, "bold $primary" if self._typed else ""),
+                f"     {_counts(session)}",
+                (f"     {due}", "$foreground 60%"),
+                ("" if self.is_narrow else f"     {order}", "$foreground 60%"),
+            )
+        )
 
     def pick(self, zone_id: str) -> None:
         """Move the cursor to a zone."""
         self.query_one(ZoneTable).pick(zone_id)
 
+    # --- keys ---------------------------------------------------------------
     def action_enter(self) -> None:
         if picked := self.query_one(ZoneTable).picked:
             self.dashboard.open_zone(picked)
 
-    def action_tests(self) -> None:
+    def action_walk(self) -> None:
+        self.dashboard.open_walk()
+
+    def action_find(self) -> None:
+        self.query_one(Prompt).ask(FIND, HELP)
+
+    def on_prompt_given(self, event: Prompt.Given) -> None:
+        self._typed = " ".join(event.text.split())
+        self._again()
+
+    def action_show_all(self) -> None:
+        self._typed = ""
+        self._again()
+
+    def action_order(self) -> None:
+        orders = list(ORDERS)
+        at = orders.index(self.dashboard.zone_order)
+        self._order(orders[(at + 1) % len(orders)])
+
+    def _order(self, order: str) -> None:
+        self.dashboard.zone_order = order
+        self.notify(f"Zones {ORDERS[order]}.", timeout=2)
+        self._again()
+
+    def _again(self) -> None:
+        self.query_one(ZoneTable).focus()
+        if self.dashboard.session is not None:
+            self.show(self.dashboard.session)
+
+    def action_explain(self) -> None:
         if picked := self.query_one(ZoneTable).picked:
-            self.dashboard.open_tests(picked)
+            self.dashboard.explain(picked)
 
     def action_cursor(self, by: int) -> None:
         table = self.query_one(ZoneTable)
         table.move_cursor(row=table.cursor_row + by)
 
-    def on_data_table_row_selected(self, event: ZoneTable.RowSelected) -> None:
-        if event.row_key.value:  # a click on the picked row
-            self.dashboard.open_zone(event.row_key.value)
+    def action_side(self, by: int) -> None:
+        side = self.query_one("#side", VerticalScroll)
+        side.scroll_relative(y=by * max(1, side.size.height // 2), animate=False)
 
-    def on_data_table_row_highlighted(self) -> None:
+    def on_zone_table_row_selected(self, event: ZoneTable.RowSelected) -> None:
+        self.dashboard.open_zone(event.key)  # a click on the picked row
+
+    def on_zone_table_head_selected(self, event: ZoneTable.HeadSelected) -> None:
+        order = HEADS[event.column]
+        if order:
+            self._order(order)
+
+    def on_zone_table_row_highlighted(self) -> None:
         if self.dashboard.session is not None:
             self._attend(self.dashboard.session)
+            self.say_path()
 
     def _attend(self, session: Session) -> None:
         picked = self.query_one(ZoneTable).picked
         self.query_one("#about", Static).update(_about(session, picked))
-        self.query_one("#attention", Static).update(_attention(session, picked))
+        said = _attention(session, picked, *self._said)
+        self.query_one("#attention", Static).update(said)
 
 
 def _counts(session: Session) -> str:
@@ -122,28 +210,22 @@ def _columns(session: Session, width: int, *, roomy: bool) -> list[Column]:
     return [Column("zone", 5, is_right=False), name, *fixed]
 
 
-def _rows(session: Session, *, roomy: bool) -> list[tuple[str, list[str]]]:
-    units = session.units
-    plans = session.plan.zones if session.plan is not None else ()
-    rows = []
-    for plan in plans:
-        found = zone_findings(session, plan.zone.id)
-        nights = wording.nights_text(plan)
-        cells = [
-            plan.zone.id,
-            plan.zone.name,
-            wording.minutes_text(plan, roomy=roomy),
-            f" {wording.night_letters(plan)}" if roomy else nights,
-            wording.cycles_text(plan),
-            wording.was_text(plan, units),
-            wording.change_text(plan, units),
-            wording.du_text(plan, units),
-            wording.du_range_text(session, plan),
-            wording.rate_text(plan, units),
-            "  " + wording.flags(found, roomy=roomy),
-        ]
-        rows.append((plan.zone.id, cells))
-    return rows
+def _cells(session: Session, row: Row, *, roomy: bool) -> list[str]:
+    plan, units = row.plan, session.units
+    nights = wording.nights_text(plan)
+    return [
+        plan.zone.id,
+        plan.zone.name,
+        wording.minutes_text(plan, roomy=roomy),
+        f" {wording.night_letters(plan)}" if roomy else nights,
+        wording.cycles_text(plan),
+        wording.was_text(plan, units),
+        wording.change_text(plan, units),
+        wording.du_text(plan, units),
+        wording.du_range_text(session, plan),
+        wording.rate_text(plan, units),
+        "  " + wording.flags(row.findings, roomy=roomy),
+    ]
 
 
 def _about(session: Session, zone_id: str) -> Content:
@@ -154,15 +236,15 @@ def _about(session: Session, zone_id: str) -> Content:
     return Content.assemble((head, "bold"), wording.setting_text(plan, session.units))
 
 
-def _attention(session: Session, zone_id: str) -> Content:
+def _attention(
+    session: Session, zone_id: str, due: Sequence[Finding], rest: Sequence[Finding]
+) -> Content:
     """Findings of the picked zone, then tests due, then the site's worst."""
     own = [one for one in zone_findings(session, zone_id) if one.level != "note"]
-    due = joined(worst_first(session.plan.tests_due)) if session.plan else []
-    rest = joined(one for one in session.findings if one.level != "note")
     parts: list[Content | str | tuple[str, str]] = []
     said: set[Finding] = set()
     for head, found in (("this zone", own), ("tests due", due), ("the site", rest)):
-        fresh = [one for one in found if one not in said][:ATTENTION]
+        fresh = list(islice((one for one in found if one not in said), ATTENTION))
         if fresh:
             parts.append((f"\n{head}\n", "$foreground 60%"))
             parts += [_line(one) for one in fresh]

@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
+from textual.widget import Widget
 from textual.widgets import Input, Static
 
 
@@ -26,6 +27,10 @@ class TopBar(Horizontal):
     def compose(self) -> ComposeResult:
         yield Static("", classes="where", markup=False)
         yield Static("", classes="when", markup=False)
+
+    async def on_click(self) -> None:
+        """Offer with the mouse what the keys offer."""
+        await self.run_action("app.command_palette")
 
     def show(self, where: str, when: str) -> None:
         """Write both ends."""
@@ -72,6 +77,7 @@ class Prompt(Input):
         text: str
 
     what = ""
+    _before: Widget | None = None  # what had the keys
 
     def on_mount(self) -> None:
         self.disabled = True
@@ -79,6 +85,7 @@ class Prompt(Input):
     def ask(self, what: str, hint: str) -> None:
         """Show the line and take the keys."""
         self.what = what
+        self._before = self.screen.focused
         self.value = ""
         self.placeholder = hint
         self.disabled = False
@@ -88,7 +95,7 @@ class Prompt(Input):
     def action_leave(self) -> None:
         self.remove_class("asking")
         self.disabled = True  # keys belong to the screen again
-        self.screen.set_focus(None)
+        self.screen.set_focus(self._before)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         event.stop()

@@ -17,6 +17,10 @@ from textual.color import Color, ColorParseError
 from textual.strip import Strip
 from textual.widget import Widget
 
+from tui.themes import STARK_READABLE, contrast, luminance, readable_on
+
+MUTED = 0.66  # part of the text's colour in what is said beside; less is hard to read
+MIDDLE = 0.18  # luminance on which black and white are read equally well
 SMALLEST = (30, 9)  # below these columns or rows a chart says it in words instead
 UPWARD = " ▁▂▃▄▅▆▇█"
 RIGHTWARD = " ▏▎▍▌▋▊▉█"
@@ -32,6 +36,8 @@ _PLAIN = {
     "▏": "|", "▎": "|", "▍": "|", "▌": "|", "▕": "|", "½": "~", "“": '"', "”": '"',
     "‘": "'", "’": "'", "►": ">", "¼": "~", "✖": "X", "↑": "^", "ø": "o", "⁻": "-",
     "\u00a0": " ", "┷": "+", "╱": "/", "✔": "v",
+    "⏎": "<", "⇧": "^", "µ": "u", "¾": "~", "⅓": "~", "⅔": "~", "⅛": "~", "⅜": "~",
+    "⅝": "~", "⅞": "~", "↵": "<", "⌫": "<", "⇥": ">", "•": ".", "±": "~",
 }  # fmt: skip
 
 
@@ -70,6 +76,7 @@ class Ink:
     veil: str = ""  # a shade without the accent; empty means none is known
     mist: str = ""  # a lighter veil, for wide areas
     surface: str = ""  # what lies behind the chart
+    is_stark: bool = False  # shades keep away from the middle, where no word is read
 
     @classmethod
     def of_theme(cls, variables: Mapping[str, str], surface: Color) -> "Ink":
@@ -79,24 +86,34 @@ class Ink:
         alarm = _readable(variables, "text-warning", "warning")
         return cls(
             text=_hex(text),
-            muted=_hex(surface.blend(text, 0.55)),
+            muted=_hex(surface.blend(text, MUTED)),
             accent=_hex(accent),
             pale=_hex(surface.blend(accent, 0.18)),
             alarm=_hex(alarm),
             veil=_hex(surface.blend(text, 0.14)),
             mist=_hex(surface.blend(text, 0.07)),
             surface=_hex(surface),
+            is_stark="stark" in variables,
         )
 
     def shade(self, part: float) -> str:
         """Colour between pale (0) and accent (1)."""
         low, high = Color.parse(self.pale), Color.parse(self.accent)
-        return _hex(low.blend(high, min(1.0, max(0.0, part))))
+        mixed = low.blend(high, min(1.0, max(0.0, part)))
+        step = 0.02 if luminance(mixed) > MIDDLE else -0.02
+        while self.is_stark and 0.0 < part < 1.0 and not _carries_words(mixed):
+            part += step
+            mixed = low.blend(high, min(1.0, max(0.0, part)))
+        return _hex(mixed)
 
     @staticmethod
     def on(background: str) -> str:
         """Colour of text that can be read on a background."""
-        return _hex(Color.parse(background).get_contrast_text(1.0))
+        return _hex(readable_on(Color.parse(background)))
+
+
+def _carries_words(colour: Color) -> bool:
+    return contrast(readable_on(colour), colour) >= STARK_READABLE
 
 
 def _readable(variables: Mapping[str, str], *names: str) -> Color:
@@ -241,6 +258,14 @@ class Canvas:
             sign = chr(0x2800 + dots) if dots else " "
         return plain(sign) if self.is_ascii else sign
 
+    def mark(self, x: int, y: int) -> tuple[str, str]:
+        """What stands on one cell and its colour; both empty where nothing does."""
+        sign, ink = self._glyph[y][x]
+        dots, dot_ink = self._dots[y][x]
+        if dots and sign in ("", " "):
+            return chr(0x2800 + dots), dot_ink
+        return sign, ink
+
     def line(self, y: int) -> str:
         """Text of one row."""
         return "".join(self.glyph(x, y) for x in range(self.width))
@@ -307,6 +332,12 @@ class Chart(Widget):
             self.draw(canvas, ink)
             return canvas
         canvas.write_lines(self.words(), ink.text)
+        return canvas
+
+    def drawn_on(self, width: int, height: int, ink: Ink) -> Canvas:
+        """Drawing of that size for paper, whatever the screen shows now."""
+        canvas = Canvas(width, height)
+        self.draw(canvas, ink)
         return canvas
 
     def render_line(self, y: int) -> Strip:

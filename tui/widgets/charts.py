@@ -35,6 +35,7 @@ class CanGrid:
     cells: tuple[tuple[CanCell, ...], ...]
     legend: tuple[str, ...] = ()
     sprinklers: tuple[tuple[float, float], ...] = ()
+    unit: str = ""
 
     @property
     def text_width(self) -> int:
@@ -65,6 +66,7 @@ class DayBars:
     line: float | None
     line_text: str
     facts: tuple[str, ...] = ()
+    unit: str = ""
 
 
 class CanMap(Chart):
@@ -90,7 +92,9 @@ class CanMap(Chart):
             f"{head}: " + " ".join((one.mark + one.text).strip() for one in row)
             for head, row in rows
         ]
-        return [*said, *self.grid.legend]
+        ends = f"{self.grid.columns[0]} to {self.grid.columns[-1]}"
+        head = f"Rows of cans in {self.grid.unit}, columns {ends}"
+        return [*([head] if self.grid.unit else []), *said, *self.grid.legend]
 
     def draw(self, canvas: Canvas, ink: Ink) -> None:
         if self.grid is None:
@@ -250,8 +254,8 @@ class DepletionBars(Chart):
         if self.bars is None:
             return [self.nothing]
         days = zip(self.bars.days, self.bars.texts, self.bars.marks, strict=True)
-        said = ", ".join(f"{day} {text}{mark}" for day, text, mark in days)
-        return [*self.bars.facts, said, self.bars.line_text]
+        said = ", ".join(f"{day} {text} {mark}".rstrip() for day, text, mark in days)
+        return [*self.bars.facts, f"{said} {self.bars.unit}", self.bars.line_text]
 
     def draw(self, canvas: Canvas, ink: Ink) -> None:
         if self.bars is None:

@@ -8,15 +8,21 @@ from textual.widget import Widget
 from textual.widgets import Footer
 from textual.widgets._footer import FooterKey  # Textual is pinned to one version
 
-# Keys that work on every page and that `?` lists; the first one gives way first.
-GIVE_WAY = ("units", "leave_all", "findings")
+# Keys that work on every page and that `?` and the path list; the first one gives way
+# first, the doors that a week needs least before those that it needs most.
+GIVE_WAY = (
+    "units", "leave_all", "findings",
+    "door('cost')", "door('season')", "door('spacing')", "door('packages')",
+    "door('field')", "door('proof')", "door('need')", "door('tests')", "door('week')",
+    "path(-1)",
+)  # fmt: skip
 
 
 class KeyLine(Footer):
-    """A footer in which the keys that are the same everywhere make room."""
+    """A footer: keys of the page, doors, keys of every page; the last make room."""
 
     def compose(self) -> ComposeResult:
-        keys: Sequence[Widget] = list(super().compose())
+        keys: Sequence[Widget] = sorted(super().compose(), key=_rank)
         for action in GIVE_WAY:
             if self._width(keys) <= self.app.size.width:
                 break
@@ -36,3 +42,11 @@ class KeyLine(Footer):
         """Choose again: the keys fit another width, and perhaps another gap."""
         if self._bindings_ready:
             self.call_after_refresh(self.recompose)
+
+
+def _rank(key: Widget) -> int:
+    """Keys of the page first, then the doors, then the keys of every page."""
+    action = str(getattr(key, "action", ""))
+    if action.startswith(("door(", "path(")):
+        return 1
+    return 2 if action in ("findings", "units", "help", "leave_all") else 0

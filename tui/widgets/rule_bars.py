@@ -54,7 +54,12 @@ class RuleBars(Chart):
             return [self.nothing]
         return [
             f"{one.key} {one.name}{' (chosen)' if one.is_chosen else ''}: "
-            + ", ".join((*one.facts, *one.bar_texts, *one.footing))
+            + ", ".join(
+                f"{name} {text}"
+                for name, text in zip(
+                    self.rows, (*one.facts, *one.bar_texts, *one.footing), strict=False
+                )
+            )
             for one in self.columns
         ]
 

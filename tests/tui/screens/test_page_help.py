@@ -7,6 +7,7 @@ import pytest
 from tui.screens.cost import CostScreen
 from tui.screens.doors import Doors
 from tui.screens.field import FieldScreen
+from tui.screens.findings import FindingsScreen
 from tui.screens.help import KEYS
 from tui.screens.need import NeedScreen
 from tui.screens.packages import PackagesScreen
@@ -14,13 +15,17 @@ from tui.screens.page_help import PAGES
 from tui.screens.proof import ProofScreen
 from tui.screens.season import SeasonScreen
 from tui.screens.spacing import SpacingScreen
+from tui.screens.tests import TestsScreen
+from tui.screens.walk import WalkScreen
 from tui.screens.week import WeekScreen
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 
 SUBJECTS: dict[str, type[Doors[Any]]] = {
     "zones": ZonesScreen,
+    "the weekly walk": WalkScreen,
     "one zone": ZoneScreen,
+    "tests of a zone": TestsScreen,
     "tests and wind": FieldScreen,
     "packages against wind": PackagesScreen,
     "spacing": SpacingScreen,
@@ -29,14 +34,16 @@ SUBJECTS: dict[str, type[Doors[Any]]] = {
     "hours of the week": WeekScreen,
     "proof of a zone": ProofScreen,
     "cost": CostScreen,
+    "findings": FindingsScreen,
 }
 FACE = {
     "left": "←", "right": "→", "up": "↑", "down": "↓", "minus": "-", "plus": "+",
     "escape": "esc", "dollar_sign": "$", "pageup": "page", "pagedown": "page",
-    "equals_sign": "+",
+    "equals_sign": "+", "slash": "/", "left_square_bracket": "[",
+    "right_square_bracket": "]",
 }  # fmt: skip
 # told in words beside the key they go with
-BESIDE = {"shift+tab", "shift+left", "shift+right"}
+BESIDE = {"shift+tab", "shift+left", "shift+right", "shift+down", "shift+up"}
 # a table's own, and every page's way back
 OF_ITSELF = {"↑", "↓", "esc"}
 # an inherited key that has no rule to try there

@@ -46,7 +46,7 @@ async def test_the_keys_of_every_page_give_way_to_those_of_this_one(
 async def test_keys_come_back_when_there_is_room(demo: Path, screen_text: Text) -> None:
     async with dashboard(demo, NARROW) as pilot:
         await pressed(pilot, "s")
-        await pilot.resize_terminal(140, 40)
+        await pilot.resize_terminal(180, 40)
         await settled(pilot)
         assert "q Quit" in screen_text(pilot.app).splitlines()[-1]
 

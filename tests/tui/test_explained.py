@@ -1,0 +1,48 @@
+"""Numbers of a page: the main ones first, each once."""
+
+from scheduler.trace import Trace, entered
+from tui import explained
+from tui.session import Session, evaluation, zone_plan
+
+DEPTH = entered("mean_depth_mm", 5.0)
+RATE = Trace("net_rate_mm_per_h", 10.0, "depth over the minutes x 60", "-", (DEPTH,))
+NEED = entered("need_mm", 20.0)
+
+
+def names(numbers: explained.Numbers) -> list[str]:
+    return [one.name for one in numbers]
+
+
+def test_named_numbers_come_first_then_ends_then_what_they_use() -> None:
+    found = explained.main_first((RATE, NEED), ("need_mm", "unknown_mm"))
+    assert names(found) == ["need_mm", "net_rate_mm_per_h", "mean_depth_mm"]
+
+
+def test_a_zone_begins_with_the_minutes_and_leaves_out_no_number(
+    opened: Session,
+) -> None:
+    plan = zone_plan(opened, "Z4")
+    assert plan is not None
+    found = names(explained.of_zone(opened, "Z4"))
+    assert found[:2] == ["minutes_per_day", "need_mm"]
+    assert set(found) == {one.name for end in plan.chains for one in end.chain()}
+    assert len(found) == len(set(found))
+
+
+def test_the_need_page_begins_with_the_need(opened: Session) -> None:
+    assert names(explained.of_need(opened, "Z4"))[0] == "need_mm"
+
+
+def test_the_nights_begin_with_the_pump(opened: Session) -> None:
+    assert names(explained.of_nights(opened, "Z4"))[0] == "peak_flow_l_per_min"
+
+
+def test_a_test_is_explained_by_the_run_that_is_asked_for(opened: Session) -> None:
+    test = evaluation(opened, "Z4")
+    assert test is not None
+    found = explained.of_test(test, test.runs[0].run)
+    assert found[0].value == test.runs[0].uniformity.du_lq
+
+
+def test_a_zone_that_is_not_there_has_no_numbers(opened: Session) -> None:
+    assert explained.of_zone(opened, "Z99") == ()

@@ -1,0 +1,72 @@
+"""The line that says what is being worked out: late, with its time, left on a key."""
+
+import asyncio
+from collections.abc import Callable
+
+import pytest
+from textual.app import App, ComposeResult
+
+from tui.widgets.work_line import WorkLine
+
+
+class Alone(App[None]):
+    def compose(self) -> ComposeResult:
+        yield WorkLine()
+
+
+def nothing() -> None:
+    """Leave nothing."""
+
+
+async def shown(line: WorkLine) -> None:
+    while not line.is_shown:
+        await asyncio.sleep(0.05)
+
+
+async def test_what_is_quick_is_never_named() -> None:
+    async with Alone().run_test() as pilot:
+        line = pilot.app.query_one(WorkLine)
+        line.begin("page", "planning …", nothing)
+        line.end("page")
+        await pilot.pause(0.7)
+        assert not line.is_shown
+
+
+async def test_what_takes_long_is_named_with_the_key_that_leaves_it() -> None:
+    async with Alone().run_test(size=(100, 5)) as pilot:
+        line = pilot.app.query_one(WorkLine)
+        line.begin("page", "running the season …", nothing)
+        await asyncio.wait_for(shown(line), 20)
+        said = str(line.content)
+        assert "running the season" in said
+        assert "what is shown is of before" in said
+        assert "esc leaves it" in said
+
+
+@pytest.mark.parametrize("still", [False, True])
+async def test_for_a_screen_reader_no_seconds_are_counted(still: bool) -> None:
+    async with Alone().run_test() as pilot:
+        line = pilot.app.query_one(WorkLine)
+        line.is_still = still
+        line.begin("page", "planning …", nothing)
+        await asyncio.wait_for(shown(line), 20)
+        assert (" s" in str(line.content).partition("what is shown")[0]) is not still
+
+
+async def test_leaving_leaves_the_last_work_and_keeps_the_other() -> None:
+    left: list[str] = []
+
+    def leave(name: str) -> Callable[[], None]:
+        return lambda: left.append(name)
+
+    async with Alone().run_test() as pilot:
+        line = pilot.app.query_one(WorkLine)
+        line.begin("app", "planning …", leave("app"))
+        line.begin("page", "season …", leave("page"))
+        await asyncio.wait_for(shown(line), 20)
+        line.leave()
+        assert left == ["page"]
+        assert line.is_shown
+        line.leave()
+        assert left == ["page", "app"]
+        assert not line.is_shown

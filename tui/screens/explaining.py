@@ -1,0 +1,26 @@
+"""What every page with numbers shares: the key that explains them."""
+
+from typing import TYPE_CHECKING, Any
+
+from tui.screens.explain import ExplainScreen
+
+if TYPE_CHECKING:
+    from textual.screen import Screen
+
+    from scheduler.trace import Trace
+    from tui.session import Session
+
+NOTHING = "There is no number to explain here yet."
+
+
+def explain_numbers(
+    screen: "Screen[Any]",
+    session: "Session | None",
+    title: str,
+    numbers: "tuple[Trace, ...]",
+) -> None:
+    """Open the first number of a page; a key there goes on to the others."""
+    if session is None or not numbers:
+        screen.notify(NOTHING, severity="warning")
+        return
+    screen.app.push_screen(ExplainScreen(title, numbers[0], session.units, numbers))

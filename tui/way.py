@@ -1,0 +1,122 @@
+"""Where we are and how we get elsewhere: pages open, take each other's place, go back.
+
+The table of zones and the page of one zone lie below; every other page lies on one of
+them, and one takes the place of another, so back leads to where the way began, as it
+was left.
+"""
+
+from textual.app import App
+from textual.await_complete import AwaitComplete
+from textual.reactive import var
+
+from tui.pages import beside, loaded, page_of
+from tui.screens.doors import Doors
+from tui.screens.walk import WalkScreen
+from tui.screens.zone import ZoneScreen
+from tui.screens.zones import ZonesScreen
+from tui.session import Session
+from tui.week_walk import Walk
+
+
+class Way(App[int]):
+    """The pages of one site folder."""
+
+    session: var[Session | None] = var(None)
+    zone_at: str = ""  # looked at last
+    zone_order: str = "eyes"  # of the table
+    walk: Walk = Walk()  # what was accepted of this week's changes, and where one is
+
+    def open_page(self, page: str, zone_id: str) -> None:
+        """Show a page with a zone; one page takes the place of another."""
+        session = self.session
+        if page == "findings":
+            self.action_findings()
+            return
+        if session is None or session.site is None:
+            self.notify("There is no site; see the findings.", severity="warning")
+            return
+        self.zone_at = zone_id or self.zone_at or _first_zone(session)
+        if self.current_mode == "findings":
+            self.switch_mode("zones")
+        if page == "zones":
+            self._down_to(ZonesScreen)
+        elif not (page == "zone" and self._down_to(ZoneScreen)):
+            self._show_page(page)
+
+    def step_page(self, by: int) -> None:
+        """Go along the path, in the order water flows."""
+        here = page_of(type(self.screen))
+        there = beside(here, by)
+        if there != here:
+            self.open_page(there, getattr(self.screen, "zone_here", ""))
+
+    def _show_page(self, page: str) -> None:
+        here = self.screen
+        if page_of(type(here)) == page and getattr(here, "zone_here", "") == (
+            self.zone_at
+        ):
+            return
+        screen = loaded(page)(self.zone_at)
+        if page_of(type(here)) and not isinstance(here, ZonesScreen | ZoneScreen):
+            self.switch_screen(screen)
+        else:
+            self.push_screen(screen)
+
+    def _down_to(self, kind: type[ZonesScreen | ZoneScreen]) -> bool:
+        """Close pages until one of a kind is on top; False where none lies below."""
+        zone = self.zone_at
+        if not any(isinstance(one, kind) for one in self.screen_stack):
+            return False
+        while isinstance(self.screen, Doors) and not isinstance(self.screen, kind):
+            self.pop_screen()
+        self.zone_at = zone
+        self._turn()
+        return True
+
+    def pop_screen(self) -> AwaitComplete:
+        """Close a screen; the one below stands on the zone looked at last."""
+        zone = getattr(self.screen, "zone_here", "")
+        done = super().pop_screen()
+        if zone:
+            self.zone_at = zone
+            if isinstance(self.screen, ZonesScreen):
+                self._turn()
+        return done
+
+    def _turn(self) -> None:
+        if isinstance(self.screen, ZonesScreen | ZoneScreen):
+            self.screen.pick(self.zone_at)
+
+    def open_zone(self, zone_id: str) -> None:
+        """Show one zone; back on the table its row is picked."""
+        self.open_page("zone", zone_id)
+
+    def open_tests(self, zone_id: str) -> None:
+        """Show the tests of one zone."""
+        self.open_page("tests", zone_id)
+
+    def open_walk(self) -> None:
+        """Show what changes this week, zone after zone."""
+        if self.session is None or self.session.plan is None:
+            self.notify("There is no week to walk through.", severity="warning")
+        else:
+            self.push_screen(WalkScreen())
+
+    # --- findings -----------------------------------------------------------
+    def action_findings(self) -> None:
+        self.zone_at = getattr(self.screen, "zone_here", "") or self.zone_at
+        self.switch_mode("findings")
+
+    def action_zones(self) -> None:
+        if self.session is not None and self.session.site is not None:
+            self.open_page("zones", getattr(self.screen, "zone_here", ""))
+
+    def action_from_findings(self) -> None:
+        """Back to where the findings were opened, as it was left."""
+        if self.session is not None and self.session.site is not None:
+            self.switch_mode("zones")
+
+
+def _first_zone(session: Session) -> str:
+    zones = session.site.zones if session.site is not None else ()
+    return zones[0].id if zones else ""

@@ -1,0 +1,15 @@
+"""Painted lines in, the same in plain ASCII out."""
+
+from rich.segment import Segment
+from textual.color import Color
+from textual.filter import LineFilter
+
+from tui.widgets.canvas import plain
+
+
+class AsciiFilter(LineFilter):
+    """Writes every line in plain ASCII, for consoles without other glyphs."""
+
+    def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
+        del background  # glyphs are changed, colours stay
+        return [Segment(plain(one.text), one.style, one.control) for one in segments]

@@ -1,0 +1,90 @@
+"""One line that says what is being worked out, for how long, and how to leave it."""
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from textual.content import Content
+from textual.timer import Timer
+from textual.widgets import Static
+
+PATIENCE_S = 0.5  # what takes less is not worth a line
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Something that is being worked out: what, how far, since when, how to leave."""
+
+    what: str
+    leave: Callable[[], None]
+    since: float
+    far: str = ""
+    is_of_before: bool = True
+
+
+class WorkLine(Static):
+    """Hidden until something takes longer than half a second."""
+
+    DEFAULT_CSS = """
+    WorkLine { height: 1; display: none; padding: 0 1; background: $boost; }
+    WorkLine.some { display: block; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__("", markup=False)
+        self._works: dict[str, Work] = {}
+        self._timer: Timer | None = None
+        self.is_still = False  # written once, for those who hear it read out
+
+    def begin(
+        self,
+        name: str,
+        what: str,
+        leave: Callable[[], None],
+        *,
+        is_of_before: bool = True,
+    ) -> None:
+        """Say what is being worked out; a work of the same name gives way to it."""
+        now = time.monotonic()
+        self._works[name] = Work(what, leave, now, is_of_before=is_of_before)
+        if self._timer is None:
+            self._timer = self.set_interval(PATIENCE_S, self._tick)
+
+    def end(self, name: str) -> None:
+        """Say no more of it."""
+        self._works.pop(name, None)
+        if not self._works:
+            self._rest()
+
+    def leave(self) -> None:
+        """Leave the work that is named; the last one first."""
+        if self._works:
+            _, work = self._works.popitem()
+            self._rest() if not self._works else self._tick()
+            work.leave()
+
+    @property
+    def is_shown(self) -> bool:
+        """Whether a work is named that can be left."""
+        return self.has_class("some")
+
+    def _rest(self) -> None:
+        if self._timer is not None:
+            self._timer.stop()
+            self._timer = None
+        self.remove_class("some")
+
+    def _tick(self) -> None:
+        if not self._works:
+            return  # it ended while the clock's word was on its way
+        work = list(self._works.values())[-1]
+        passed = time.monotonic() - work.since
+        if self.is_still and self.is_shown:
+            return
+        parts: list[str | tuple[str, str]] = [(work.what, "bold $text-warning")]
+        if not self.is_still:
+            parts.append(f"  {passed:.0f} s")
+        before = "   what is shown is of before" if work.is_of_before else ""
+        parts += [before, ("   esc leaves it", "$text-muted")]
+        self.update(Content.assemble(*parts))
+        self.add_class("some")
