@@ -3,19 +3,22 @@
 from scheduler.watering.clock_view.nouns import (
     ClockView,
     MovedRun,
+    OtherWater,
     PercentWay,
     Program,
     Station,
 )
 from scheduler.watering.clock_view.percent import Keyed
-from scheduler.watering.clock_view.view import clock_view
+from scheduler.watering.clock_view.view import clock_view, clock_views
 
 __all__ = [
     "ClockView",
     "Keyed",
     "MovedRun",
+    "OtherWater",
     "PercentWay",
     "Program",
     "Station",
     "clock_view",
+    "clock_views",
 ]
