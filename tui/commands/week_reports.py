@@ -86,9 +86,10 @@ def _planned(
 def _programs_of(plan: WeekPlan) -> dict[str, str]:
     """Letters of the programs of each zone."""
     found: dict[str, list[str]] = {}
-    for program in plan.clock.programs if plan.clock else ():
-        for station in program.stations:
-            found.setdefault(station.zone, []).append(program.name)
+    for clock in plan.clocks:
+        for program in clock.programs:
+            for station in program.stations:
+                found.setdefault(station.zone, []).append(program.name)
     return {zone: ", ".join(names) for zone, names in found.items()}
 
 

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from scheduler.errors import Finding
-from scheduler.reports.handed.told import Known, day_text
+from scheduler.reports.handed.told import Known, Walk, day_text
 from scheduler.reports.machine import FORMAT
 from scheduler.reports.paper import plain
 from scheduler.units import System, shown
@@ -114,6 +114,10 @@ def _event(
     rate = first.flow_l_per_min
     flow = "not known" if rate is None else shown(rate, "l_per_min", units)
     said = f"Night of {day_text(first.night)}: {cycles}. Flow {flow}."
+    walk = Walk.of(plan.site)
+    if walk.is_many:
+        clock, station = walk.clock_of(first.zone), walk.order[first.zone][1]
+        said += f" Clock {plain(clock)}, station {station}."
     return Event(
         uid=event_uid(plan, first.zone, first.night),
         zone=first.zone,

@@ -17,6 +17,7 @@ HEAD_MM, WARNING_MM, FOOT_MM, TITLE_MM = 27.0, 6.0, 20.0, 6.5
 ROW_MM, ROW_HEAD_MM, LINE_MM, SMALL_MM = 15.0, 6.1, 4.5, 4.7
 IN_A_LINE, IN_A_NAME, IN_A_SMALL_LINE, IN_A_HEAD = 36, 18, 92, 40
 BESIDE_ZONE = 12
+CLOCK_MM = 7.0  # a line with the name of the clock whose zones follow
 VOID = "This sheet replaces every earlier one: throw old sheets away."
 
 
@@ -49,16 +50,18 @@ def sides(sheet: ChangeSheet) -> tuple[Side, ...]:
     """Zones dealt out over as few sides as hold them, in their order."""
     whole = SIDE_MM - head_mm(sheet)
     needed = [row_mm(one) for one in sheet.changed]
+    clocks = len({one.clock for one in sheet.changed if one.clock})
     parts: list[list[ChangedZone]] = [[]]
-    if sum(needed) + foot_mm(sheet) <= whole:
+    if sum(needed) + CLOCK_MM * clocks + foot_mm(sheet) <= whole:
         parts[-1] += sheet.changed
     else:
         whole -= WARNING_MM
         left = whole
-        for one, needs in zip(sheet.changed, needed, strict=True):
+        for one, row in zip(sheet.changed, needed, strict=True):
+            needs = row + _clock_mm(one, parts[-1])
             if needs > left and parts[-1]:
                 parts.append([])
-                left = whole
+                left, needs = whole, row + _clock_mm(one, [])
             parts[-1].append(one)
             left -= needs
         if foot_mm(sheet) > left and parts[-1]:
@@ -67,6 +70,12 @@ def sides(sheet: ChangeSheet) -> tuple[Side, ...]:
         Side(i, len(parts), tuple(part), i == len(parts))
         for i, part in enumerate(parts, 1)
     )
+
+
+def _clock_mm(one: ChangedZone, above: list[ChangedZone]) -> float:
+    """Height of the line with the clock, where one begins."""
+    is_new = not above or above[-1].clock != one.clock
+    return CLOCK_MM if one.clock and is_new else 0.0
 
 
 def head_mm(sheet: ChangeSheet) -> float:
@@ -86,6 +95,7 @@ def row_mm(one: ChangedZone) -> float:
         for text in (*starts, one.no_room, f"{new} why: {one.why}")
     )
     who = _lines_of(one.name, IN_A_NAME) + _lines_of(one.valve, BESIDE_ZONE) - 1
+    who += 1 if one.station else 0
     name = ROW_HEAD_MM + LINE_MM * max(who, 1)
     minutes = ROW_HEAD_MM + 2 * LINE_MM + 3.7 if one.detail else ROW_MM
     return max(ROW_MM, 1.0 + LINE_MM * right, name, minutes)
@@ -98,7 +108,14 @@ def foot_mm(sheet: ChangeSheet) -> float:
     lines = sum(_lines_of(one, IN_A_SMALL_LINE) for one in leave)
     lines += same if sheet.same else 0
     skips = TITLE_MM + SMALL_MM * (len(sheet.skips) + 1) if sheet.skips else 0.0
-    return FOOT_MM + SMALL_MM * lines + 2.6 * len(leave) + skips
+    instead = sum(
+        _lines_of(line, IN_A_SMALL_LINE)
+        for one in sheet.instead
+        for line in (f"INSTEAD: {one.why}", *one.programs, *one.water)
+    )
+    lines += instead
+    boxes = len(leave) + len(sheet.instead)
+    return FOOT_MM + SMALL_MM * lines + 2.6 * boxes + skips
 
 
 def _lines_of(text: str, most: int) -> int:
@@ -122,10 +139,16 @@ def _lines(sheet: ChangeSheet) -> Iterator[str]:
     yield f"Percent adjust must read {sheet.percent}{found}"
     yield from (f"! {one}" for one in sheet.warnings)
     yield "=" * WIDTH
+    clock = ""
     for one in sheet.changed:
+        if one.clock != clock:
+            clock = one.clock
+            yield from wrap(f"CLOCK {clock}", WIDTH)
+            yield "-" * WIDTH
         yield from _zone(one)
     if not sheet.changed:
         yield "Nothing changes this week."
+    yield from _instead_lines(sheet)
     if sheet.blocked:
         yield "LEAVE AS IT IS"
         for who, why in sheet.blocked:
@@ -144,6 +167,7 @@ def _lines(sheet: ChangeSheet) -> Iterator[str]:
 
 def _zone(one: ChangedZone) -> Iterator[str]:
     valve = f"valve {one.valve}  " if one.valve else ""
+    valve += f"station {one.station}  " if one.station else ""
     program = f"program {one.program or '____'}"
     yield f"{one.zone}  {shorten(one.name, 44)}  {valve}{program}"
     new = ", ".join(part for part in one.changed if part not in ("minutes", "new"))
@@ -157,6 +181,14 @@ def _zone(one: ChangedZone) -> Iterator[str]:
         yield from wrap(text, WIDTH - 6, initial_indent=" " * 6,
                         subsequent_indent=" " * 8)  # fmt: skip
     yield f"      keyed [ ]{'-' * (WIDTH - 15)}"
+
+
+def _instead_lines(sheet: ChangeSheet) -> Iterator[str]:
+    for one in sheet.instead:
+        yield from wrap(f"INSTEAD OF THE STARTS ABOVE: {one.why}", WIDTH)
+        for told in (*one.programs, *one.water):
+            yield from wrap(f"  {told}", WIDTH, subsequent_indent="      ")
+        yield ""
 
 
 def _skip_lines(sheet: ChangeSheet) -> Iterator[str]:

@@ -9,6 +9,7 @@ from scheduler.watering.clock_view.nouns import (
     Station,
 )
 from scheduler.watering.clock_view.percent import Keyed
+from scheduler.watering.clock_view.said import water_text
 from scheduler.watering.clock_view.view import clock_view, clock_views
 
 __all__ = [
@@ -21,4 +22,5 @@ __all__ = [
     "Station",
     "clock_view",
     "clock_views",
+    "water_text",
 ]

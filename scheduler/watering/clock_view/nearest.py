@@ -115,27 +115,48 @@ def _joined(
     one: Program, other: Program, room: Room, pair: tuple[int, int]
 ) -> Iterator[Join]:
     nights = _nights(one, room) | _nights(other, room)
+    both = (one, other)
+    offsets = [_offsets(base, room) for base in both]
     ways: dict[tuple[int, ...], tuple[Station, ...]] = {}
-    for base in (one, other):
-        offsets = _offsets(base, room)
-        stations = _stations((one, other), nights, len(offsets), room)
-        if stations is None:
+    for base in (*offsets, sorted({*offsets[0], *offsets[1]})):
+        if len(base) > (room.most_starts or len(base)):
             continue
-        length = Program("", (), (), stations).length_min(room.delay_min)
-        shift = length - base.length_min(room.delay_min)
-        ways[tuple(offsets)] = stations
-        ways[tuple(at - shift for at in offsets)] = stations
-    for offsets_way, stations in sorted(ways.items()):
-        if any(
-            not room.anchor_min <= at < room.anchor_min + DAY_MIN for at in offsets_way
-        ):
+        stations = _stations(both, nights, len(base), room)
+        for way in _starts(base, stations, both, room) if stations else ():
+            ways[way] = stations or ()
+    for starts, stations in sorted(ways.items()):
+        if any(not room.anchor_min <= at < room.anchor_min + DAY_MIN for at in starts):
             continue
-        if len({at >= DAY_MIN for at in offsets_way}) > 1 and len(nights) < 7:
+        if len({at >= DAY_MIN for at in starts}) > 1 and len(nights) < 7:
             continue  # half its starts would fall on other days
-        found = _program(stations, offsets_way, nights)
-        both = (one, other)
+        found = _program(stations, starts, nights)
         more = _many_runs((found,)) - _many_runs(both)
         yield (_changed(found, both), more, _moved(found, both, room)), found, pair
+
+
+def _starts(
+    base: Sequence[int],
+    stations: tuple[Station, ...],
+    before: Sequence[Program],
+    room: Room,
+) -> set[tuple[int, ...]]:
+    """Starts near some of before that let all stations run and soak."""
+    length = Program("", (), (), stations).length_min(room.delay_min)
+    soaks = [one.minutes + room.soak_min.get(one.zone, 0) for one in stations]
+    step = max(length, *soaks)
+    shifts = {0, *(length - one.length_min(room.delay_min) for one in before)}
+    found = {tuple(at - shift for at in base) for shift in shifts}
+    for begin in {base[0], max(base[0], DAY_MIN)}:
+        later = [begin]
+        for at in base[1:]:
+            later.append(max(at, later[-1] + step))
+        found.add(tuple(later))
+    for end in {base[-1], min(base[-1], DAY_MIN - 1)}:
+        earlier = [end]
+        for at in reversed(base[:-1]):
+            earlier.append(min(at, earlier[-1] - step))
+        found.add(tuple(reversed(earlier)))
+    return found
 
 
 def _stations(

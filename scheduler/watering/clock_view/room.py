@@ -41,6 +41,8 @@ class Room:
         Change-over before each cycle. [min]
     nights : dict of str to frozenset of int
         Weekdays on whose evening a zone may water, where not all; Monday is 0.
+    most_starts : int or None
+        Starts that a program of the clock can hold.
     beside : dict of int to Spans
         What other clocks run on each night, from the start of its count; it takes from
         the same pump, and is none of this clock's valves.
@@ -56,6 +58,7 @@ class Room:
     most_valves: int | None
     delay_min: int
     nights: Mapping[str, frozenset[int]] = field(default_factory=dict)
+    most_starts: int | None = None
     beside: Mapping[int, Spans] = field(default_factory=dict)
 
 

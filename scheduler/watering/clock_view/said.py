@@ -69,7 +69,8 @@ def clock_view_findings(
         of = f" of at most {starts} starts" if starts else ""
         what = f"holds {most} {held}, the week needs {len(programs)}{of}"
         yield Finding("warning", where, what, _way_out(nearest, units))
-    if overlaps and controller.programs_overlap is not True:
+    is_settled = most is not None and len(programs) > most and nearest is not None
+    if overlaps and controller.programs_overlap is not True and not is_settled:
         pairs = ", ".join(f"{a} and {b}" for a, b in overlaps[:4])
         more = f" and {len(overlaps) - 4} more pairs" if len(overlaps) > 4 else ""
         if controller.programs_overlap is None:
@@ -163,7 +164,9 @@ def _way_out(nearest: Nearest | None, units: System) -> str:
             "water zones on the same nights, allow more time, or use a second clock"
         )
     said = f"key in the nearest week that it holds: {_moves(nearest.moved)}"
-    if nearest.other:
+    if not nearest.other:
+        said += ", and no minute of water differs"
+    else:
         minutes = sum(abs(one.now_minutes - one.was_minutes) for one in nearest.other)
         water = "; ".join(water_text(one, units) for one in nearest.other)
         said += f"; {minutes} min of water differ in the week: {water}"

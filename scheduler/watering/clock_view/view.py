@@ -291,6 +291,7 @@ def _room(week: _Week, own: Wired) -> Room:
         most_valves=own.controller.max_valves_at_once,
         delay_min=week.delay_min,
         nights=_allowed(week, own),
+        most_starts=own.controller.starts_per_program,
         beside=spans_by_night(others, hours.first_min),
     )
 

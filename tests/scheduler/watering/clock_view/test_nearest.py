@@ -101,10 +101,37 @@ def test_more_cycles_are_given_and_never_fewer() -> None:
     assert {one.zone: one.minutes for one in found[0].stations} == {"Z1": 10, "Z2": 15}
 
 
+def test_cycles_on_both_sides_of_midnight_are_one_program_of_every_night() -> None:
+    every = "mon tue wed thu fri sat sun"
+    both = (
+        program("Z1", 8, (23, 0), (23, 30), days=every),
+        program("Z1", 8, (0, 10), days=every),
+    )
+    found = nearest_programs(both, ROOM, most=1)
+    assert said(found) == [("23:00 23:30 00:10", "Z1")]
+
+
+def test_starts_are_set_apart_as_far_as_soaks_ask() -> None:
+    both = (
+        program("Z1", 20, (22, 0), (22, 30)),
+        program("Z2", 16, (23, 30)),
+    )
+    found = nearest_programs(both, replace(ROOM, soak_min={"Z1": 10}), most=1)
+    assert found is not None
+    # 20 + 8 min of stations fit into half an hour, and the soak stays 10 min
+    assert said(found) == [("22:00 22:30", "Z1 Z2")]
+
+
+def test_no_program_has_more_starts_than_the_clock_holds() -> None:
+    both = (program("Z1", 10, (22, 0)), program("Z1", 10, (22, 30)))
+    assert nearest_programs(both, ROOM, most=1) is not None
+    assert nearest_programs(both, replace(ROOM, most_starts=1), most=1) is None
+
+
 def test_what_another_clock_runs_takes_from_the_pump() -> None:
     both = (program("Z1", 20, (22, 0)), program("Z2", 15, (22, 30)))
     assert nearest_programs(both, ROOM, most=1) is not None
-    beside = replace(ROOM, beside={0: [("Z3", 0, 120)]}, pump_l_per_min=85.0)
+    beside = replace(ROOM, beside={0: [("Z3", 0, 390)]}, pump_l_per_min=85.0)
     assert nearest_programs(both, beside, most=1) is None
 
 

@@ -37,7 +37,8 @@ def test_too_few_programs_name_both_numbers_and_the_starts() -> None:
 def test_the_nearest_week_is_the_way_out() -> None:
     ((_, _, fix),) = said(Controller(programs=1), nearest=Nearest((TWO[0],), MOVED))
     assert fix == (
-        "key in the nearest week that it holds: it moves Z2 by at most 10 min"
+        "key in the nearest week that it holds: it moves Z2 by at most 10 min, and no "
+        "minute of water differs"
     )
 
 
