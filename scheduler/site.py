@@ -296,6 +296,8 @@ class Site(Noun):
     test_every_months: int = Field(default=12, ge=1)
     learn: bool = True
     pinned_today: dt.date | None = None
+    # of the papers that people at the clock and in the yard read
+    language: Literal["en", "es"] = "en"
     note: str = ""
 
     def zone(self, zone_id: str) -> Zone | None:

@@ -21,6 +21,7 @@ from scheduler.reports.handed.told import (
     why_text,
     zone_runs,
 )
+from scheduler.reports.language import Code
 from scheduler.reports.machine import FORMAT
 from scheduler.reports.paper import Sheet, plain, sheet_of
 from scheduler.reports.text import was_text
@@ -143,6 +144,8 @@ class ChangeSheet:
         Clocks that cannot hold the week.
     paper : str
         The paper that a PDF is for.
+    language : str
+        Of its texts.
     """
 
     site: str
@@ -162,6 +165,7 @@ class ChangeSheet:
     warnings: tuple[str, ...]
     instead: tuple[Instead, ...] = ()
     paper: Sheet = "a4"
+    language: Code = "en"
 
 
 def change_sheet(
@@ -332,6 +336,7 @@ def change_sheet_json(sheet: ChangeSheet) -> Json:
         "format": FORMAT,
         "report": "change-sheet",
         "site": sheet.site,
+        "language": sheet.language,
         "clock": sheet.clock,
         "week": sheet.week,
         "made": sheet.made,
