@@ -19,6 +19,7 @@ from scheduler.reports.handed.told import Known, Walk, day_text
 from scheduler.reports.machine import FORMAT
 from scheduler.reports.paper import plain
 from scheduler.units import System, shown
+from scheduler.watering.night_plan import moments_of
 
 if TYPE_CHECKING:
     from scheduler.watering.night_plan import PlannedRun
@@ -74,7 +75,7 @@ def in_utc(local: dt.datetime, zone: ZoneInfo) -> dt.datetime:
     >>> str(in_utc(dt.datetime(2026, 11, 1, 1, 30), york))
     '2026-11-01 05:30:00+00:00'
     """
-    return local.replace(tzinfo=zone, fold=0).astimezone(dt.UTC)
+    return moments_of(local, 0, zone.key).start_utc
 
 
 def week_events(
@@ -108,7 +109,7 @@ def _event(
 ) -> Event:
     first, last = runs[0], runs[-1]
     # a cycle keeps its minutes on a night on which the clock is moved
-    end = in_utc(last.start, zone) + (last.end - last.start)
+    end = moments_of(last.start, last.minutes, zone.key).end_utc
     planned = next(one for one in plan.zones if one.zone.id == first.zone)
     cycles = ", ".join(f"{one.start:%H:%M}-{one.end:%H:%M}" for one in runs)
     rate = first.flow_l_per_min
