@@ -226,9 +226,10 @@ def _note(one: NightLayout, moved: NightLayout, job: Job, hours: NightHours) -> 
         for old, new in zip(was, now, strict=True)
         if old != new
     ]
+    night = f"{hours.dates[one.night]:%a %d %b}"
     what = (
-        f"zone {job.zone}: the hour that is skipped lets nothing soak, so a start moves "
-        f"from {', '.join(parts)} on the night of {hours.dates[one.night]:%a %d %b}: "
+        f"zone {job.zone}: the hour that is skipped lets nothing soak, so a start "
+        f"moves from {', '.join(parts)} on the night of {night}: "
         f"its soak of {job.soak_min} min is kept"
     )
     fix = "key it in for that night alone, or water the zone on another night"
