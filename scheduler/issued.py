@@ -110,6 +110,10 @@ class IssuedZone:
         What the minutes were made of; None for fixed minutes.
     overrides : tuple of KeptOverride
         Chosen by people since the week before.
+    controller : str
+        Id of its clock; empty of the only one.
+    station : int or None
+        Where it hangs; None in weeks that did not tell it.
     """
 
     zone: str
@@ -124,6 +128,8 @@ class IssuedZone:
     reason: str = ""
     numbers: KeyNumbers | None = None
     overrides: tuple[KeptOverride, ...] = ()
+    controller: str = ""
+    station: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,10 +29,12 @@ from scheduler.short_water import (
     week_allotment,
 )
 from scheduler.site import Site
+from scheduler.stations import station_findings
 from scheduler.watering.allotment import ShortWater
 from scheduler.watering.clock import clock_findings
 from scheduler.watering.night_plan import AtHours, Pin
-from scheduler.week_changes import week_clock, with_changes
+from scheduler.week_changes import with_changes
+from scheduler.week_clocks import week_clocks
 from scheduler.week_plan import Status, WeekPlan, ZonePlan
 from scheduler.zone_plan import DAYS_AHEAD, Week, zone_plan
 
@@ -97,7 +99,8 @@ def build_week(
     series, findings = stations_et(history.weather, site.place)
     dates = np.datetime64(begin, "D") + np.arange(DAYS_AHEAD)
     ahead, spread, said = _week_demand(site, history, series, dates, today)
-    findings += [*said, *clock_findings(site), *restricted_nights(site, begin)]
+    findings += [*said, *clock_findings(site), *station_findings(site)]
+    findings += restricted_nights(site, begin)
     due = tests_due(site, history.tests, today)
     past = dates[0] + np.arange(-DAYS_BEHIND, 0)
     behind, about_past = outlook(series, history.rain, dates=past, today=today)
@@ -113,9 +116,9 @@ def build_week(
     planned = partial(_planned, Week(site, history, today, dates, *shared))
     zones, short, night = week_plan.with_hours(planned, site, history, today, pins)
     zones = with_changes(zones, history, short, today)
-    clock = week_clock(site, night, zones, history)
-    said = (*findings, *week_plan.said_by(short, night, clock))
-    parts = (ahead, short, night, behind, clock)
+    clocks = week_clocks(site, night, zones, history)
+    said = (*findings, *week_plan.said_by(short, night, *clocks))
+    parts = (ahead, short, night, behind, clocks)
     return WeekPlan(site, today, begin, zones, said, due, *parts)
 
 

@@ -209,6 +209,9 @@ class Zone(Noun):
     priority: int = Field(default=5, ge=1, le=9)
     intake: Intake = Intake()
     as_found: AsFound | None = None
+    # id of the clock that opens the valve, and the number of its terminal
+    controller: str | None = None
+    station: int | None = Field(default=None, ge=1, le=999)
     # watered by hand because the sprinklers leave dry spots
     hand_watering_hours_a_week: NotNegative | None = None
 
@@ -284,6 +287,8 @@ class Site(Noun):
     blocked_hours: Annotated[tuple[BlockedHours, ...], Field(strict=False)] = ()
     supply: Supply | None = None
     controller: Controller = Controller()
+    # further clocks, where there are several
+    more_controllers: Annotated[tuple[Controller, ...], Field(strict=False)] = ()
     tariff: Tariff | None = None
     shortage: Shortage | None = None
     demand_from: Literal["week ahead", "last week"] = "week ahead"
@@ -291,12 +296,25 @@ class Site(Noun):
     test_every_months: int = Field(default=12, ge=1)
     learn: bool = True
     pinned_today: dt.date | None = None
+    # of the papers that people at the clock and in the yard read
+    language: Literal["en", "es"] = "en"
     note: str = ""
 
     def zone(self, zone_id: str) -> Zone | None:
         """Zone with that id (any case), or None."""
         wanted = zone_id.casefold()
         return next((z for z in self.zones if z.id.casefold() == wanted), None)
+
+    @property
+    def controllers(self) -> tuple[Controller, ...]:
+        """Every clock, in the order of site.toml."""
+        return (self.controller, *self.more_controllers)
+
+    def controller_of(self, zone: Zone) -> Controller:
+        """Clock that the zone names; the first where it names none that is there."""
+        wanted = (zone.controller or "").casefold()
+        found = (one for one in self.controllers if one.id.casefold() == wanted)
+        return next(found, self.controller)
 
     def package_of(self, zone: Zone) -> Package | None:
         """Package that the zone names, or None."""

@@ -87,8 +87,10 @@ MOVE_WORTH = 0.005
 
 
 class Controller(Noun):
-    """What the clock can hold."""
+    """What a clock can hold."""
 
+    # what zones name it by; a site's only clock needs none
+    id: str = Field(default="", max_length=12)
     name: str = "clock"
     max_starts_per_day: int | None = Field(default=None, ge=1)
     max_valves_at_once: int | None = Field(default=None, ge=1)

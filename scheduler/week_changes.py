@@ -7,11 +7,8 @@ from dataclasses import replace
 from scheduler.issued import IssuedWeek, IssuedZone, KeptOverride, KeyNumbers
 from scheduler.log import Log, Override, Respacing
 from scheduler.record import History
-from scheduler.site import Site
 from scheduler.watering.allotment import ShortWater
-from scheduler.watering.clock import FULL_PERCENT, newest_issued
-from scheduler.watering.clock_view import ClockView, Keyed, clock_view
-from scheduler.watering.night_plan import NightPlan
+from scheduler.watering.clock import newest_issued
 from scheduler.watering.reason import (
     CauseShare,
     ZoneChange,
@@ -139,7 +136,7 @@ def zone_change(
         reason=reason,
         shares=shares,
         overrides=chosen,
-        is_changed=now is not None and (was != now or not _is_same(plan, told)),
+        is_changed=now is not None and (was != now or not is_as_told(plan, told)),
         trace=change_trace(was, was_from, now, shares),
     )
 
@@ -245,7 +242,7 @@ def _reason(
     if told is None:
         return "first plan" if was is None else "first plan; was as found"
     if was == now:
-        return "unchanged" if _is_same(plan, told) else _other_change(plan, told)
+        return "unchanged" if is_as_told(plan, told) else _other_change(plan, told)
     if plan.status == "fixed":
         return "fixed minutes were changed"
     if not now:
@@ -259,8 +256,25 @@ def _without_numbers(told: IssuedZone) -> str:
     return "numbers of the week before are unknown"
 
 
-def _is_same(plan: ZonePlan, told: IssuedZone | None) -> bool:
-    """Cycles, soak and nights, by the day of the week, are as they were told."""
+def is_as_told(plan: ZonePlan, told: IssuedZone | None) -> bool:
+    """Whether cycles, soak and nights, by the day of the week, are as they were told.
+
+    Parameters
+    ----------
+    plan : ZonePlan
+        The zone's week.
+    told : IssuedZone or None
+        What the clock was told.
+
+    Returns
+    -------
+    bool
+        False where it was told nothing.
+
+    References
+    ----------
+    Source: definition.
+    """
     return told is not None and _setting(plan) == (
         told.cycles,
         told.soak_minutes if told.cycles > 1 else None,
@@ -335,61 +349,3 @@ def with_changes(
             )
         )
     return tuple(found)
-
-
-def week_clock(
-    site: Site, night: NightPlan | None, zones: Sequence[ZonePlan], history: History
-) -> ClockView | None:
-    """The week as programs of the clock.
-
-    Parameters
-    ----------
-    site : Site
-        For its clock.
-    night : NightPlan or None
-        The timetable.
-    zones : sequence of ZonePlan
-        Zones with their changes.
-    history : History
-        For what the clock was told before.
-
-    Returns
-    -------
-    ClockView or None
-        None where there is no timetable.
-
-    References
-    ----------
-    Source: definition.
-
-    Examples
-    --------
-    >>> from scheduler.site import Place
-    >>> place = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
-    ...               time_zone="America/New_York")
-    >>> week_clock(Site(name="a", units="us", place=place), None, (), History())
-    """
-    if night is None or not night.runs:
-        return None
-    soaks = {one.zone.id: one.soak_minutes or 0 for one in zones}
-    keyed = [two for one in zones for two in _keyed(one, site, history)]
-    return clock_view(site, night, zones[0].dates, soak_min=soaks, keyed=keyed)
-
-
-def _keyed(plan: ZonePlan, site: Site, history: History) -> list[Keyed]:
-    """A cycle's minutes before and now, where nothing else has to be keyed in."""
-    was, cycles = plan.was_minutes, plan.cycles
-    if was is None or not cycles or not plan.cycle_minutes:
-        return []
-    newest = newest_issued(plan.zone, history.issued)
-    if plan.changed is not None and plan.changed.overrides:
-        before = 1  # a person keys in minutes of one run
-    elif newest is not None:
-        before = newest[1].cycles if _is_same(plan, newest[1]) else 0
-    elif site.controller.percent_adjust != FULL_PERCENT or not plan.zone.as_found:
-        before = 0  # what was keyed in is not what ran
-    else:
-        before = plan.zone.as_found.cycles
-    if before != cycles:
-        return []
-    return [Keyed(plan.zone.id, was / cycles, plan.cycle_minutes)]

@@ -122,13 +122,19 @@ class WeekPlan:
     # seven nights by the clock; None where no zone is watered
     night: NightPlan | None = None
     behind: Outlook | None = None
-    # the nights as programs of the clock; None where there is no timetable
-    clock: ClockView | None = None
+    # the nights as programs, one view a clock; empty where there is no timetable
+    clocks: tuple[ClockView, ...] = ()
 
     @property
     def all_findings(self) -> tuple[Finding, ...]:
         """Findings of the site and of every zone, in the order of the zones."""
         return (*self.findings, *(f for one in self.zones for f in one.findings))
+
+    @property
+    def clock(self) -> ClockView | None:
+        """View of the only clock; None where there are several, or no timetable."""
+        is_one = len(self.clocks) == 1 and not self.site.more_controllers
+        return self.clocks[0] if is_one else None
 
 
 # every zone's plan, the same within the water there is, what is short

@@ -163,6 +163,9 @@ def _computed(
     past = days_behind(
         week.site, week.history.issued, week.behind, catch=evidence, use=need
     )
+    if past is not None:
+        percent = week.site.controller_of(zone).percent_adjust
+        past = replace(past, percent_adjust=percent)
     begun, start_trace, about_start = start_depletion(zone, storage, past)
     findings += about_start
     rain, rain_trace = np.zeros(DAYS_AHEAD), None
@@ -185,7 +188,7 @@ def _computed(
         allowed_day=open_nights(week.site, zone, week.dates),
         intake=intake,
         rounding=week.site.rounding,
-        max_cycles=week.site.controller.max_starts_per_day,
+        max_cycles=week.site.controller_of(zone).max_starts_per_day,
         dates=week.days,
         leaching=leaching,
         most_minutes=week.allotted.cut_of(zone.id) if week.allotted else None,

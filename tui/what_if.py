@@ -26,6 +26,7 @@ What = Literal[
     "allowed",
     "pump",
     "move",
+    "move worth",
     "as entered",
     "water price",
     "energy price",
@@ -57,7 +58,7 @@ class Edit:
         was moved to, a price, an interest or a life, what would stand there, or a unit
         system.
     zone : str
-        Id of the zone; empty for pump, prices and units.
+        Id of the zone; empty for pump, worth of a move, prices and units.
     typed : str
         A price as typed, which says more; of `then` the id of the option.
     """
@@ -157,6 +158,8 @@ def edited(site: "Site", edit: Edit) -> "Site":
         return site
     if edit.what == "pump":
         return _edited_pump(site, edit.value)
+    if edit.what == "move worth":
+        return _edited_worth(site, edit.value)
     if edit.what in MONEY:
         return _edited_money(site, edit)
     zone = site.zone(edit.zone)
@@ -176,6 +179,13 @@ def _edited_money(site: "Site", edit: Edit) -> "Site":
     what = next(one for one in ASSUMPTIONS if one == edit.what)
     assert is_size(edit.value), "prices, interest and life are numbers"
     return site_assuming(site, what, edit.value)
+
+
+def _edited_worth(site: "Site", worth: object) -> "Site":
+    if not (is_size(worth) and 0 <= worth <= 1):
+        raise QuantityError(f"move worth cannot be {worth}", _ALLOWED["move worth"])
+    controller = site.controller.model_copy(update={"move_worth": worth})
+    return site.model_copy(update={"controller": controller})
 
 
 def _edited_pump(site: "Site", flow_l_per_min: object) -> "Site":
@@ -240,6 +250,7 @@ def _plant_of(zone: "Zone") -> "Plant":
 _ALLOWED: dict[What, str] = {
     "pump": "give a flow above 0",
     "move": "move it to a free place",
+    "move worth": "give a part of a watering's water, from 0 to 1",
     "rule": "choose average, low half, low quarter or share served",
     "kc": "give a number above 0 and at most 8",
     "days": "give one or more of mon tue wed thu fri sat sun",

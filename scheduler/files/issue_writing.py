@@ -18,6 +18,7 @@ from scheduler.files.site_folder import SiteFolder
 from scheduler.issued import IssuedWeek, week_name
 from scheduler.record import History
 from scheduler.site import FORMAT
+from scheduler.stations import wired
 from scheduler.watering.clock_view import ClockView, Program
 from scheduler.week_changes import key_numbers
 from scheduler.week_plan import WeekPlan, ZonePlan
@@ -193,7 +194,8 @@ def is_issued_alike(history: History, plan: WeekPlan) -> bool:
     Returns
     -------
     bool
-        Minutes, cycles, soaks, nights and timetable are the same.
+        Minutes, cycles, soaks, nights, stations and timetable are the same; stations
+        of weeks that did not tell them count as the same.
     """
     before = issued_before(history, plan)
     if before is None or before.start != plan.start:
@@ -207,6 +209,12 @@ def is_issued_alike(history: History, plan: WeekPlan) -> bool:
         for one in plan.zones
         if one.minutes_per_day is not None
     ]
+    hangs = _stations(plan)
+    if any(
+        one.station is not None and hangs.get(one.zone) != (one.controller, one.station)
+        for one in before.zones
+    ):
+        return False
     runs = [(one.zone, one.start, one.end) for one in before.runs]
     night = plan.night.runs if plan.night else ()
     return told == now and runs == [(one.zone, one.start, one.end) for one in night]
@@ -226,7 +234,7 @@ def _data(
         "issued_at": issued_at,
         "forced": "",
         "stops": [str(one) for one in stops],
-        "zones": [_zone(one, plan) for one in plan.zones],
+        "zones": [_zone(one, plan, _stations(plan)) for one in plan.zones],
         "timetable": [
             {
                 "zone": one.zone,
@@ -241,17 +249,28 @@ def _data(
             {"zone": zone, "night": day.isoformat()}
             for zone, day in (night.unplaced if night else ())
         ],
-        "programs": _programs(plan.clock),
+        "programs": [_program(one, by) for one in plan.clocks for by in one.programs],
         "inputs": dict(sorted(found.digests.items())),
     }
 
 
-def _zone(plan: ZonePlan, week: WeekPlan) -> Json:
+def _stations(plan: WeekPlan) -> dict[str, tuple[str, int]]:
+    """Clock and station of each zone."""
+    return {
+        zone: (one.controller.id, number)
+        for one in wired(plan.site)
+        for zone, number in one.numbers.items()
+    }
+
+
+def _zone(plan: ZonePlan, week: WeekPlan, stations: dict[str, tuple[str, int]]) -> Json:
     changed, numbers = plan.changed, key_numbers(plan, week.short)
     told: dict[str, Any] = {
         "zone": plan.zone.id,
         "name": plan.zone.name,
         "valve": plan.zone.valve,
+        "controller": stations[plan.zone.id][0],
+        "station": stations[plan.zone.id][1],
         "status": plan.status,
         "minutes_per_day": plan.minutes_per_day,
         "cycles": plan.cycles,
@@ -279,12 +298,9 @@ def _zone(plan: ZonePlan, week: WeekPlan) -> Json:
     return told
 
 
-def _programs(clock: ClockView | None) -> list[Json]:
-    return [_program(one) for one in clock.programs] if clock else []
-
-
-def _program(one: Program) -> Json:
+def _program(clock: ClockView, one: Program) -> Json:
     return {
+        "controller": clock.id,
         "name": one.name,
         "days": list(one.days),
         "starts": [start.strftime("%H:%M") for start in one.starts],

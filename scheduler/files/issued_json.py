@@ -132,6 +132,7 @@ def _zone(one: Json) -> IssuedZone:
     numbers = one.get("numbers")
     cycle, soak = one.get("cycle_minutes"), one.get("soak_minutes")
     was, change = one.get("was_minutes"), one.get("change")
+    station = one.get("station")
     minutes = float(one["minutes_per_day"])
     if not 0 <= minutes < math.inf:
         raise ValueError(f"minutes_per_day is {one['minutes_per_day']}")
@@ -148,6 +149,8 @@ def _zone(one: Json) -> IssuedZone:
         reason=str(one.get("reason", "")),
         numbers=None if numbers is None else _numbers(numbers),
         overrides=tuple(map(_override, one.get("overrides", ()))),
+        controller=str(one.get("controller", "")),
+        station=None if station is None else int(station),
     )
 
 

@@ -14,6 +14,7 @@ from scheduler.files.folder_reading import FolderReading
 from scheduler.files.issued_weeks import read_issued, week_files
 from scheduler.files.log_csv import read_log
 from scheduler.files.package_profiles import PackageProfile, read_package_profiles
+from scheduler.files.site_clocks import check_clocks
 from scheduler.files.site_tables import (
     SiteToml,
     check_packages,
@@ -87,6 +88,7 @@ def read_site_folder(folder: Path) -> SiteFolder:
     zones = read_zones(reading)
     packages = read_packages(reading)
     check_packages(reading, zones, packages)
+    check_clocks(reading, top, zones)
     options = read_options(reading, zones, packages)
     tests = read_tests(reading, zones.ids, packages.ids)
     weather = _weather(reading, top)

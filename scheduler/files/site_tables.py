@@ -1,7 +1,7 @@
 """site.toml, zones.toml, packages.toml and options.toml in; the nouns out."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, Generic, TypeVar
 from zoneinfo import ZoneInfo
 
@@ -31,11 +31,10 @@ from scheduler.units import System
 N = TypeVar("N", bound=Noun)
 _TABLES: dict[str, type[Noun]] = {
     "supply": Supply,
-    "controller": Controller,
     "tariff": Tariff,
     "shortage": Shortage,
 }
-_LISTS = ("station", "wind_log", "window", "blocked")
+_LISTS = ("station", "wind_log", "window", "blocked", "controller")
 _ELSEWHERE = (
     "zones",
     "packages",
@@ -44,6 +43,8 @@ _ELSEWHERE = (
     "wind_logs",
     "windows",
     "blocked_hours",
+    "controller",
+    "more_controllers",
     *_TABLES,
 )
 # The keys at the top of site.toml and its [place]: without them there is no site. The
@@ -87,7 +88,9 @@ class SiteToml:
     head : dict or None
         Keys at the top and the place; None when any of them is wrong.
     tables : dict
-        Supply, controller and tariff, as far as given.
+        Supply, tariff and so on, as far as given.
+    controllers : dict
+        Clocks by their place in the list; one `[controller]` is the first.
     stations : dict
         Stations by their place in the list.
     wind_logs : dict
@@ -107,6 +110,7 @@ class SiteToml:
     windows: tuple[Window, ...]
     blocked: tuple[BlockedHours, ...]
     toml: TomlText | None
+    controllers: dict[int, Controller] = field(default_factory=dict)
 
     @property
     def place(self) -> Place | None:
@@ -129,6 +133,7 @@ class SiteToml:
         if self.head is None:
             return None
         parts: dict[str, Any] = {**self.head, **self.tables}
+        clocks = [one for _, one in sorted(self.controllers.items())]
         return Site(
             **parts,
             zones=tuple(zones),
@@ -136,6 +141,8 @@ class SiteToml:
             options=tuple(options),
             stations=tuple(self.stations.values()),
             wind_logs=tuple(self.wind_logs.values()),
+            controller=clocks[0] if clocks else Controller(),
+            more_controllers=tuple(clocks[1:]),
             windows=self.windows,
             blocked_hours=self.blocked,
         )
@@ -180,7 +187,27 @@ def read_site_toml(reading: FolderReading) -> SiteToml:
         windows=tuple(reading.nouns(Window, toml, "window").values()),
         blocked=tuple(reading.nouns(BlockedHours, toml, "blocked").values()),
         toml=toml,
+        controllers=_controllers(reading, toml),
     )
+
+
+def _controllers(reading: FolderReading, toml: TomlText) -> dict[int, Controller]:
+    """Clocks: one `[controller]`, or several `[[controller]]` with ids of their own."""
+    given = toml.data.get("controller")
+    if given is None:
+        return {}
+    if not isinstance(given, list):
+        one = reading.noun(Controller, toml, ("controller",))
+        return {} if one is None else {0: one}
+    found = reading.nouns(Controller, toml, "controller")
+    twice = _twice(reading, toml, "controller", _typed_ids(toml, "controller"))
+    for i, one in found.items():
+        if not one.id and len(given) > 1:
+            place = toml.table_place(("controller", i))
+            fix = 'add id = "..." to each [[controller]]: zones name their clock by it'
+            reading.say("stop", place, "has no id, and there are several clocks", fix)
+            twice.add(i)
+    return {i: one for i, one in found.items() if i not in twice}
 
 
 def _is_time_zone(name: str) -> bool:

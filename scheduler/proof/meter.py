@@ -20,6 +20,7 @@ from scheduler.record import History
 from scheduler.site import Site
 from scheduler.supply import Window
 from scheduler.trace import Trace
+from scheduler.watering.clock import FULL_PERCENT
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,13 +234,22 @@ def _with_causes(
         zone_flow_l_per_min={
             z.zone: z.flow.flow_l_per_min for z in one.zones if z.flow
         },
-        percent_adjust=site.controller.percent_adjust,
+        percent_adjust=_percent(site, one),
         is_shared=one.dial.stop.is_shared,
         beside=beside,
         apart_m3=one.frost_m3 + one.hand_m3,
     )
     causes = likely_causes(gap, site.units)
     return replace(one, causes=causes, is_off=gap.is_off)
+
+
+def _percent(site: Site, one: MeterInterval) -> int:
+    """Percent adjust of the clock of a meter's zones; 100 where clocks differ."""
+    zones = [site.zone(each.zone) for each in one.zones]
+    if not site.more_controllers:
+        return site.controller.percent_adjust
+    found = {site.controller_of(zone).percent_adjust for zone in zones if zone}
+    return found.pop() if len(found) == 1 else FULL_PERCENT
 
 
 def _off(intervals: Sequence[MeterInterval]) -> list[Finding]:

@@ -122,7 +122,7 @@ def _told(
             return minutes, f"issued week {week.name}", week.start
     name = WEEKDAYS[night.weekday()]
     if zone.as_found is not None:
-        minutes = as_found_min(zone, site.controller.percent_adjust)
+        minutes = as_found_min(zone, site.controller_of(zone).percent_adjust)
         on = minutes if name in zone.as_found.days else 0.0
         return on, AS_FOUND, dt.date.min
     if zone.fixed_minutes is not None:

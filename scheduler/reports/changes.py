@@ -5,11 +5,16 @@ from __future__ import annotations
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
+from scheduler.stations import clock_names, walk_order, wired
+from scheduler.units import System
+from scheduler.watering.clock_view import water_text
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from scheduler.issued import KeptOverride
     from scheduler.plan import WeekPlan, ZonePlan
+    from scheduler.site import Site
     from scheduler.watering.clock_view import ClockView, Program
     from scheduler.watering.reason import ZoneChange
 
@@ -48,17 +53,28 @@ def overrides_json(overrides: Iterable[KeptOverride]) -> list[Json]:
 
 
 def changes_text(plan: WeekPlan) -> str:
-    """Was, NOW, percent and why; changed zones first, the others in one line."""
-    rows = [one for one in plan.zones if one.changed and one.changed.is_changed]
-    lines = ["Changes at the clock, minutes a night:"] if rows else []
-    lines += [_change_line(one) for one in rows]
-    same = [one.zone.id for one in plan.zones if _is_same(one)]
-    left = [one.zone.id for one in plan.zones if one.minutes_per_day is None]
+    """Was, NOW, percent and why; changed zones first, the others in one line.
+
+    Clock by clock and by station, as one walks.
+    """
+    order, names = walk_order(plan.site), clock_names(plan.site)
+    zones = sorted(plan.zones, key=lambda one: order[one.zone.id])
+    lines, place = [], None
+    for one in zones:
+        if not (one.changed and one.changed.is_changed):
+            continue
+        if order[one.zone.id][0] != place:
+            place = order[one.zone.id][0]
+            where = f"clock {names[place]}" if len(names) > 1 else "the clock"
+            lines.append(f"Changes at {where}, minutes a night:")
+        lines.append(_change_line(one))
+    same = [one.zone.id for one in zones if _is_same(one)]
+    left = [one.zone.id for one in zones if one.minutes_per_day is None]
     if same:
         lines.append(fill(f"unchanged: {', '.join(same)}", WIDTH))
     if left:
         lines.append(fill(f"left as the clock is: {', '.join(left)}", WIDTH))
-    for one in plan.zones:
+    for one in zones:
         for chosen in one.changed.overrides if one.changed else ():
             lines.append(override_text(one.zone.id, chosen))
     return "\n".join(lines)
@@ -89,6 +105,8 @@ def clock_json(clock: ClockView | None) -> Json | None:
     if clock is None:
         return None
     return {
+        "controller": clock.id,
+        "name": clock.name,
         "is_held": clock.is_held,
         "percent_adjust": clock.percent_adjust,
         "percent_for_all": clock.percent_for_all,
@@ -105,6 +123,17 @@ def clock_json(clock: ClockView | None) -> Json | None:
             }
             for one in clock.moved
         ],
+        "other_water": [
+            {
+                "zone": one.zone,
+                "was_minutes_week": one.was_minutes,
+                "minutes_week": one.now_minutes,
+                "added_mm": one.mm,
+                "was_nights": one.was_nights,
+                "nights": one.nights,
+            }
+            for one in clock.other
+        ],
         "percent_ways": [
             {
                 "zone": one.zone,
@@ -119,6 +148,21 @@ def clock_json(clock: ClockView | None) -> Json | None:
     }
 
 
+def controllers_json(site: Site) -> list[Json]:
+    """Every clock with its stations."""
+    return [
+        {
+            "controller": one.controller.id,
+            "name": one.controller.name,
+            "stations": [
+                {"station": number, "zone": zone}
+                for zone, number in one.numbers.items()
+            ],
+        }
+        for one in wired(site)
+    ]
+
+
 def _program_json(one: Program) -> Json:
     return {
         "name": one.name,
@@ -131,18 +175,28 @@ def _program_json(one: Program) -> Json:
     }
 
 
-def clock_line(clock: ClockView) -> str:
-    """How many programs a week takes, in a line."""
-    n = len(clock.programs)
-    said = f"Clock: {n} program{'s' if n != 1 else ''}"
-    return f"{said} (add --clock to see what to key in)"
+def clock_line(*clocks: ClockView) -> str:
+    """How many programs a week takes, in a line; with several clocks, of each."""
+
+    def many(clock: ClockView) -> str:
+        n = len(clock.programs)
+        return f"{n} program{'s' if n != 1 else ''}"
+
+    if len(clocks) == 1:
+        said = f"Clock: {many(clocks[0])}"
+    else:
+        said = "Clocks: " + ", ".join(f"{one.name} {many(one)}" for one in clocks)
+    return fill(f"{said} (add --clock to see what to key in)", WIDTH)
 
 
-def clock_text(clock: ClockView) -> str:
+def clock_text(
+    clock: ClockView, units: System = "metric", *, is_one_of_several: bool = False
+) -> str:
     """What has to be keyed in: programs, days, starts, stations with their minutes."""
+    named = f"Clock {clock.name}" if is_one_of_several else "The clock"
     lines = [
         fill(
-            f"The clock as keyed in: percent adjust must read {clock.percent_adjust}; "
+            f"{named} as keyed in: percent adjust must read {clock.percent_adjust}; "
             "days are those of the calendar, so a start after midnight stands under "
             "the next day",
             WIDTH,
@@ -153,6 +207,10 @@ def clock_text(clock: ClockView) -> str:
     if clock.nearest is not None:
         lines += ["The nearest week that this clock holds:"]
         lines += _programs_text(clock.nearest)
+        lines += [
+            fill(f"  {water_text(one, units)}", WIDTH, subsequent_indent="      ")
+            for one in clock.other
+        ]
     if clock.percent_for_all is not None:
         said = (
             f"or leave the minutes as they are keyed in and set percent adjust to "
@@ -173,14 +231,17 @@ def clock_text(clock: ClockView) -> str:
 
 
 def _programs_text(programs: Sequence[Program]) -> list[str]:
-    lines = []
-    for one in programs:
-        days = "every day" if len(one.days) == 7 else " ".join(map(str.title, one.days))
-        starts = " ".join(f"{start:%H:%M}" for start in one.starts)
-        stations = ", ".join(
-            f"station {two.number} ({two.zone}) {two.minutes} min"
-            for two in one.stations
-        )
-        text = f"  {one.name:<3} {days}; start {starts}; {stations}"
-        lines.append(fill(text, WIDTH, subsequent_indent="      "))
-    return lines
+    return [
+        fill(f"  {program_text(one)}", WIDTH, subsequent_indent="      ")
+        for one in programs
+    ]
+
+
+def program_text(one: Program) -> str:
+    """One program: days, starts, and stations with their minutes."""
+    days = "every day" if len(one.days) == 7 else " ".join(map(str.title, one.days))
+    starts = " ".join(f"{start:%H:%M}" for start in one.starts)
+    stations = ", ".join(
+        f"station {two.number} ({two.zone}) {two.minutes} min" for two in one.stations
+    )
+    return f"{one.name:<3} {days}; start {starts}; {stations}"

@@ -10,7 +10,7 @@ import numpy as np
 
 from scheduler.field.range_words import ONE_RUN
 from scheduler.reports.ahead import ahead_json, weather_json
-from scheduler.reports.changes import change_json, clock_json
+from scheduler.reports.changes import change_json, clock_json, controllers_json
 from scheduler.reports.hydraulics import hydraulics_json
 from scheduler.reports.leaching import leaching_json
 from scheduler.reports.learned import learned_json
@@ -284,6 +284,8 @@ def week_json(plan: WeekPlan, findings: Iterable[Finding]) -> Json:
         "short_water": short_json(plan.short),
         **night_json(plan),
         "clock": clock_json(plan.clock),
+        "clocks": [clock_json(one) for one in plan.clocks],
+        "controllers": controllers_json(plan.site),
         "findings": findings_json((*findings, *plan.findings)),
         "tests_due": findings_json(plan.tests_due),
     }

@@ -9,6 +9,8 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
+from scheduler.reports.language import language_of
+
 if TYPE_CHECKING:
     from jinja2 import Environment
 
@@ -37,4 +39,5 @@ def page(template: str, **values: Any) -> str:
 
 def paper_page(paper: Paper) -> str:
     """A paper as one printable page, A4 or letter."""
-    return page("paper.html", paper=paper)
+    say = language_of(paper.language).say
+    return page("paper.html", paper=paper, say=say)

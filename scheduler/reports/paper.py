@@ -114,10 +114,13 @@ class Cans:
         Columns that stand side by side on the page.
     say : tuple of str
         What to draw and write.
+    no_can : str
+        What stands where there is none.
     """
 
     bands: tuple[CanBand, ...]
     say: tuple[str, ...]
+    no_can: str = "no can"
     kind: ClassVar[str] = "cans"
 
 
@@ -227,12 +230,16 @@ class Leaf:
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """Everything that one report prints; `sheet` is the paper that a PDF is for."""
+    """Everything that one report prints; `sheet` is the paper that a PDF is for.
+
+    `language` is that of its texts, in which its printers say the few words of theirs.
+    """
 
     name: str
     subject: str
     leaves: tuple[Leaf, ...]
     sheet: Sheet = "a4"
+    language: Literal["en", "es"] = "en"
 
 
 def sheet_of(units: System) -> Sheet:

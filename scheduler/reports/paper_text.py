@@ -196,11 +196,11 @@ def _cans(cans: Cans) -> list[str]:
     said = _wrapped(cans.say[0]) + _wrapped(cans.say[1])
     lines = [*said, *CIRCLE]
     for band in cans.bands:
-        lines += ["", *_band(band)]
+        lines += ["", *_band(band, cans.no_can)]
     return lines
 
 
-def _band(band: CanBand) -> list[str]:
+def _band(band: CanBand, no_can: str) -> list[str]:
     n_columns = len(band.label[0])
     left = 4 if band.rows else 0
     widths = [min(9, (WIDTH - left - 1) // n_columns - 1)] * n_columns
@@ -213,7 +213,8 @@ def _band(band: CanBand) -> list[str]:
         lines.append(" " * left + " " + " ".join(heads))
     lines.append(rule)
     for i, row in enumerate(band.label):
-        cells = [_can(name, is_named=not band.rows) for name in row]
+        is_named = not band.rows
+        cells = [(name if is_named else "") if name else no_can for name in row]
         short = [cell[:width] for cell, width in zip(cells, widths, strict=True)]
         name = band.rows[i] if band.rows else ""
         drawn = _row(short, widths, 3 if len(band.label) <= FEW_ROWS else 2)
@@ -225,12 +226,6 @@ def _band(band: CanBand) -> list[str]:
         ]
         lines.append(rule)
     return lines
-
-
-def _can(name: str, *, is_named: bool) -> str:
-    if not name:
-        return "no can"
-    return name if is_named else ""
 
 
 def _sketch(n_lines: int) -> list[str]:

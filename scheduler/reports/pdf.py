@@ -67,6 +67,7 @@ def _paper(paper: Paper) -> dict[str, Any]:
         "name": paper.name,
         "subject": paper.subject,
         "sheet": paper.sheet,
+        "language": paper.language,
         "leaves": [_leaf(leaf) for leaf in paper.leaves],
     }
 

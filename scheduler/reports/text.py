@@ -22,6 +22,7 @@ from scheduler.reports.ranges import together_text, windows_text
 from scheduler.reports.shape import shape_text
 from scheduler.reports.shortfall import HEAD as SHORT_HEAD
 from scheduler.reports.shortfall import short_rows, short_title
+from scheduler.stations import walk_order
 from scheduler.units import System, shown, split_suffix, unit_label
 
 if TYPE_CHECKING:
@@ -116,14 +117,12 @@ def week_text(plan: WeekPlan, units: System) -> str:
     water = f"Reference ET of the week: {shown(eto, 'mm', units)}"
     if source := eto_from(plan):
         water += f" ({source})"
-    columns = ("zone", "name", "was", "NOW", "soak", "nights", "DU", "")
-    rows = [_zone_row(one, units) for one in plan.zones]
     foot = (
         "was and NOW in minutes a night, soak in minutes between cycles\n"
         "✖ blocked: leave the clock as it is until the finding is settled;"
         " ▲ look at it"
     )
-    lines = [head, water, "", _left_days(columns, rows), "", foot]
+    lines = [head, water, "", _week_table(plan, units), "", foot]
     if plan.short is not None and plan.short.cuts:
         gives = table(SHORT_HEAD, short_rows(plan.short, units))
         lines += ["", short_title(plan.short, units), gives]
@@ -136,6 +135,21 @@ def week_text(plan: WeekPlan, units: System) -> str:
     if hours := hours_text(plan, units):
         lines += ["", hours]
     return "\n".join(lines)
+
+
+def _week_table(plan: WeekPlan, units: System) -> str:
+    """A row a zone; with several clocks as one walks, with clock and station."""
+    columns = ["zone", "name", "was", "NOW", "soak", "nights", "DU", ""]
+    if not plan.site.more_controllers:
+        return _left_days(columns, [_zone_row(one, units) for one in plan.zones])
+    order = walk_order(plan.site)
+    rows = []
+    for one in sorted(plan.zones, key=lambda each: order[each.zone.id]):
+        clock, row = plan.site.controller_of(one.zone), _zone_row(one, units)
+        row.insert(7, f"{clock.id} {order[one.zone.id][1]}")
+        rows.append(row)
+    columns.insert(7, "clock")
+    return _left_days(columns, rows)
 
 
 def _left_days(columns: Sequence[str], rows: list[list[str]]) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from scheduler.errors import Finding
 from scheduler.issued import IssuedWeek, IssuedZone
 from scheduler.site import Site, Zone
+from scheduler.stations import clock_names
 
 FULL_PERCENT = 100
 
@@ -122,7 +123,7 @@ def was_minutes(
         return newest[1].minutes_per_day, f"issued week {newest[0].name}"
     if zone.as_found is None:
         return None, "not recorded"
-    percent = site.controller.percent_adjust
+    percent = site.controller_of(zone).percent_adjust
     said = "clock as found"
     if percent != FULL_PERCENT:
         said += f", percent adjust {percent}"
@@ -157,14 +158,19 @@ def clock_findings(site: Site) -> tuple[Finding, ...]:
     if not site.zones:
         return ()
     found = []
-    percent = site.controller.percent_adjust
-    if percent != FULL_PERCENT:
+    names = clock_names(site)
+    for one, name in zip(site.controllers, names, strict=True):
+        percent = one.percent_adjust
+        if percent == FULL_PERCENT:
+            continue
+        of = f" of {name}" if site.more_controllers else ""
         what = (
             f"is {percent}: the clock would run {percent} % of the minutes keyed in; "
             "those of this week are meant at 100"
         )
         fix = "set the clock to 100 % when keying in; from the next week on, enter 100"
-        found.append(Finding("warning", "site.toml: percent_adjust", what, fix))
+        where = f"site.toml: percent_adjust{of}"
+        found.append(Finding("warning", where, what, fix))
     if not site.windows:
         what = "none is entered: watering is taken as allowed at any hour, every day"
         fix = "add [[window]] with start, end and days"

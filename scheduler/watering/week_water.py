@@ -143,7 +143,7 @@ def _zone(
         minutes = setting.minutes_per_day * len(setting.days)
         source = f"issued week {week.name}"
     elif one.zone.as_found is not None:
-        percent = site.controller.percent_adjust
+        percent = site.controller_of(one.zone).percent_adjust
         nights = len(one.zone.as_found.days)
         minutes = as_found_min(one.zone, percent) * nights
         source = "clock as found"

@@ -15,6 +15,8 @@ from importlib.util import find_spec
 
 import numpy as np
 
+from scheduler.watering.night_plan.jobs import WeekJobs
+from scheduler.watering.night_plan.moves import weeks_of_moves
 from scheduler.watering.timetable import Grid, Job, Timetable
 from scheduler.watering.timetable.bounds import lower_bound
 from scheduler.watering.timetable.checker import broken_rules
@@ -22,7 +24,6 @@ from scheduler.watering.timetable.compiled import has_numba, search_compiled
 from scheduler.watering.timetable.insertion import State
 from scheduler.watering.timetable.pack import as_timetable
 from scheduler.watering.timetable.search import search
-from scheduler.watering.timetable.stability import trade_off
 from scheduler.watering.timetable.task import Task, task_of
 from tests.bench.harness import Ratio, at_least, at_most, report
 
@@ -135,13 +136,11 @@ def _moves(n_zones: int, seed: int) -> list[tuple[float, float]]:
     )
     _, other, _ = instance(n_zones, seed + 100)
     new = Grid(grid.is_open, other.cost, grid.pump_l_per_min, grid.max_valves)
-    curve = trade_off(jobs, new, last.placed, rounds=100)
-    most, least = curve[0].timetable.cost, curve[-1].timetable.cost
+    week = WeekJobs((tuple(jobs),), (new,), {}, ())
+    curve = weeks_of_moves(week, {0: last.placed}, rounds=100)
+    most, least = curve[0].cost, curve[-1].cost
     span = max(most - least, 1e-9)
-    return [
-        (one.moved / max(one.known, 1), (most - one.timetable.cost) / span)
-        for one in curve
-    ]
+    return [(one.moved / max(one.known, 1), (most - one.cost) / span) for one in curve]
 
 
 def _solver_seconds(n_zones: int, seed: int) -> float | None:

@@ -11,8 +11,6 @@ from scheduler.log import Log, Override, Respacing
 from scheduler.plan import WeekPlan, build_week
 from scheduler.record import History
 from scheduler.site import (
-    AsFound,
-    Controller,
     Plant,
     Shortage,
     Supply,
@@ -259,26 +257,6 @@ def test_every_reason_has_at_most_eight_words() -> None:
 def test_the_change_can_be_explained() -> None:
     plan = week(zone()).zones[0]
     assert "change" in {one.name for chain in plan.chains for one in chain.chain()}
-
-
-def test_the_clock_is_told_percent_from_what_was_keyed_in() -> None:
-    clock = week(zone()).clock
-    assert clock is not None
-    (way,) = clock.percent_ways
-    assert (way.was_minutes, way.now_minutes, way.percent) == (24.0, 27, 112)
-
-
-def test_a_clock_found_at_another_percent_gives_no_percent_way() -> None:
-    clock = week(zone(), site={"controller": Controller(percent_adjust=80)}).clock
-    assert clock is not None
-    assert clock.percent_ways == ()
-
-
-def test_other_cycles_give_no_percent_way() -> None:
-    twice = AsFound(minutes=12.0, cycles=2)
-    clock = week(zone(as_found=twice)).clock
-    assert clock is not None
-    assert clock.percent_ways == ()
 
 
 def test_a_week_that_was_issued_ahead_is_not_what_this_one_changes() -> None:

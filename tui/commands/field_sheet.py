@@ -19,7 +19,13 @@ if TYPE_CHECKING:
 
 MOST_CANS_A_SIDE = 40
 _GRID = re.compile(r"\s*(\d{1,3})\s*[xX×*]\s*(\d{1,3})\s*$")
+LANGUAGE = click.Option(
+    ["--language"],
+    type=click.Choice(["en", "es"]),
+    help="Language of the sheet (default: that of the site).",
+)
 OPTIONS = (
+    LANGUAGE,
     click.Option(
         ["--zone", "zones"],
         multiple=True,
@@ -60,6 +66,8 @@ def make(
     """Field sheets of the zones asked for."""
     from scheduler.field.visit import zone_visits
     from scheduler.reports.field_sheet import Asked, field_sheets, field_sheets_json
+    from scheduler.reports.language import language_of
+    from scheduler.reports.paper_language import paper_in
 
     site = edge.site_of(found)
     for zone in own["zones"]:
@@ -73,8 +81,9 @@ def make(
     date = own["date"].date() if own["date"] else None
     asked = Asked(site.name, units, own["runs"], date)
     said = tuple(one for visit in visits for one in visit.findings)
+    language = language_of(own["language"] or site.language, units)
     return Made(
-        field_sheets(visits, asked),
+        paper_in(field_sheets(visits, asked), language),
         field_sheets_json(visits, asked, (*found.findings, *said)),
         said,
     )

@@ -102,7 +102,7 @@ KINDS: dict[str, Kind] = {
         "What the irrigator keys in: was, NOW, starts, rain skips, on one side.",
         week_reports.make_change_sheet,
         week_reports.CHANGE_SHEET,
-        week_reports.OPTIONS,
+        week_reports.CHANGE_SHEET_OPTIONS,
     ),
     "night-sheet": Kind(
         "The nights to post at the pump: which valves together, flow, blocked hours.",

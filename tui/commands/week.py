@@ -66,7 +66,8 @@ def week(
     issued = issued_before(found.history, plan)
     if not as_json:
         edge.show(week_text(plan, edge.units_of(edge.site_of(found), units)))
-        _show_clock(plan, whole=is_clock or is_issue)
+        shown_in = edge.units_of(edge.site_of(found), units)
+        _show_clock(plan, shown_in, whole=is_clock or is_issue)
         edge.show("\n" + findings_text((*found.findings, *plan.all_findings)))
         more = [due_text(due)] if due else []
         more += [f"issued before: weeks/{issued.name}.json"] if issued else []
@@ -101,12 +102,14 @@ def _show_moves(
     edge.show(moves_text(curve, edge.units_of(site, units), currency))
 
 
-def _show_clock(plan: WeekPlan, *, whole: bool) -> None:
+def _show_clock(plan: WeekPlan, units: System, *, whole: bool) -> None:
     from scheduler.reports.changes import changes_text, clock_line, clock_text
 
-    if plan.clock is not None:
-        view = clock_text(plan.clock) if whole else clock_line(plan.clock)
-        edge.show("\n" + view)
+    several = bool(plan.site.more_controllers)
+    if plan.clocks and not whole:
+        edge.show("\n" + clock_line(*plan.clocks))
+    for one in plan.clocks if whole else ():
+        edge.show("\n" + clock_text(one, units, is_one_of_several=several))
     if said := changes_text(plan):
         edge.show("\n" + said)
 

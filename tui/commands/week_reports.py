@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from tui.commands import edge
-from tui.commands.field_sheet import Made
+from tui.commands.field_sheet import LANGUAGE, Made
 
 if TYPE_CHECKING:
     from scheduler.errors import Finding
@@ -26,6 +26,7 @@ OPTIONS = (
         help="First night (default: today).",
     ),
 )
+CHANGE_SHEET_OPTIONS = (*OPTIONS, LANGUAGE)
 ROWS = click.Option(
     ["--rows"],
     type=click.Choice(["zones", "events"]),
@@ -86,9 +87,10 @@ def _planned(
 def _programs_of(plan: WeekPlan) -> dict[str, str]:
     """Letters of the programs of each zone."""
     found: dict[str, list[str]] = {}
-    for program in plan.clock.programs if plan.clock else ():
-        for station in program.stations:
-            found.setdefault(station.zone, []).append(program.name)
+    for clock in plan.clocks:
+        for program in clock.programs:
+            for station in program.stations:
+                found.setdefault(station.zone, []).append(program.name)
     return {zone: ", ".join(names) for zone, names in found.items()}
 
 
@@ -101,10 +103,13 @@ def make_change_sheet(
     found: SiteFolder, today: dt.date, units: System, own: Mapping[str, Any]
 ) -> Made:
     """The controller's change sheet."""
+    from scheduler.reports.handed.change_language import sheet_in
     from scheduler.reports.handed.change_sheet import change_sheet, change_sheet_json
+    from scheduler.reports.language import language_of
 
     plan, known = _planned(found, today, own)
-    sheet = change_sheet(plan, units, known)
+    language = language_of(own["language"] or plan.site.language, units)
+    sheet = sheet_in(change_sheet(plan, units, known), language)
     return Made(sheet, change_sheet_json(sheet), _said(plan))
 
 

@@ -56,7 +56,13 @@ PAGES = (
         ("- +", "try a weaker or a stronger pump"),
         ("v", "one night or the week"),
         ("i", "issue the week"),
+        ("G", "what moving last week's starts gains, and how many shall move"),
         ("page keys", "scroll what changes since the last issued week"),
+    )),
+    ("moves", (
+        ("G", "open it, from the hours of the week"),
+        ("↑ ↓ j k", "another line: more moves, more gained"),
+        ("enter", "plan the week so; every page shows it"),
     )),
     ("proof of a zone", (
         ("l", "open it (not from the spacing): checks, drift, meter, what is due"),

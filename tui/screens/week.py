@@ -77,6 +77,7 @@ class WeekScreen(Page):
         Binding("v", "view", "Week/night", show=False),
         Binding("i", "issue", "Issue"),
         Binding("e", "explain", show=False),
+        Binding("G", "moves", "Gain", show=False),
         Binding("pagedown", "page(1)", show=False),
         Binding("pageup", "page(-1)", show=False),
     ]
@@ -353,6 +354,11 @@ class WeekScreen(Page):
     def action_view(self) -> None:
         self._is_week = not self._shows_week
         self._draw()
+
+    def action_moves(self) -> None:
+        from tui.screens.moves import MovesScreen
+
+        self.app.push_screen(MovesScreen(self._zone_id))
 
     def action_issue(self) -> None:
         session = self.dashboard.session

@@ -1,7 +1,7 @@
 """The nights as laid out in; the lanes and the flow that the page draws out."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from scheduler.units import converted, face_suffix, shown, unit_label
@@ -24,10 +24,11 @@ def night_picture(
 
     cycles = [one for one in board_cycles(board) if one.night == here.night]
     waiting = set(unplaced(board, here.night))
-    zones = sorted({one.zone for one in cycles} | waiting, key=natural)
+    order = walked(board)
+    zones = sorted({one.zone for one in cycles} | waiting, key=order)
     lanes = [
         Lane(
-            zone,
+            lane_name(board, zone),
             ()
             if zone in waiting
             else (
@@ -84,6 +85,23 @@ def _no_room(zones: Sequence[str]) -> str:
 def natural(zone: str) -> tuple[int, str]:
     """Order of zone ids: Z2 before Z10."""
     return len(zone), zone
+
+
+def walked(board: "NightBoard") -> "Callable[[str], tuple[int, int | str]]":
+    """Order of the lanes: as one walks where there are several clocks."""
+    if not board.site.more_controllers:
+        return natural
+    from scheduler.stations import walk_order
+
+    return walk_order(board.site).__getitem__
+
+
+def lane_name(board: "NightBoard", zone: str) -> str:
+    """Name of a zone's lane, with its clock where there are several."""
+    one = board.site.zone(zone)
+    if one is None or not board.site.more_controllers:
+        return zone
+    return f"{board.site.controller_of(one).id} {zone}"
 
 
 def _block(one: "BoardCycle", here: "BoardCycle", is_bad: bool) -> Block:

@@ -15,10 +15,11 @@ from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from scheduler.errors import Finding
-from scheduler.reports.handed.told import Known, day_text
+from scheduler.reports.handed.told import Known, Walk, day_text
 from scheduler.reports.machine import FORMAT
 from scheduler.reports.paper import plain
 from scheduler.units import System, shown
+from scheduler.watering.night_plan import moments_of
 
 if TYPE_CHECKING:
     from scheduler.watering.night_plan import PlannedRun
@@ -74,7 +75,7 @@ def in_utc(local: dt.datetime, zone: ZoneInfo) -> dt.datetime:
     >>> str(in_utc(dt.datetime(2026, 11, 1, 1, 30), york))
     '2026-11-01 05:30:00+00:00'
     """
-    return local.replace(tzinfo=zone, fold=0).astimezone(dt.UTC)
+    return moments_of(local, 0, zone.key).start_utc
 
 
 def week_events(
@@ -108,12 +109,16 @@ def _event(
 ) -> Event:
     first, last = runs[0], runs[-1]
     # a cycle keeps its minutes on a night on which the clock is moved
-    end = in_utc(last.start, zone) + (last.end - last.start)
+    end = moments_of(last.start, last.minutes, zone.key).end_utc
     planned = next(one for one in plan.zones if one.zone.id == first.zone)
     cycles = ", ".join(f"{one.start:%H:%M}-{one.end:%H:%M}" for one in runs)
     rate = first.flow_l_per_min
     flow = "not known" if rate is None else shown(rate, "l_per_min", units)
     said = f"Night of {day_text(first.night)}: {cycles}. Flow {flow}."
+    walk = Walk.of(plan.site)
+    if walk.is_many:
+        clock, station = walk.clock_of(first.zone), walk.order[first.zone][1]
+        said += f" Clock {plain(clock)}, station {station}."
     return Event(
         uid=event_uid(plan, first.zone, first.night),
         zone=first.zone,

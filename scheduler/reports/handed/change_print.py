@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import asdict, dataclass
 from textwrap import wrap
+from typing import Any
 
 from scheduler.reports.handed.change_sheet import OFF, ChangedZone, ChangeSheet
+from scheduler.reports.language import language_of
 from scheduler.reports.page import page
 from scheduler.reports.pdf import typeset
 from scheduler.reports.text import WIDTH, shorten
@@ -17,7 +19,19 @@ HEAD_MM, WARNING_MM, FOOT_MM, TITLE_MM = 27.0, 6.0, 20.0, 6.5
 ROW_MM, ROW_HEAD_MM, LINE_MM, SMALL_MM = 15.0, 6.1, 4.5, 4.7
 IN_A_LINE, IN_A_NAME, IN_A_SMALL_LINE, IN_A_HEAD = 36, 18, 92, 40
 BESIDE_ZONE = 12
+CLOCK_MM = 7.0  # a line with the name of the clock whose zones follow
+UNSAID = ("minutes", "new")  # seen in the minutes themselves
+Say = Callable[[str], str]
 VOID = "This sheet replaces every earlier one: throw old sheets away."
+# words of the templates; `change_text` has the same and a few more
+WORDS = (
+    "CHANGE SHEET", "CLOCK", "made", "side", "of", "Percent adjust must read",
+    "zone, valve", "zone", "valve", "station", "program", "was", "NOW", "starts, why",
+    "keyed", "new", "why", "no watering this week", "LEAVE AS IT IS", "Stays",
+    "Nothing changes this week.", "Keyed in by (initials)", "on (date)", "at (time)",
+    "If it rained more than this tonight, skip that zone tonight",
+    "INSTEAD OF THE STARTS ABOVE", "no room on", "cycles", "nights", "starts",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,33 +46,63 @@ class Side:
 
 def change_page(sheet: ChangeSheet) -> str:
     """The sheet as a printable page, A4 or letter; it says when it needs two sides."""
-    return page("change_sheet.html", sheet=sheet, sides=sides(sheet), void=VOID)
+    dealt = sides(sheet)
+    return page("change_sheet.html", sheet=sheet, sides=dealt, **_said(sheet, dealt))
 
 
 def change_pdf(sheet: ChangeSheet) -> bytes:
     """The sheet as PDF, with the sides of the page."""
-    dealt = [
-        {"changed": [asdict(one) for one in side.changed], "has_foot": side.has_foot}
-        for side in sides(sheet)
-    ]
-    values = {"sheet": asdict(sheet), "sides": dealt, "void": VOID}
+    dealt = sides(sheet)
+    values = {
+        "sheet": asdict(sheet),
+        "sides": [
+            {
+                "changed": [asdict(one) for one in side.changed],
+                "has_foot": side.has_foot,
+            }
+            for side in dealt
+        ],
+        **_said(sheet, dealt),
+    }
     return typeset("change_sheet.typ", values)
+
+
+def _said(sheet: ChangeSheet, dealt: tuple[Side, ...]) -> dict[str, Any]:
+    """Words and sentences that the templates print, in the language of the sheet."""
+    say = language_of(sheet.language).say
+    return {
+        "words": {word: say(word) for word in WORDS},
+        "title": say(f"Change sheet: {sheet.site}"),
+        "void": say(VOID),
+        "found": _found(sheet),
+        "together": say(f"This sheet has {len(dealt)} sides: keep them together.")
+        if len(dealt) > 1
+        else "",
+    }
+
+
+def _found(sheet: ChangeSheet) -> str:
+    """What percent adjust was found at, where that is something else."""
+    say = language_of(sheet.language).say
+    return say(f"found at {sheet.percent_found}: set it") if sheet.percent_found else ""
 
 
 def sides(sheet: ChangeSheet) -> tuple[Side, ...]:
     """Zones dealt out over as few sides as hold them, in their order."""
     whole = SIDE_MM - head_mm(sheet)
     needed = [row_mm(one) for one in sheet.changed]
+    clocks = len({one.clock for one in sheet.changed if one.clock})
     parts: list[list[ChangedZone]] = [[]]
-    if sum(needed) + foot_mm(sheet) <= whole:
+    if sum(needed) + CLOCK_MM * clocks + foot_mm(sheet) <= whole:
         parts[-1] += sheet.changed
     else:
         whole -= WARNING_MM
         left = whole
-        for one, needs in zip(sheet.changed, needed, strict=True):
+        for one, row in zip(sheet.changed, needed, strict=True):
+            needs = row + _clock_mm(one, parts[-1])
             if needs > left and parts[-1]:
                 parts.append([])
-                left = whole
+                left, needs = whole, row + _clock_mm(one, [])
             parts[-1].append(one)
             left -= needs
         if foot_mm(sheet) > left and parts[-1]:
@@ -67,6 +111,12 @@ def sides(sheet: ChangeSheet) -> tuple[Side, ...]:
         Side(i, len(parts), tuple(part), i == len(parts))
         for i, part in enumerate(parts, 1)
     )
+
+
+def _clock_mm(one: ChangedZone, above: list[ChangedZone]) -> float:
+    """Height of the line with the clock, where one begins."""
+    is_new = not above or above[-1].clock != one.clock
+    return CLOCK_MM if one.clock and is_new else 0.0
 
 
 def head_mm(sheet: ChangeSheet) -> float:
@@ -86,6 +136,7 @@ def row_mm(one: ChangedZone) -> float:
         for text in (*starts, one.no_room, f"{new} why: {one.why}")
     )
     who = _lines_of(one.name, IN_A_NAME) + _lines_of(one.valve, BESIDE_ZONE) - 1
+    who += 1 if one.station else 0
     name = ROW_HEAD_MM + LINE_MM * max(who, 1)
     minutes = ROW_HEAD_MM + 2 * LINE_MM + 3.7 if one.detail else ROW_MM
     return max(ROW_MM, 1.0 + LINE_MM * right, name, minutes)
@@ -98,7 +149,14 @@ def foot_mm(sheet: ChangeSheet) -> float:
     lines = sum(_lines_of(one, IN_A_SMALL_LINE) for one in leave)
     lines += same if sheet.same else 0
     skips = TITLE_MM + SMALL_MM * (len(sheet.skips) + 1) if sheet.skips else 0.0
-    return FOOT_MM + SMALL_MM * lines + 2.6 * len(leave) + skips
+    instead = sum(
+        _lines_of(line, IN_A_SMALL_LINE)
+        for one in sheet.instead
+        for line in (f"INSTEAD: {one.why}", *one.programs, *one.water)
+    )
+    lines += instead
+    boxes = len(leave) + len(sheet.instead)
+    return FOOT_MM + SMALL_MM * lines + 2.6 * boxes + skips
 
 
 def _lines_of(text: str, most: int) -> int:
@@ -114,57 +172,80 @@ def change_text(sheet: ChangeSheet) -> str:
 
 
 def _lines(sheet: ChangeSheet) -> Iterator[str]:
+    say = language_of(sheet.language).say
     name = f"  {sheet.name}" if sheet.name else ""
-    yield from wrap(f"CHANGE SHEET  {sheet.site}, {sheet.clock}{name}", WIDTH)
-    yield f"{sheet.week}, made {sheet.made}"
-    yield VOID
-    found = f" (found at {sheet.percent_found}: set it)" if sheet.percent_found else ""
-    yield f"Percent adjust must read {sheet.percent}{found}"
+    title = say("CHANGE SHEET")
+    yield from wrap(f"{title}  {sheet.site}, {sheet.clock}{name}", WIDTH)
+    yield f"{sheet.week}, {say('made')} {sheet.made}"
+    yield from wrap(say(VOID), WIDTH)
+    found = f" ({_found(sheet)})" if sheet.percent_found else ""
+    yield f"{say('Percent adjust must read')} {sheet.percent}{found}"
     yield from (f"! {one}" for one in sheet.warnings)
     yield "=" * WIDTH
+    clock = ""
     for one in sheet.changed:
-        yield from _zone(one)
+        if one.clock != clock:
+            clock = one.clock
+            yield from wrap(f"{say('CLOCK')} {clock}", WIDTH)
+            yield "-" * WIDTH
+        yield from _zone(one, say)
     if not sheet.changed:
-        yield "Nothing changes this week."
+        yield say("Nothing changes this week.")
+    yield from _instead_lines(sheet)
     if sheet.blocked:
-        yield "LEAVE AS IT IS"
+        yield say("LEAVE AS IT IS")
         for who, why in sheet.blocked:
             yield from wrap(f"  {who}: {why}", WIDTH, subsequent_indent="    ")
         yield ""
     if sheet.same:
-        yield "Stays as it is:"
+        yield f"{say('Stays as it is')}:"
         for told in sheet.same:
             yield from wrap(f"  {told}", WIDTH, subsequent_indent="    ")
         yield ""
     yield from _skip_lines(sheet)
     yield from wrap(sheet.crosses, WIDTH)
     yield ""
-    yield "Keyed in by ______________________   on ________________   at ____________"
+    by, on, at = say("Keyed in by"), say("on"), say("at")
+    yield f"{by} ______________________   {on} ________________   {at} ____________"
 
 
-def _zone(one: ChangedZone) -> Iterator[str]:
-    valve = f"valve {one.valve}  " if one.valve else ""
-    program = f"program {one.program or '____'}"
+def _zone(one: ChangedZone, say: Say) -> Iterator[str]:
+    valve = f"{say('valve')} {one.valve}  " if one.valve else ""
+    valve += f"{say('station')} {one.station}  " if one.station else ""
+    program = f"{say('program')} {one.program or '____'}"
     yield f"{one.zone}  {shorten(one.name, 44)}  {valve}{program}"
-    new = ", ".join(part for part in one.changed if part not in ("minutes", "new"))
-    unit = "" if one.now == OFF else "  min"
-    said = f"      was {one.was}  ->  NOW  {one.now}{unit}"
+    new = ", ".join(say(part) for part in one.changed if part not in UNSAID)
+    unit = "" if one.now == say(OFF) else "  min"
+    said = f"      {say('was')} {one.was}  ->  {say('NOW')}  {one.now}{unit}"
     yield said + (f"  {one.detail}" if one.detail else "")
-    told = [*one.starts, f"nights: {one.nights}"]
-    told += [f"no room on {one.no_room}"] if one.no_room else []
-    told += [f"also new: {new}"] if new else []
-    for text in (*told, f"why: {one.why}"):
+    told = [*one.starts, f"{say('nights')}: {one.nights}"]
+    told += [f"{say('no room on')} {one.no_room}"] if one.no_room else []
+    told += [f"{say('also new')}: {new}"] if new else []
+    for text in (*told, f"{say('why')}: {one.why}"):
         yield from wrap(text, WIDTH - 6, initial_indent=" " * 6,
                         subsequent_indent=" " * 8)  # fmt: skip
-    yield f"      keyed [ ]{'-' * (WIDTH - 15)}"
+    done = f"      {say('keyed')} [ ]"
+    yield done + "-" * (WIDTH - len(done))
+
+
+def _instead_lines(sheet: ChangeSheet) -> Iterator[str]:
+    say = language_of(sheet.language).say
+    for one in sheet.instead:
+        yield from wrap(f"{say('INSTEAD OF THE STARTS ABOVE')}: {one.why}", WIDTH)
+        for told in (*one.programs, *one.water):
+            yield from wrap(f"  {told}", WIDTH, subsequent_indent="      ")
+        yield ""
 
 
 def _skip_lines(sheet: ChangeSheet) -> Iterator[str]:
     if not sheet.skips:
         return
-    yield f"If it rained more than this tonight ({sheet.rain_unit}), skip tonight:"
+    say = language_of(sheet.language).say
+    yield say(f"If it rained more than this tonight ({sheet.rain_unit}), skip tonight:")
     wide = max(4, *(len(one.zone) for one in sheet.skips))
-    yield "  " + "zone".ljust(wide) + "".join(head.rjust(8) for head in sheet.nights)
+    yield (
+        "  " + say("zone").ljust(wide) + "".join(head.rjust(8) for head in sheet.nights)
+    )
     for one in sheet.skips:
         yield "  " + one.zone.ljust(wide) + "".join(cell.rjust(8) for cell in one.rain)
     yield ""

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from scheduler.reports.changes import program_text
 from scheduler.reports.handed.told import (
     AFTER_MIDNIGHT,
     UNKNOWN,
     Known,
+    Walk,
     blocked_why,
     changes,
     day_text,
@@ -19,13 +21,16 @@ from scheduler.reports.handed.told import (
     why_text,
     zone_runs,
 )
+from scheduler.reports.language import Code
 from scheduler.reports.machine import FORMAT
 from scheduler.reports.paper import Sheet, plain, sheet_of
 from scheduler.reports.text import was_text
 from scheduler.units import System, shown, unit_label
 from scheduler.watering.clock import FULL_PERCENT
+from scheduler.watering.clock_view import water_text
 
 if TYPE_CHECKING:
+    from scheduler.watering.clock_view import ClockView
     from scheduler.week_plan import WeekPlan, ZonePlan
 
 Json = dict[str, Any]
@@ -58,6 +63,10 @@ class ChangedZone:
         What is new: minutes, cycles, nights, starts.
     no_room : str
         Nights on which it has no place.
+    clock : str
+        Its clock, where there are several.
+    station : str
+        Where it hangs, where the valve does not tell.
     """
 
     zone: str
@@ -72,6 +81,27 @@ class ChangedZone:
     why: str
     changed: tuple[str, ...]
     no_room: str = ""
+    clock: str = ""
+    station: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """A clock that cannot hold the week: why, and what is keyed in instead.
+
+    Attributes
+    ----------
+    why : str
+        What is lacking.
+    programs : tuple of str
+        The nearest week that it holds, a program a line; empty where none was found.
+    water : tuple of str
+        Zones that this waters otherwise, in minutes and depth.
+    """
+
+    why: str
+    programs: tuple[str, ...]
+    water: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,8 +140,12 @@ class ChangeSheet:
         Which dates a night that crosses midnight has.
     warnings : tuple of str
         What must be known at the clock.
+    instead : tuple of Instead
+        Clocks that cannot hold the week.
     paper : str
         The paper that a PDF is for.
+    language : str
+        Of its texts.
     """
 
     site: str
@@ -129,7 +163,9 @@ class ChangeSheet:
     rain_unit: str
     crosses: str
     warnings: tuple[str, ...]
+    instead: tuple[Instead, ...] = ()
     paper: Sheet = "a4"
+    language: Code = "en"
 
 
 def change_sheet(
@@ -137,32 +173,42 @@ def change_sheet(
 ) -> ChangeSheet:
     """What is keyed in this week: changed zones first, the others small."""
     known = known or Known()
-    open_zones = [one for one in plan.zones if one.status != "blocked"]
+    walk = Walk.of(plan.site)
+    zones = sorted(plan.zones, key=lambda one: walk.order[one.zone.id])
+    open_zones = [one for one in zones if one.status != "blocked"]
     new = {one.zone.id: changes(one, plan, known) for one in open_zones}
     changed = [one for one in open_zones if new[one.zone.id]]
     adjust = plan.site.controller.percent_adjust
     return ChangeSheet(
         site=plain(plan.site.name),
-        clock=plain(plan.site.controller.name),
+        clock=plain(", ".join(walk.names)),
         week=week_name(plan),
         made=day_text(plan.today),
         name=plain(known.name),
         percent=f"{FULL_PERCENT} %",
-        percent_found="" if adjust == FULL_PERCENT else f"{adjust} %",
+        percent_found="" if adjust == FULL_PERCENT or walk.is_many else f"{adjust} %",
         changed=tuple(
-            _changed(one, plan, units, known, new[one.zone.id]) for one in changed
+            replace(
+                _changed(one, plan, units, known, new[one.zone.id]),
+                clock=plain(walk.clock_of(one.zone.id)),
+                station=walk.station_of(one.zone),
+            )
+            for one in changed
         ),
         blocked=tuple(
             (_named(one), blocked_why(one, plan))
-            for one in plan.zones
+            for one in zones
             if one.status == "blocked"
         ),
-        same=tuple(_same(one) for one in open_zones if not new[one.zone.id]),
+        same=tuple(_same(one, walk) for one in open_zones if not new[one.zone.id]),
         nights=tuple(f"{day:%a} {day.day}" for day in _dates(plan)),
-        skips=tuple(_skips(one, units) for one in plan.zones if one.skips),
+        skips=tuple(_skips(one, units) for one in zones if one.skips),
         rain_unit=unit_label("mm", units),
         crosses=_crosses(plan),
-        warnings=_warnings(plan),
+        warnings=(*_warnings(plan), *_percents(plan, walk)),
+        instead=tuple(
+            _instead(one, units) for one in plan.clocks if one.is_held is False
+        ),
         paper=sheet_of(plan.site.units),
     )
 
@@ -223,9 +269,11 @@ def _nights(one: ZonePlan) -> str:
     return "every night" if len(one.days) == len(one.dates) else days_text(one.days)
 
 
-def _same(one: ZonePlan) -> str:
+def _same(one: ZonePlan, walk: Walk) -> str:
+    clock = walk.clock_of(one.zone.id)
+    at = f"{plain(clock)}: " if clock else ""
     minutes = f"{now_text(one)} min, {_nights(one)}" if one.minutes_per_day else "off"
-    return f"{_named(one)}: {minutes}"
+    return f"{at}{_named(one)}: {minutes}"
 
 
 def _skips(one: ZonePlan, units: System) -> SkipRow:
@@ -257,12 +305,38 @@ def _warnings(plan: WeekPlan) -> tuple[str, ...]:
     return (f"The night plan does not fit: {short} min short. Ask before keying in.",)
 
 
+def _percents(plan: WeekPlan, walk: Walk) -> tuple[str, ...]:
+    """Clocks of several whose percent adjust was found at something else."""
+    if not walk.is_many:
+        return ()
+    return tuple(
+        f"Clock {plain(name)} was found at {one.percent_adjust} %: set it to 100 %."
+        for one, name in zip(plan.site.controllers, walk.names, strict=True)
+        if one.percent_adjust != FULL_PERCENT
+    )
+
+
+def _instead(clock: ClockView, units: System) -> Instead:
+    """What is keyed in where the clock cannot hold the week."""
+    needs = len(clock.programs)
+    if clock.nearest is None:
+        why = f"{clock.name} cannot hold this week ({needs} programs): ask first"
+    else:
+        why = f"{clock.name} cannot hold this week ({needs} programs): key in these"
+    return Instead(
+        plain(why),
+        tuple(plain(program_text(one)) for one in clock.nearest or ()),
+        tuple(plain(water_text(one, units)) for one in clock.other),
+    )
+
+
 def change_sheet_json(sheet: ChangeSheet) -> Json:
     """The sheet as it is printed."""
     return {
         "format": FORMAT,
         "report": "change-sheet",
         "site": sheet.site,
+        "language": sheet.language,
         "clock": sheet.clock,
         "week": sheet.week,
         "made": sheet.made,
@@ -282,6 +356,8 @@ def change_sheet_json(sheet: ChangeSheet) -> Json:
                 "why": one.why,
                 "changed": list(one.changed),
                 "no_room": one.no_room or None,
+                "clock": one.clock or None,
+                "station": one.station or None,
             }
             for one in sheet.changed
         ],
@@ -291,4 +367,12 @@ def change_sheet_json(sheet: ChangeSheet) -> Json:
         "skips": [{"zone": one.zone, "rain": list(one.rain)} for one in sheet.skips],
         "rain_unit": sheet.rain_unit,
         "warnings": list(sheet.warnings),
+        "instead": [
+            {
+                "why": one.why,
+                "programs": list(one.programs),
+                "water": list(one.water),
+            }
+            for one in sheet.instead
+        ],
     }

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from scheduler.reports.handed.lanes import Band, Lane, Night, Step
-from scheduler.reports.handed.told import day_text, days_text, week_name
+from scheduler.reports.handed.told import Walk, day_text, days_text, week_name
 from scheduler.reports.machine import FORMAT
 from scheduler.reports.paper import Sheet, plain, sheet_of
+from scheduler.stations import change_over_min, wired
 from scheduler.units import System, shown
 from scheduler.watering.night_plan.together import (
     NotedHours,
@@ -165,8 +166,8 @@ def _picture(
     units: System,
 ) -> Night:
     runs, together, noted = told
-    order = [one.id for one in site.zones]
-    names = sorted({one.zone for one in runs}, key=order.index)
+    walk = Walk.of(site)
+    names = sorted({one.zone for one in runs}, key=walk.order.__getitem__)
     lanes = tuple(
         Lane(
             plain(name),
@@ -218,7 +219,8 @@ def _told(plan: WeekPlan, units: System) -> tuple[str, ...]:
         said.insert(0, f"It does not fit: {summary.minutes_short} min short.")
         for zone, day in night.unplaced:
             said.append(f"No room for {plain(zone)} on the night of {day_text(day)}.")
-    change_over = plan.site.controller.change_over_minutes
+    said += _clocks(plan)
+    change_over = change_over_min(plan.site)
     if change_over:
         said.append(f"Lines fill in the {change_over} min before each start.")
     blocked = [plain(one.zone.id) for one in plan.zones if one.status == "blocked"]
@@ -228,6 +230,20 @@ def _told(plan: WeekPlan, units: System) -> tuple[str, ...]:
             "runs takes from the same pump."
         )
     return tuple(said)
+
+
+def _clocks(plan: WeekPlan) -> list[str]:
+    """Which zones hang on which of several clocks, by station."""
+    walk = Walk.of(plan.site)
+    if not walk.is_many:
+        return []
+    return [
+        f"Clock {plain(name)}: "
+        + ", ".join(f"{n} {plain(zone)}" for zone, n in one.numbers.items())
+        + " (station, zone)."
+        for name, one in zip(walk.names, wired(plan.site), strict=True)
+        if one.zones
+    ]
 
 
 def night_sheet_json(sheet: NightSheet) -> Json:

@@ -11,6 +11,7 @@ from scheduler.reports.ahead import eto_from
 from scheduler.reports.handed.change_sheet import detail_text, now_text
 from scheduler.reports.handed.told import (
     Known,
+    Walk,
     blocked_why,
     changes,
     day_text,
@@ -144,10 +145,12 @@ def _against(water: WeekWater, units: System) -> str:
 
 def _changed(plan: WeekPlan, units: System, known: Known) -> Iterable[tuple[str, str]]:
     found = False
-    for one in plan.zones:
+    walk = Walk.of(plan.site)
+    for one in sorted(plan.zones, key=lambda each: walk.order[each.zone.id]):
+        name = f"{plain(walk.clock_of(one.zone.id))} {_name(one)}".strip()
         if one.status == "blocked":
             found = True
-            yield _name(one), f"leave as it is: {blocked_why(one, plan)}"
+            yield name, f"leave as it is: {blocked_why(one, plan)}"
             continue
         new = changes(one, plan, known)
         if new:
@@ -159,7 +162,7 @@ def _changed(plan: WeekPlan, units: System, known: Known) -> Iterable[tuple[str,
             said = (
                 f"{was_text(one)} → {now}{detail}{more}: {why_text(one, units, known)}"
             )
-            yield _name(one), said
+            yield name, said
     if not found:
         yield "None", "every zone stays as it is"
 

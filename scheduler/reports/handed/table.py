@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from scheduler.reports.handed.told import Known, why_text
+from scheduler.reports.handed.told import Known, Walk, why_text
 from scheduler.reports.machine import FORMAT
 from scheduler.reports.paper import plain
 from scheduler.units import System, shown, unit_label
@@ -63,24 +63,28 @@ def head(name: str, suffix: str, units: System) -> str:
 
 def _zones(plan: WeekPlan, units: System, known: Known) -> Rows:
     heads = (
-        "zone", "name", "valve", "status", "was (min a night)", "now (min a night)",
-        "cycles", "minutes a cycle (min)", "soak (min)", "nights", "dates",
+        "zone", "name", "valve", "clock", "station", "status",
+        "was (min a night)", "now (min a night)", "cycles", "minutes a cycle (min)",
+        "soak (min)", "nights", "dates",
         head("ETo", "mm", units), "Kc", head("rain counted", "mm", units),
         head("need", "mm", units), "rule", "factor",
         head("gross depth", "mm", units), "DU low quarter",
         head("net rate", "mm_per_h", units), "why",
     )  # fmt: skip
-    rows = tuple(_zone(one, units, known) for one in plan.zones)
+    walk = Walk.of(plan.site)
+    zones = sorted(plan.zones, key=lambda one: walk.order[one.zone.id])
+    rows = tuple(_zone(one, walk, units, known) for one in zones)
     return Rows("zones", heads, rows)
 
 
-def _zone(one: ZonePlan, units: System, known: Known) -> tuple[Cell, ...]:
+def _zone(one: ZonePlan, walk: Walk, units: System, known: Known) -> tuple[Cell, ...]:
     evidence = one.evidence
     is_blocked = one.status == "blocked"
     return (
         plain(one.zone.id),
         plain(one.zone.name),
         plain(one.zone.valve),
+        *_hangs(walk, one.zone.id),
         one.status,
         number(one.was_minutes, "min", units),
         one.minutes_per_day,
@@ -105,15 +109,16 @@ def _zone(one: ZonePlan, units: System, known: Known) -> tuple[Cell, ...]:
 def _events(plan: WeekPlan, units: System) -> Rows:
     names = {one.zone.id: one.zone for one in plan.zones}
     heads = (
-        "night", "zone", "valve", "start (local)", "end (local)",
+        "night", "zone", "valve", "clock", "station", "start (local)", "end (local)",
         head("flow", "l_per_min", units),
     )  # fmt: skip
-    runs = plan.night.runs if plan.night else ()
+    runs, walk = plan.night.runs if plan.night else (), Walk.of(plan.site)
     rows = tuple(
         (
             one.night.isoformat(),
             plain(one.zone),
             plain(names[one.zone].valve),
+            *_hangs(walk, one.zone),
             f"{one.start:%Y-%m-%d %H:%M}",
             f"{one.end:%Y-%m-%d %H:%M}",
             number(one.flow_l_per_min, "l_per_min", units),
@@ -121,6 +126,11 @@ def _events(plan: WeekPlan, units: System) -> Rows:
         for one in runs
     )
     return Rows("events", heads, rows)
+
+
+def _hangs(walk: Walk, zone: str) -> tuple[Cell, Cell]:
+    place, station = walk.order[zone]
+    return plain(walk.names[place]), station
 
 
 def tables_json(plan: WeekPlan, tables: tuple[Rows, Rows]) -> Json:

@@ -9,11 +9,13 @@ from typing import TYPE_CHECKING
 
 from scheduler.noun import WEEKDAYS
 from scheduler.reports.paper import plain
+from scheduler.stations import clock_names, walk_order
 from scheduler.units import System, shown
 from scheduler.watering.clock import newest_issued
 
 if TYPE_CHECKING:
     from scheduler.record import IssuedWeek
+    from scheduler.site import Site, Zone
     from scheduler.watering.night_plan import PlannedRun
     from scheduler.week_plan import WeekPlan, ZonePlan
 
@@ -44,6 +46,41 @@ class Known:
     reasons: Mapping[str, str] = field(default_factory=dict)
     programs: Mapping[str, str] = field(default_factory=dict)
     name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """The walk from clock to clock, station by station.
+
+    Attributes
+    ----------
+    names : tuple of str
+        Name of each clock.
+    order : mapping of str to (int, int)
+        Place of the clock and station of each zone.
+    """
+
+    names: tuple[str, ...]
+    order: Mapping[str, tuple[int, int]]
+
+    @classmethod
+    def of(cls, site: Site) -> Walk:
+        """The walk over a site."""
+        return cls(clock_names(site), walk_order(site))
+
+    @property
+    def is_many(self) -> bool:
+        """Whether there are several clocks."""
+        return len(self.names) > 1
+
+    def clock_of(self, zone: str) -> str:
+        """Clock of a zone; empty where there is one clock only."""
+        return self.names[self.order[zone][0]] if self.is_many else ""
+
+    def station_of(self, zone: Zone) -> str:
+        """Station of a zone; empty where one clock goes by the valves."""
+        is_told = self.is_many or zone.station is not None
+        return f"{self.order[zone.id][1]}" if is_told else ""
 
 
 def day_text(day: dt.date) -> str:

@@ -1,21 +1,19 @@
-"""Programs that are too many in; the nearest week with fewer of them out.
+"""Programs and what the nights hold in; the nearest week with fewer programs out.
 
-Two programs of the same nights and as many starts become one, whose stations run one
-after the other; what that moves is weighed in minutes, and every step is held against
-the open minutes, the pump, the valves, the soaks and the zones kept apart.
+Two programs become one, step by step; every step is held against the open minutes, the
+pump, the valves, the soaks and the zones kept apart. Programs of the same nights only
+move; of others, the zones water on the nights of both, in cycles no longer than before,
+with the minutes of their week as near as whole minutes allow.
 """
 
 import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
-import numpy as np
-
-from scheduler.arrays import BoolArray, FloatArray
 from scheduler.site import WEEKDAYS
 from scheduler.watering.clock_view.expanded import DAY_MIN
-from scheduler.watering.clock_view.nouns import Program, Station
+from scheduler.watering.clock_view.nouns import OtherWater, Program, Station
+from scheduler.watering.clock_view.room import Room, Spans, night_holds
 
 # steps that are held against the pump before the search gives up
 MOST_TRIES = 1500
@@ -25,51 +23,16 @@ MOST_PROGRAMS = 48
 # programs beside which one is tried, by how near their starts are
 NEIGHBOURS = 6
 
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Room:
-    """What the nights hold.
-
-    Attributes
-    ----------
-    first : date
-        Day on whose evening the first night begins.
-    anchor_min : int
-        Minute of the day at which a night's count begins. [min]
-    is_open : dict of str to array of shape (n_nights, n_minutes)
-        Minutes in which a zone may run.
-    flow_l_per_min : dict of str to float
-        Flow of each zone; 0 where it is not known. [l_per_min]
-    soak_min : dict of str to int
-        Least minutes between two cycles of a zone. [min]
-    apart : frozenset of (str, str)
-        Zones that must not run together, both ways.
-    pump_l_per_min : float or None
-        What the pump gives. [l_per_min]
-    most_valves : int or None
-        Valves that may be open at once.
-    delay_min : int
-        Change-over before each cycle. [min]
-    """
-
-    first: dt.date
-    anchor_min: int
-    is_open: Mapping[str, BoolArray]
-    flow_l_per_min: Mapping[str, float]
-    soak_min: Mapping[str, int]
-    apart: frozenset[tuple[str, str]]
-    pump_l_per_min: float | None
-    most_valves: int | None
-    delay_min: int
-
-
-Spans = list[tuple[str, int, int]]
+# minutes of water that a join changes in the week, runs that come on top, and minutes
+# that it moves
+Cost = tuple[int, int, int]
+Join = tuple[Cost, Program, tuple[int, int]]
 
 
 def nearest_programs(
     programs: Sequence[Program], room: Room, *, most: int
 ) -> tuple[Program, ...] | None:
-    """The week with at most so many programs that moves little.
+    """The week with at most so many programs that changes little.
 
     Parameters
     ----------
@@ -88,8 +51,9 @@ def nearest_programs(
 
     Notes
     -----
-    Each step joins the pair that moves the fewest minutes. Greedy: another order of
-    steps may come nearer.
+    Each step joins the pair that changes the fewest minutes of water; of those the one
+    that adds the fewest runs, and then the one that moves the fewest minutes.
+    Greedy: another order of steps may come nearer.
 
     References
     ----------
@@ -97,6 +61,7 @@ def nearest_programs(
 
     Examples
     --------
+    >>> import numpy as np
     >>> rooms = {zone: np.ones((1, 360), dtype=bool) for zone in ("Z1", "Z2")}
     >>> flow = {"Z1": 60.0, "Z2": 50.0}
     >>> room = Room(dt.date(2026, 6, 8), 1320, rooms, flow, {}, frozenset(), 100.0,
@@ -112,14 +77,14 @@ def nearest_programs(
     left = list(programs)
     tries = 0
     while len(left) > most:
-        best: tuple[int, Program, tuple[int, int]] | None = None
-        for moved, joined, pair in sorted(_joins(left, room), key=lambda one: one[0]):
+        best: Join | None = None
+        for found in sorted(_joins(left, room), key=lambda one: one[0]):
             tries += 1
             if tries > MOST_TRIES:
                 return None
-            others = [one for k, one in enumerate(left) if k not in pair]
-            if _holds(room, others, joined):
-                best = moved, joined, pair
+            others = [one for k, one in enumerate(left) if k not in found[2]]
+            if _holds(room, others, found[1]):
+                best = found
                 break
         if best is None:
             return None
@@ -128,46 +93,199 @@ def nearest_programs(
     return tuple(left)
 
 
-def _joins(
-    programs: Sequence[Program], room: Room
-) -> Iterator[tuple[int, Program, tuple[int, int]]]:
-    """Pairs that could be one program, with the minutes that joining them moves."""
+def _joins(programs: Sequence[Program], room: Room) -> Iterator[Join]:
+    """Pairs that could be one program, with what joining them changes and moves."""
     for i, one in enumerate(programs):
-        alike = [
-            k
-            for k in range(i + 1, len(programs))
-            if len(programs[k].starts) == len(one.starts)
-            and _nights(programs[k], room) == _nights(one, room)
-        ]
         begin = _offsets(one, room)[0]
-        alike.sort(key=lambda k: abs(_offsets(programs[k], room)[0] - begin))
-        for k in alike[:NEIGHBOURS]:
-            yield from _joined(one, programs[k], room, (i, k))
+        later = range(i + 1, len(programs))
+        for is_alike in (True, False):
+            beside = [k for k in later if _is_alike(one, programs[k], room) == is_alike]
+            beside.sort(key=lambda k: abs(_offsets(programs[k], room)[0] - begin))
+            for k in beside[:NEIGHBOURS]:
+                yield from _joined(one, programs[k], room, (i, k))
+
+
+def _is_alike(one: Program, other: Program, room: Room) -> bool:
+    return len(other.starts) == len(one.starts) and _nights(other, room) == _nights(
+        one, room
+    )
 
 
 def _joined(
     one: Program, other: Program, room: Room, pair: tuple[int, int]
-) -> Iterator[tuple[int, Program, tuple[int, int]]]:
-    stations = tuple(
-        sorted({*one.stations, *other.stations}, key=lambda station: station.number)
-    )
-    if len(stations) != len(one.stations) + len(other.stations):
-        return  # the same zone twice
-    length = Program("", (), (), stations).length_min(room.delay_min)
-    ways: set[tuple[int, ...]] = set()
-    for base in (one, other):
-        offsets = _offsets(base, room)
-        shift = length - base.length_min(room.delay_min)
-        ways |= {tuple(offsets), tuple(at - shift for at in offsets)}
-    for offsets_way in sorted(ways):
-        if any(
-            not room.anchor_min <= at < room.anchor_min + DAY_MIN for at in offsets_way
-        ):
+) -> Iterator[Join]:
+    nights = _nights(one, room) | _nights(other, room)
+    both = (one, other)
+    offsets = [_offsets(base, room) for base in both]
+    ways: dict[tuple[int, ...], tuple[Station, ...]] = {}
+    for base in (*offsets, sorted({*offsets[0], *offsets[1]})):
+        if len(base) > (room.most_starts or len(base)):
             continue
-        if len({at >= DAY_MIN for at in offsets_way}) > 1 and len(one.days) < 7:
+        stations = _stations(both, nights, len(base), room)
+        for way in _starts(base, stations, both, room) if stations else ():
+            ways[way] = stations or ()
+    for starts, stations in sorted(ways.items()):
+        if any(not room.anchor_min <= at < room.anchor_min + DAY_MIN for at in starts):
+            continue
+        if len({at >= DAY_MIN for at in starts}) > 1 and len(nights) < 7:
             continue  # half its starts would fall on other days
-        found = _program(stations, offsets_way, _nights(one, room))
-        yield _moved(found, (one, other), room), found, pair
+        found = _program(stations, starts, nights)
+        more = _many_runs((found,)) - _many_runs(both)
+        yield (_changed(found, both), more, _moved(found, both, room)), found, pair
+
+
+def _starts(
+    base: Sequence[int],
+    stations: tuple[Station, ...],
+    before: Sequence[Program],
+    room: Room,
+) -> set[tuple[int, ...]]:
+    """Starts near some of before that let all stations run and soak."""
+    length = Program("", (), (), stations).length_min(room.delay_min)
+    soaks = [one.minutes + room.soak_min.get(one.zone, 0) for one in stations]
+    step = max(length, *soaks)
+    shifts = {0, *(length - one.length_min(room.delay_min) for one in before)}
+    found = {tuple(at - shift for at in base) for shift in shifts}
+    for begin in {base[0], max(base[0], DAY_MIN)}:
+        later = [begin]
+        for at in base[1:]:
+            later.append(max(at, later[-1] + step))
+        found.add(tuple(later))
+    for end in {base[-1], min(base[-1], DAY_MIN - 1)}:
+        earlier = [end]
+        for at in reversed(base[:-1]):
+            earlier.append(min(at, earlier[-1] - step))
+        found.add(tuple(reversed(earlier)))
+    return found
+
+
+def _stations(
+    both: tuple[Program, Program], nights: frozenset[int], n_starts: int, room: Room
+) -> tuple[Station, ...] | None:
+    """Stations of a joined program; None where a zone cannot run so."""
+    found = []
+    for zone, number in {(s.zone, s.number) for one in both for s in one.stations}:
+        cycles: dict[int, int] = {}
+        longest = 0
+        for one in both:
+            for station in one.stations:
+                if station.zone == zone:
+                    longest = max(longest, station.minutes)
+                    for night in _nights(one, room):
+                        cycles[night] = cycles.get(night, 0) + len(one.starts)
+        may = room.nights.get(zone)
+        if max(cycles.values()) > n_starts or (may is not None and not nights <= may):
+            return None
+        wanted = week_minutes(both)[zone] / (len(nights) * n_starts)
+        minutes = min(int(wanted + 0.5), longest)  # no cycle may outlast its ground
+        if minutes < 1:
+            return None
+        found.append(Station(number, zone, minutes))
+    return tuple(sorted(found, key=lambda station: station.number))
+
+
+def week_minutes(programs: Sequence[Program]) -> dict[str, int]:
+    """Minutes of water of each zone in a week.
+
+    Parameters
+    ----------
+    programs : sequence of Program
+        Of one clock.
+
+    Returns
+    -------
+    dict of str to int
+        By zone. [min]
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> week_minutes([Program("A", ("mon", "wed"), (dt.time(22), dt.time(23)),
+    ...                       (Station(1, "Z1", 10),))])
+    {'Z1': 40}
+    """
+    found: dict[str, int] = {}
+    for one in programs:
+        for station in one.stations:
+            minutes = station.minutes * len(one.days) * len(one.starts)
+            found[station.zone] = found.get(station.zone, 0) + minutes
+    return found
+
+
+def other_water(
+    before: Sequence[Program],
+    after: Sequence[Program],
+    room: Room,
+    rate_mm_per_h: Mapping[str, float],
+) -> tuple[OtherWater, ...]:
+    """Zones whose minutes or nights are not those that were planned.
+
+    Parameters
+    ----------
+    before, after : sequence of Program
+        As planned, and of the nearest week.
+    room : Room
+        For the start of a night's count.
+    rate_mm_per_h : mapping of str to float
+        Net rate by zone, where it is known. [mm/h]
+
+    Returns
+    -------
+    tuple of OtherWater
+        Empty where starts move and nothing else.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> room = Room(dt.date(2026, 6, 8), 1320, {}, {}, {}, frozenset(), None, None, 0)
+    >>> one = Program("A", ("mon",), (dt.time(22),), (Station(1, "Z1", 11),))
+    >>> two = Program("A", ("mon", "wed"), (dt.time(22),), (Station(1, "Z1", 5),))
+    >>> (found,) = other_water([one], [two], room, {"Z1": 12.0})
+    >>> found.was_minutes, found.now_minutes, found.mm, found.nights
+    (11, 10, -0.2, 2)
+    """
+    was, now = week_minutes(before), week_minutes(after)
+    was_nights, nights = _zone_nights(before, room), _zone_nights(after, room)
+    return tuple(
+        OtherWater(
+            zone=zone,
+            was_minutes=minutes,
+            now_minutes=now[zone],
+            mm=(now[zone] - minutes) / 60 * rate_mm_per_h[zone]
+            if zone in rate_mm_per_h
+            else None,
+            nights=nights[zone],
+            was_nights=was_nights[zone],
+        )
+        for zone, minutes in was.items()
+        if now[zone] != minutes or nights[zone] != was_nights[zone]
+    )
+
+
+def _zone_nights(programs: Sequence[Program], room: Room) -> dict[str, int]:
+    found: dict[str, frozenset[int]] = {}
+    for one in programs:
+        for station in one.stations:
+            some = found.get(station.zone, frozenset())
+            found[station.zone] = some | _nights(one, room)
+    return {zone: len(nights) for zone, nights in found.items()}
+
+
+def _changed(found: Program, before: Sequence[Program]) -> int:
+    """Minutes of water by which the week of its zones changes, all together."""
+    was = week_minutes(before)
+    return sum(abs(now - was[zone]) for zone, now in week_minutes((found,)).items())
+
+
+def _many_runs(programs: Sequence[Program]) -> int:
+    """Valves opened in a week."""
+    return sum(len(one.days) * len(one.starts) * len(one.stations) for one in programs)
 
 
 def _program(
@@ -203,7 +321,7 @@ def _spans(one: Program, room: Room) -> Spans:
 
 
 def _moved(found: Program, before: Sequence[Program], room: Room) -> int:
-    """Minutes that runs move, all together."""
+    """Minutes that runs move, all together; runs that come on top move nothing."""
     was: dict[str, list[int]] = {}
     for one in before:
         for zone, start, _ in _spans(one, room):
@@ -214,7 +332,7 @@ def _moved(found: Program, before: Sequence[Program], room: Room) -> int:
     return sum(
         abs(a - b)
         for zone, starts in was.items()
-        for a, b in zip(sorted(starts), sorted(now[zone]), strict=True)
+        for a, b in zip(sorted(starts), sorted(now[zone]), strict=False)
     )
 
 
@@ -226,65 +344,22 @@ def _holds(room: Room, others: Sequence[Program], joined: Program) -> bool:
         return False  # it would stack
     own = _spans(joined, room)
     n_nights = len(next(iter(room.is_open.values())))
-    nights = [(weekday - room.first.weekday()) % 7 for weekday in _nights(joined, room)]
+    nights = {weekday: _night(weekday, room) for weekday in _nights(joined, room)}
     return all(
-        _night_holds(room, night, own, others) for night in nights if night < n_nights
+        night_holds(room, night, own, _beside(room, weekday, others))
+        for weekday, night in nights.items()
+        if night < n_nights
     )
 
 
-def _night_holds(room: Room, night: int, own: Spans, others: Sequence[Program]) -> bool:
-    weekday = (room.first.weekday() + night) % 7
-    beside = [
+def _night(weekday: int, room: Room) -> int:
+    return (weekday - room.first.weekday()) % 7
+
+
+def _beside(room: Room, weekday: int, others: Sequence[Program]) -> Spans:
+    return [
         span
         for one in others
         if weekday in _nights(one, room)
         for span in _spans(one, room)
     ]
-    every = [*own, *beside]
-    return (
-        all(_is_open(room, night, span) for span in own)
-        and _soaks(room, every, {zone for zone, _, _ in own})
-        and _is_apart(room, own, every)
-        and _within(room, every)
-    )
-
-
-def _is_open(room: Room, night: int, span: tuple[str, int, int]) -> bool:
-    zone, start, end = span
-    row = room.is_open[zone][night]
-    begin = start - room.delay_min
-    return begin >= 0 and end <= row.size and bool(row[begin:end].all())
-
-
-def _soaks(room: Room, every: Spans, zones: set[str]) -> bool:
-    for zone in zones:
-        runs = sorted((start, end) for name, start, end in every if name == zone)
-        soak = max(room.soak_min.get(zone, 0), 0)
-        if any(b[0] - a[1] < soak for a, b in pairwise(runs)):
-            return False
-    return True
-
-
-def _is_apart(room: Room, own: Spans, every: Spans) -> bool:
-    lead = room.delay_min
-    return not any(
-        (a[0], b[0]) in room.apart and a[1] - lead < b[2] and b[1] - lead < a[2]
-        for a in own
-        for b in every
-    )
-
-
-def _within(room: Room, every: Spans) -> bool:
-    """Flow and valves of every minute, the change-over counted as running."""
-    n = max(end for _, _, end in every) + 1
-    flow: FloatArray = np.zeros(n)
-    valves = np.zeros(n)
-    for zone, start, end in every:
-        begin = max(start - room.delay_min, 0)
-        flow[begin:end] += room.flow_l_per_min.get(zone, 0.0)
-        valves[begin:end] += 1
-    # the last digits of a sum of flows are no overdraft
-    is_enough = room.pump_l_per_min is None or flow.max() <= room.pump_l_per_min + 1e-6
-    return bool(is_enough) and (
-        room.most_valves is None or valves.max() <= room.most_valves
-    )

@@ -93,8 +93,41 @@ class MovedRun:
 
 
 @dataclass(frozen=True, slots=True)
+class OtherWater:
+    """A zone whose week the nearest programs water with other minutes.
+
+    Attributes
+    ----------
+    zone : str
+        The zone.
+    was_minutes, now_minutes : int
+        Minutes of its week, as planned and as those programs give. [min]
+    mm : float or None
+        Depth that this adds to the week; None where the zone's rate is not known. [mm]
+    nights, was_nights : int
+        Nights that water, as those programs give and as planned.
+    """
+
+    zone: str
+    was_minutes: int
+    now_minutes: int
+    mm: float | None
+    nights: int
+    was_nights: int
+
+
+@dataclass(frozen=True, slots=True)
+class Nearest:
+    """The nearest week that a clock holds, what it moves, what it waters otherwise."""
+
+    programs: tuple[Program, ...]
+    moved: tuple[MovedRun, ...]
+    other: tuple[OtherWater, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class ClockView:
-    """The timetable as programs.
+    """The timetable of one clock as programs.
 
     Attributes
     ----------
@@ -108,6 +141,8 @@ class ClockView:
         where none was found.
     moved : tuple of MovedRun
         What that week moves.
+    other : tuple of OtherWater
+        What it waters otherwise.
     percent_adjust : int
         What the clock's percent adjust must read. [percent]
     percent_ways : tuple of PercentWay
@@ -120,6 +155,12 @@ class ClockView:
         What cannot be held, and what must be looked at.
     traces : tuple of Trace
         Programs and starts needed, against what the clock has.
+    id, name : str
+        Of the clock; the id is empty where a site has one clock without.
+    place : int
+        The clock among those of the site, from 0.
+    zones : tuple of str
+        Its zones, by station.
     """
 
     programs: tuple[Program, ...]
@@ -132,3 +173,8 @@ class ClockView:
     overlaps: tuple[tuple[str, str], ...]
     findings: tuple[Finding, ...]
     traces: tuple[Trace, ...] = ()
+    other: tuple[OtherWater, ...] = ()
+    id: str = ""
+    name: str = "clock"
+    place: int = 0
+    zones: tuple[str, ...] = ()

@@ -4,8 +4,15 @@ from collections.abc import Iterator, Sequence
 
 from scheduler.errors import Finding
 from scheduler.site import Controller
+from scheduler.units import System, shown
 from scheduler.watering.clock_view.nearest import MOST_PROGRAMS
-from scheduler.watering.clock_view.nouns import ClockRun, MovedRun, Program
+from scheduler.watering.clock_view.nouns import (
+    ClockRun,
+    MovedRun,
+    Nearest,
+    OtherWater,
+    Program,
+)
 
 WHERE = "site.toml: controller"
 Overlap = tuple[tuple[str, str], ...]
@@ -15,7 +22,10 @@ def clock_view_findings(
     controller: Controller,
     programs: Sequence[Program],
     overlaps: Overlap,
-    nearest: tuple[tuple[Program, ...], tuple[MovedRun, ...]] | None,
+    nearest: Nearest | None,
+    *,
+    where: str = WHERE,
+    units: System = "metric",
 ) -> Iterator[Finding]:
     """What the clock cannot hold, and what must be looked at on it.
 
@@ -27,8 +37,12 @@ def clock_view_findings(
         What the week needs.
     overlaps : tuple of (str, str)
         Programs that run at the same time.
-    nearest : tuple of programs and moved runs, or None
+    nearest : Nearest or None
         The nearest week that it holds.
+    where : str
+        Place of the clock.
+    units : str
+        How depths are written.
 
     Yields
     ------
@@ -54,8 +68,9 @@ def clock_view_findings(
         starts = controller.starts_per_program
         of = f" of at most {starts} starts" if starts else ""
         what = f"holds {most} {held}, the week needs {len(programs)}{of}"
-        yield Finding("warning", WHERE, what, _way_out(nearest))
-    if overlaps and controller.programs_overlap is not True:
+        yield Finding("warning", where, what, _way_out(nearest, units))
+    is_settled = most is not None and len(programs) > most and nearest is not None
+    if overlaps and controller.programs_overlap is not True and not is_settled:
         pairs = ", ".join(f"{a} and {b}" for a, b in overlaps[:4])
         more = f" and {len(overlaps) - 4} more pairs" if len(overlaps) > 4 else ""
         if controller.programs_overlap is None:
@@ -64,14 +79,14 @@ def clock_view_findings(
                 "look whether the clock lets two programs run at once, and enter "
                 "programs_overlap = true or false: on many the later one waits"
             )
-            yield Finding("note", WHERE, what, fix)
+            yield Finding("note", where, what, fix)
         else:
             what = (
                 f"programs {pairs}{more} are meant to run at the same time, and this "
                 "clock lets the later one wait"
             )
             fix = _one_after_the_other(nearest)
-            yield Finding("warning", WHERE, what, fix)
+            yield Finding("warning", where, what, fix)
 
 
 def not_given_back(
@@ -107,23 +122,61 @@ def not_given_back(
     return Finding("stop", "clock", what, fix)
 
 
-def _way_out(
-    nearest: tuple[tuple[Program, ...], tuple[MovedRun, ...]] | None,
-) -> str:
+def water_text(one: OtherWater, units: System) -> str:
+    """What the nearest week does to a zone's water.
+
+    Parameters
+    ----------
+    one : OtherWater
+        The zone.
+    units : str
+        How depths are written.
+
+    Returns
+    -------
+    str
+        In words.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> water_text(OtherWater("Z1", 120, 119, -0.2, 7, 2), "metric")
+    'Z1 7 nights (2), 119 min a week (1 less, 0.2 mm)'
+    """
+    more = one.now_minutes - one.was_minutes
+    word = "more" if more > 0 else "less"
+    depth = "" if one.mm is None else f", {shown(abs(one.mm), 'mm', units)}"
+    said = f"{abs(more)} {word}{depth}" if more else "as planned"
+    nights = ""
+    if one.nights != one.was_nights:
+        many = "night" if one.nights == 1 else "nights"
+        nights = f"{one.nights} {many} ({one.was_nights}), "
+    return f"{one.zone} {nights}{one.now_minutes} min a week ({said})"
+
+
+def _way_out(nearest: Nearest | None, units: System) -> str:
     if nearest is None:
         return (
             f"no nearer week was found (searched up to {MOST_PROGRAMS} programs): "
             "water zones on the same nights, allow more time, or use a second clock"
         )
-    return f"key in the nearest week that it holds: {_moves(nearest[1])}"
+    said = f"key in the nearest week that it holds: {_moves(nearest.moved)}"
+    if not nearest.other:
+        said += ", and no minute of water differs"
+    else:
+        minutes = sum(abs(one.now_minutes - one.was_minutes) for one in nearest.other)
+        water = "; ".join(water_text(one, units) for one in nearest.other)
+        said += f"; {minutes} min of water differ in the week: {water}"
+    return said
 
 
-def _one_after_the_other(
-    nearest: tuple[tuple[Program, ...], tuple[MovedRun, ...]] | None,
-) -> str:
+def _one_after_the_other(nearest: Nearest | None) -> str:
     if nearest is None:
         return "set max_valves_at_once to 1, and plan again"
-    return f"as keyed in it waits, and still keeps the night: {_moves(nearest[1])}"
+    return f"as keyed in it waits, and still keeps the night: {_moves(nearest.moved)}"
 
 
 def _moves(moved: Sequence[MovedRun]) -> str:

@@ -2,25 +2,47 @@
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
-from scheduler.site import Site
+import numpy as np
+
+from scheduler.site import Site, open_nights
+from scheduler.stations import Wired, change_over_min, clock_names, wired
 from scheduler.trace import Trace, entered
 from scheduler.watering.clock_view.expanded import DAY_MIN, expanded
-from scheduler.watering.clock_view.nearest import Room, nearest_programs
+from scheduler.watering.clock_view.nearest import nearest_programs, other_water
 from scheduler.watering.clock_view.nouns import (
     ClockRun,
     ClockView,
     MovedRun,
+    Nearest,
     Program,
 )
 from scheduler.watering.clock_view.percent import Keyed, percent_for_all, percent_way
 from scheduler.watering.clock_view.programs import named, week_programs
+from scheduler.watering.clock_view.room import Room, spans_by_night, week_holds
 from scheduler.watering.clock_view.said import clock_view_findings, not_given_back
 from scheduler.watering.night_plan import NightPlan
 from scheduler.watering.night_plan.night_hours import NightHours, night_hours
 
 FULL_PERCENT = 100
-Nearest = tuple[tuple[Program, ...], tuple[MovedRun, ...]]
+Overlaps = tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Week:
+    """What all clocks of a site share."""
+
+    site: Site
+    night: NightPlan
+    hours: NightHours
+    delay_min: int
+    soak_min: Mapping[str, int]
+    rate_mm_per_h: Mapping[str, float]
+
+    @property
+    def first(self) -> dt.date:
+        return self.hours.dates[0]
 
 
 def clock_view(
@@ -31,31 +53,17 @@ def clock_view(
     soak_min: Mapping[str, int],
     keyed: Sequence[Keyed] = (),
 ) -> ClockView | None:
-    """The timetable as a common clock holds it.
+    """The timetable as a site's first clock with water holds it.
 
     Parameters
     ----------
-    site : Site
-        For its clock, zones, windows and pump.
-    night : NightPlan
-        The timetable.
-    dates : sequence of date
-        The seven days.
-    soak_min : mapping of str to int
-        Least minutes between two cycles, by zone. [min]
-    keyed : sequence of Keyed
-        Minutes of a cycle before and now, of the zones whose cycles did not change.
+    site, night, dates, soak_min, keyed : as in `clock_views`
+        What is asked.
 
     Returns
     -------
     ClockView or None
         None where there is no timetable.
-
-    Notes
-    -----
-    Whole minutes; stations run by number. The number is that of the valve where every
-    zone has one of its own, else the zone's place in the file. The programs are
-    expanded again and held against the timetable, minute for minute.
 
     References
     ----------
@@ -71,53 +79,47 @@ def clock_view(
     ...                  ())
     >>> clock_view(Site(name="a", units="us", place=place), none, (), soak_min={})
     """
-    if not night.runs:
-        return None
-    first, clock = dates[0], site.controller
-    hours, numbers = night_hours(site, dates), station_numbers(site)
-    runs = _runs(night, first)
-    programs = week_programs(
-        runs, numbers, first,
-        delay_min=clock.change_over_minutes, most_starts=clock.starts_per_program,
-    )  # fmt: skip
-    anchor = hours.first_min
-    delay = clock.change_over_minutes
-    given, _ = expanded(programs, first, anchor_min=anchor, delay_min=delay)
-    overlaps = _overlaps(programs, first, anchor, delay)
-    nearest = _nearest(site, night, hours, (programs, overlaps), soak_min)
-    findings = [*clock_view_findings(clock, programs, overlaps, nearest)]
-    fault = not_given_back(runs, given)
-    if fault is not None:
-        findings.append(fault)
-    step = clock.percent_step
-    is_every = {one.zone for one in keyed} == {one.zone for one in runs}
-    ways = (percent_way(one, step=step) for one in keyed)
-    return ClockView(
-        programs=programs,
-        is_held=_is_held(site, programs, bool(overlaps)) and fault is None,
-        nearest=nearest[0] if nearest else None,
-        moved=nearest[1] if nearest else (),
-        percent_adjust=FULL_PERCENT,
-        percent_ways=tuple(one for one in ways if one is not None),
-        percent_for_all=percent_for_all(keyed, step=step) if is_every else None,
-        overlaps=overlaps,
-        findings=tuple(findings),
-        traces=_traces(site, programs),
-    )
+    views = clock_views(site, night, dates, soak_min=soak_min, keyed=keyed)
+    return views[0] if views else None
 
 
-def station_numbers(site: Site) -> dict[str, int]:
-    """Station of each zone.
+def clock_views(
+    site: Site,
+    night: NightPlan,
+    dates: Sequence[dt.date],
+    *,
+    soak_min: Mapping[str, int],
+    keyed: Sequence[Keyed] = (),
+    rate_mm_per_h: Mapping[str, float] | None = None,
+) -> tuple[ClockView, ...]:
+    """The timetable as the clocks of a site hold it, each for itself.
 
     Parameters
     ----------
     site : Site
-        The site.
+        For its clocks, zones, windows and pump.
+    night : NightPlan
+        The timetable.
+    dates : sequence of date
+        The seven days.
+    soak_min : mapping of str to int
+        Least minutes between two cycles, by zone. [min]
+    keyed : sequence of Keyed
+        Minutes of a cycle before and now, of the zones whose cycles did not change.
+    rate_mm_per_h : mapping of str to float, optional
+        Net rate by zone, where it is known. [mm/h]
 
     Returns
     -------
-    dict of str to int
-        By id of the zone.
+    tuple of ClockView
+        By clock; one that waters nothing this week is left out.
+
+    Notes
+    -----
+    Whole minutes; stations run by number (`scheduler.stations`). The programs of each
+    clock are expanded again and held against its part of the timetable, minute for
+    minute. Stacked starts and programs that overlap are matters of one clock; the pump
+    is that of all.
 
     References
     ----------
@@ -125,21 +127,72 @@ def station_numbers(site: Site) -> dict[str, int]:
 
     Examples
     --------
-    >>> from scheduler.site import Place, Zone
+    >>> from scheduler.site import Place
+    >>> from scheduler.watering.night_plan.result import NightSummary
     >>> place = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
     ...               time_zone="America/New_York")
-    >>> zones = tuple(Zone(id=name, name=name, valve=valve, area_m2=1.0,
-    ...                    grown_in="soil", watered="off")
-    ...               for name, valve in (("Z1", "V7"), ("Z2", "V3")))
-    >>> station_numbers(Site(name="a", units="us", place=place, zones=zones))
-    {'Z1': 7, 'Z2': 3}
+    >>> none = NightPlan((), (), NightSummary(None, None, None, "", None, None, 0, ()),
+    ...                  ())
+    >>> clock_views(Site(name="a", units="us", place=place), none, (), soak_min={})
+    ()
     """
-    digits = ["".join(filter(str.isdecimal, one.valve)) for one in site.zones]
-    if all(digits) and len(set(digits)) == len(digits):
-        return {
-            one.id: int(number) for one, number in zip(site.zones, digits, strict=True)
-        }
-    return {one.id: i for i, one in enumerate(site.zones, 1)}
+    if not night.runs:
+        return ()
+    hours = night_hours(site, dates)
+    delay = change_over_min(site)
+    week = _Week(site, night, hours, delay, soak_min, rate_mm_per_h or {})
+    views = (_view(week, place, one, keyed) for place, one in enumerate(wired(site)))
+    return tuple(one for one in views if one is not None)
+
+
+def _view(
+    week: _Week, place: int, own: Wired, keyed: Sequence[Keyed]
+) -> ClockView | None:
+    """One clock's part of the timetable."""
+    clock, first, anchor = own.controller, week.first, week.hours.first_min
+    runs = [one for one in _runs(week.night, first) if one.zone in own.numbers]
+    if not runs:
+        return None
+    programs = week_programs(
+        runs, own.numbers, first,
+        delay_min=week.delay_min, most_starts=clock.starts_per_program,
+    )  # fmt: skip
+    given, _ = expanded(programs, first, anchor_min=anchor, delay_min=week.delay_min)
+    overlaps = _overlaps(programs, first, anchor, week.delay_min)
+    nearest = _nearest(week, own, programs, overlaps)
+    several = bool(week.site.more_controllers)
+    name = clock_names(week.site)[place]
+    where = f"site.toml: controller{f' {name}' if several else ''}"
+    findings = [
+        *clock_view_findings(
+            clock, programs, overlaps, nearest, where=where, units=week.site.units
+        )
+    ]
+    fault = not_given_back(runs, given)
+    if fault is not None:
+        findings.append(fault)
+    mine = [one for one in keyed if one.zone in own.numbers]
+    is_every = {one.zone for one in mine} == {one.zone for one in runs}
+    ways = (percent_way(one, step=clock.percent_step) for one in mine)
+    return ClockView(
+        programs=programs,
+        is_held=_is_held(own, programs, bool(overlaps)) and fault is None,
+        nearest=nearest.programs if nearest else None,
+        moved=nearest.moved if nearest else (),
+        percent_adjust=FULL_PERCENT,
+        percent_ways=tuple(one for one in ways if one is not None),
+        percent_for_all=percent_for_all(mine, step=clock.percent_step)
+        if is_every
+        else None,
+        overlaps=overlaps,
+        findings=tuple(findings),
+        traces=_traces(own, programs),
+        other=nearest.other if nearest else (),
+        id=clock.id,
+        name=name,
+        place=place,
+        zones=tuple(one.id for one in own.zones),
+    )
 
 
 def _runs(night: NightPlan, first: dt.date) -> list[ClockRun]:
@@ -174,8 +227,8 @@ def _overlaps(
     return tuple(found)
 
 
-def _is_held(site: Site, programs: Sequence[Program], overlaps: bool) -> bool | None:
-    clock = site.controller
+def _is_held(own: Wired, programs: Sequence[Program], overlaps: bool) -> bool | None:
+    clock = own.controller
     if overlaps and clock.programs_overlap is False:
         return False
     if clock.programs is None:
@@ -184,20 +237,13 @@ def _is_held(site: Site, programs: Sequence[Program], overlaps: bool) -> bool | 
 
 
 def _nearest(
-    site: Site,
-    night: NightPlan,
-    hours: NightHours,
-    view: tuple[tuple[Program, ...], tuple[tuple[str, str], ...]],
-    soak_min: Mapping[str, int],
+    week: _Week, own: Wired, programs: tuple[Program, ...], overlaps: Overlaps
 ) -> Nearest | None:
     """The nearest week that the clock holds, where it does not hold this one."""
-    programs, overlaps = view
-    clock = site.controller
-    first, anchor = hours.dates[0], hours.first_min
-    delay = clock.change_over_minutes
+    clock, first, anchor = own.controller, week.first, week.hours.first_min
     must_wait = bool(overlaps) and clock.programs_overlap is False
     found: tuple[Program, ...] | None = programs
-    room = _room(site, night, hours, soak_min)
+    room = _room(week, own)
     if clock.programs is not None and len(programs) > clock.programs:
         found = nearest_programs(programs, room, most=clock.programs)
     elif not must_wait:
@@ -206,25 +252,19 @@ def _nearest(
         return None
     found = named(found)
     given, _ = expanded(
-        found, first, anchor_min=anchor, delay_min=delay, may_overlap=not must_wait
-    )
-    if must_wait and not all(_is_open(one, room) for one in given):
+        found, first, anchor_min=anchor, delay_min=week.delay_min,
+        may_overlap=not must_wait,
+    )  # fmt: skip
+    if not week_holds(room, given):
         return None
-    return found, _moved(_runs(night, first), given, first, anchor)
+    own_runs = [one for one in _runs(week.night, first) if one.zone in own.numbers]
+    moved = _moved(own_runs, given, first, anchor)
+    other = other_water(programs, found, room, week.rate_mm_per_h)
+    return Nearest(found, moved, other)
 
 
-def _is_open(run: ClockRun, room: Room) -> bool:
-    """Whether a run lies within the open minutes of its night."""
-    night, at = divmod(run.start_min - room.anchor_min, DAY_MIN)
-    row = room.is_open[run.zone]
-    if night >= len(row) or at + run.minutes > row.shape[1]:
-        return False
-    return bool(row[night, at : at + run.minutes].all())
-
-
-def _room(
-    site: Site, night: NightPlan, hours: NightHours, soak_min: Mapping[str, int]
-) -> Room:
+def _room(week: _Week, own: Wired) -> Room:
+    site, hours = week.site, week.hours
     ids = {one.id.casefold(): one.id for one in site.zones}
     pairs = {
         (one.id, ids.get(other.casefold(), other))
@@ -232,24 +272,43 @@ def _room(
         for other in one.not_with
     }
     is_open = {}
-    for one in site.zones:
-        own = [
+    for one in own.zones:
+        blocked = [
             some
             for some in site.blocked_hours
             if one.id.casefold() in (name.casefold() for name in some.zones)
         ]
-        is_open[one.id] = hours.without(own) if own else hours.is_open
+        is_open[one.id] = hours.without(blocked) if blocked else hours.is_open
+    others = [one for one in _runs(week.night, week.first) if one.zone not in is_open]
     return Room(
-        first=hours.dates[0],
+        first=week.first,
         anchor_min=hours.first_min,
         is_open=is_open,
-        flow_l_per_min={run.zone: run.flow_l_per_min or 0.0 for run in night.runs},
-        soak_min=soak_min,
+        flow_l_per_min={run.zone: run.flow_l_per_min or 0.0 for run in week.night.runs},
+        soak_min=week.soak_min,
         apart=frozenset(pairs | {(b, a) for a, b in pairs}),
         pump_l_per_min=site.supply.flow_l_per_min if site.supply else None,
-        most_valves=site.controller.max_valves_at_once,
-        delay_min=site.controller.change_over_minutes,
+        most_valves=own.controller.max_valves_at_once,
+        delay_min=week.delay_min,
+        nights=_allowed(week, own),
+        most_starts=own.controller.starts_per_program,
+        beside=spans_by_night(others, hours.first_min),
     )
+
+
+def _allowed(week: _Week, own: Wired) -> dict[str, frozenset[int]]:
+    """Weekdays on which each zone may water."""
+    dates = np.array(week.hours.dates, dtype="datetime64[D]")
+    return {
+        one.id: frozenset(
+            day.weekday()
+            for day, is_open in zip(
+                week.hours.dates, open_nights(week.site, one, dates), strict=True
+            )
+            if is_open
+        )
+        for one in own.zones
+    }
 
 
 def _moved(
@@ -276,10 +335,10 @@ def _moved(
     )
 
 
-def _traces(site: Site, programs: Sequence[Program]) -> tuple[Trace, ...]:
-    clock = site.controller
+def _traces(own: Wired, programs: Sequence[Program]) -> tuple[Trace, ...]:
+    clock = own.controller
     starts = max(len(one.starts) for one in programs)
-    where = "site.toml: controller"
+    where = f"site.toml: controller {clock.id}".rstrip()
     return (
         Trace(
             "programs",

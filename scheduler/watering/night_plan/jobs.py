@@ -1,15 +1,16 @@
 """Zones with their minutes in; the jobs of each night and the grid they go by out."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from scheduler.arrays import BoolArray, FloatArray
 from scheduler.site import BlockedHours, Package, Site, Zone
+from scheduler.stations import change_over_min
 from scheduler.watering.night_plan.night_hours import NightHours
 from scheduler.watering.night_plan.result import WateredZone
-from scheduler.watering.timetable import Grid, Job
+from scheduler.watering.timetable import Grid, Job, all_valves
 from scheduler.watering.zone_flow import zone_flow
 
 # A soak may last so much longer than it must: starts 30 to 60 min apart are common
@@ -96,7 +97,10 @@ def week_jobs(
             rows[key] = len(opens)
             opens.append(is_open)
             costs.append(np.broadcast_to(price, is_open.shape))
-        job = _job(one, flow[zone.id], rows[key], ids)
+        job = replace(
+            _job(one, flow[zone.id], rows[key], ids),
+            clock=site.controllers.index(site.controller_of(zone)),
+        )
         for day in one.days:
             jobs[hours.dates.index(day)].append(job)
     grids = tuple(_grid(site, hours, (opens, costs), n) for n in range(len(jobs)))
@@ -146,6 +150,7 @@ def _grid(
 ) -> Grid:
     shape = (0, 1, hours.is_open.shape[1])
     opens, costs = rows
+    valves = tuple(one.max_valves_at_once for one in site.controllers)
     return Grid(
         np.array([one[night : night + 1] for one in opens], dtype=bool).reshape(
             len(opens), *shape[1:]
@@ -154,6 +159,7 @@ def _grid(
             len(costs), *shape[1:]
         ),
         site.supply.flow_l_per_min if site.supply else None,
-        site.controller.max_valves_at_once,
-        site.controller.change_over_minutes,
+        all_valves(valves),
+        change_over_min(site),
+        valves if site.more_controllers else (),
     )

@@ -7,6 +7,7 @@ from scheduler.supply import MOVE_WORTH
 from scheduler.watering.night_plan.jobs import WeekJobs
 from scheduler.watering.timetable import Grid, Job, Placed, Timetable, packed
 from scheduler.watering.timetable.checker import broken_rules
+from scheduler.watering.timetable.few import FEW
 from scheduler.watering.timetable.shortest import NightLength, shortest_night
 from scheduler.watering.timetable.stability import repacked
 from scheduler.watering.timetable.ways_out import Overrun, overrun
@@ -172,6 +173,8 @@ def _one_night(
             rounds=ROUNDS_LATER,
             bound_rounds=BOUND_ROUNDS,
         ).timetable
+        if table.unplaced and len(jobs) <= FEW:  # few enough to count out
+            table = packed(jobs, grid, rounds=ROUNDS, bound_rounds=BOUND_ROUNDS)
     else:
         table = packed(jobs, grid, rounds=ROUNDS, bound_rounds=BOUND_ROUNDS)
     if not table.unplaced:

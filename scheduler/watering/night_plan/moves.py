@@ -1,6 +1,6 @@
 """A week and the last issued one in; what is gained by moving waterings out."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -131,17 +131,19 @@ def move_curve(
     last = last_week_places(history, start.week, start.hours)
     if not last:
         return MoveCurve((), 0, "no earlier issued week tells its starts")
-    found = [_whole(start.week, last, share) for share in CURVE]
+    found = weeks_of_moves(start.week, last)
     price = start.price.mean_money_per_m3
     return MoveCurve(
-        _rising(found, price),
+        tuple(_point(one, found[0].cost, price) for one in found),
         max(one.known for one in found),
         scale="water" if price is None else "money",
     )
 
 
 @dataclass(frozen=True, slots=True)
-class _Week:
+class MovedWeek:
+    """A week searched with one cost of a move; its cost is in litres as priced."""
+
     share: float
     unplaced: int
     moved: int
@@ -149,7 +151,47 @@ class _Week:
     cost: float
 
 
-def _whole(week: WeekJobs, last: dict[int, list[Placed]], share: float) -> _Week:
+def weeks_of_moves(
+    week: WeekJobs, last: Mapping[int, Sequence[Placed]], *, rounds: int = ROUNDS
+) -> tuple[MovedWeek, ...]:
+    """The week searched with one cost of a move after the other.
+
+    Parameters
+    ----------
+    week : WeekJobs
+        Jobs and grids of the nights.
+    last : mapping of int to sequence of Placed
+        Where waterings stood, by night.
+    rounds : int
+        Rounds of each search.
+
+    Returns
+    -------
+    tuple of MovedWeek
+        From few moves to many, each cheaper than the one before; what is not placed
+        comes first.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> from scheduler.watering.timetable import Grid, Job
+    >>> falling = np.linspace(2.0, 1.0, 60)[None, None]
+    >>> grid = Grid(np.ones((1, 1, 60), dtype=bool), falling, 100.0)
+    >>> week = WeekJobs(((Job("Z1", 1, 20, 0, 60.0, must=(0,)),),), (grid,), {}, ())
+    >>> found = weeks_of_moves(week, {0: [Placed(0, (0,), "Z1")]})
+    >>> [(one.moved, round(one.cost)) for one in found]
+    [(0, 2207), (1, 1393)]
+    """
+    return _rising([_whole(week, last, share, rounds) for share in CURVE])
+
+
+def _whole(
+    week: WeekJobs, last: Mapping[int, Sequence[Placed]], share: float, rounds: int
+) -> MovedWeek:
     """All nights at one cost of a move; nights alike are searched once."""
     done: dict[object, Kept] = {}
     nights = []
@@ -163,13 +205,13 @@ def _whole(week: WeekJobs, last: dict[int, list[Placed]], share: float) -> _Week
                 job.cycles * job.cycle_min * (job.flow_l_per_min or 1.0) for job in jobs
             ]
             per_move = share * sum(water) / len(water)
-            found = repacked(jobs, grid, places, per_move=per_move, rounds=ROUNDS)
+            found = repacked(jobs, grid, places, per_move=per_move, rounds=rounds)
             if found.timetable.unplaced:  # as in the plan: soaks may then be long
                 far = [replace(job, most_soak_min=None) for job in jobs]
-                found = repacked(far, grid, places, per_move=per_move, rounds=ROUNDS)
+                found = repacked(far, grid, places, per_move=per_move, rounds=rounds)
             done[key] = found
         nights.append(done[key])
-    return _Week(
+    return MovedWeek(
         share,
         sum(len(one.timetable.unplaced) for one in nights),
         sum(one.moved for one in nights),
@@ -178,20 +220,18 @@ def _whole(week: WeekJobs, last: dict[int, list[Placed]], share: float) -> _Week
     )
 
 
-def _rising(
-    found: Sequence[_Week], money_per_m3: float | None
-) -> tuple[MovePoint, ...]:
+def _rising(found: Sequence[MovedWeek]) -> tuple[MovedWeek, ...]:
     """Weeks that gain more for more moves; what is not placed comes first."""
     ordered = sorted(found, key=lambda one: (one.unplaced, one.moved, one.cost))
-    kept: list[_Week] = []
+    kept: list[MovedWeek] = []
     for one in ordered:
         is_as_full = not kept or one.unplaced == kept[0].unplaced
         if is_as_full and (not kept or one.cost < kept[-1].cost):
             kept.append(one)
-    return tuple(_point(one, kept[0].cost, money_per_m3) for one in kept)
+    return tuple(kept)
 
 
-def _point(one: _Week, least: float, money_per_m3: float | None) -> MovePoint:
+def _point(one: MovedWeek, least: float, money_per_m3: float | None) -> MovePoint:
     saved = (least - one.cost) / L_PER_M3
     return MovePoint(
         moved=one.moved,

@@ -42,7 +42,8 @@ def no_plan_findings(site: Site) -> tuple[Finding, ...]:
     ['site.toml: supply']
     """
     pump = site.supply.flow_l_per_min if site.supply else None
-    if pump is None and site.controller.max_valves_at_once is None:
+    valves = [one.max_valves_at_once for one in site.controllers]
+    if pump is None and None in valves:
         what = "neither the flow of the pump nor the valves at once are entered"
         fix = (
             "no night plan is made: enter flow_gpm or flow_l_per_min under [supply], "
@@ -221,19 +222,11 @@ def _flows(site: Site, week: WeekJobs) -> Iterator[Finding]:
 
 
 def _clock(site: Site, week: WeekJobs) -> Iterator[Finding]:
-    stations = site.controller.stations
-    valves = [one for one in site.zones if one.watered != "off"]
-    if stations is not None and len(valves) > stations:
-        what = f"has {stations} stations, {len(valves)} zones are to be watered"
-        fix = "put the others on a second clock, or correct stations"
-        yield Finding("warning", "site.toml: controller", what, fix)
-    most = site.controller.max_starts_per_day
-    if most is None:
-        return
-    for zone, cycles in sorted(
-        {(j.zone, j.cycles) for some in week.jobs for j in some}
+    for zone, cycles, clock in sorted(
+        {(j.zone, j.cycles, j.clock) for some in week.jobs for j in some}
     ):
-        if cycles > most:
+        most = site.controllers[clock].max_starts_per_day
+        if most is not None and cycles > most:
             what = f"needs {cycles} starts a night, the clock has {most}"
             fix = "allow more nights, or use a second program"
             yield Finding("warning", f"zone {zone}: starts", what, fix)

@@ -15,6 +15,7 @@ from scheduler.watering.night_plan.jobs import WeekJobs
 from scheduler.watering.night_plan.layout import NightLayout, laid_out
 from scheduler.watering.night_plan.night_hours import NightHours
 from scheduler.watering.night_plan.pins import pinned
+from scheduler.watering.night_plan.real_soak import soaks_kept
 from scheduler.watering.night_plan.result import (
     NightPlan,
     NightSummary,
@@ -103,7 +104,11 @@ def night_plan(
         for one in running
     }
     held = pinned(week, layouts, pins, hours, allowed)
-    week, layouts = held.week, held.layouts
+    hand = {(hours.dates.index(pin.to_night), pin.zone) for pin in held.pins}
+    week, (layouts, moved) = (
+        held.week,
+        soaks_kept(held.week, held.layouts, hours, hand),
+    )
     board = NightBoard(
         site, hours, week, start.wind, _places(layouts, hours), held.pins, allowed
     )
@@ -126,6 +131,7 @@ def night_plan(
         *price.findings,
         *start.findings,
         *held.findings,
+        *moved,
     )
     traces = summary_traces(summary, wind.source, price.source)
     return NightPlan(runs, unplaced, summary, said, traces, wind, board)

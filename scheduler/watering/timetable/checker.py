@@ -221,15 +221,29 @@ def _clash(some: list[Job], grid: Grid, place: tuple[int, int]) -> Iterator[Brok
         twice = max(zones, key=zones.count)
         yield Broken("twice", f"{at}: zone {twice} runs twice", *place, (twice,))
     flow = sum(job.flow_l_per_min or 0.0 for job in some)
-    pump, most = grid.pump_l_per_min, grid.max_valves
+    pump = grid.pump_l_per_min
     if pump is not None and flow > pump + _SLACK * max(len(some), 1) * 10:
         text = f"{at}: {flow:.4g} L/min, the pump gives {pump:.4g}"
         yield Broken("pump", text, night, minute, zones, flow, pump)
-    if most is not None and len(some) > most:
-        text = f"{at}: {len(some)} valves are open, {most} may be"
-        yield Broken("valves", text, night, minute, zones, len(some), most)
+    yield from _many_open(some, grid, place)
     for job in some:
         for other in job.not_with:
             if other in zones and other != job.zone:
                 text = f"{at}: zones {job.zone} and {other} run together"
                 yield Broken("not with", text, night, minute, (job.zone, other))
+
+
+def _many_open(some: list[Job], grid: Grid, place: tuple[int, int]) -> Iterator[Broken]:
+    """Valves open at once, of all clocks and of each."""
+    night, minute = place
+    at = f"night {night + 1}, minute {minute}"
+    most = grid.max_valves
+    if most is not None and len(some) > most:
+        text = f"{at}: {len(some)} valves are open, {most} may be"
+        zones = tuple(job.zone for job in some)
+        yield Broken("valves", text, night, minute, zones, len(some), most)
+    for clock, limit in enumerate(grid.clock_valves):
+        own = tuple(job.zone for job in some if job.clock == clock)
+        if limit is not None and len(own) > limit:
+            text = f"{at}: {len(own)} valves of one clock are open, {limit} may be"
+            yield Broken("valves", text, night, minute, own, len(own), limit)

@@ -75,7 +75,7 @@ def search_compiled(
     if not task.n_events:
         return state
     rows = [np.ascontiguousarray(getattr(task, name)) for name in Week._fields[:-1]]
-    limits = np.array([task.pump_ml, task.max_valves], dtype=np.int64)
+    limits = np.array([task.pump_ml, *task.clock_valves], dtype=np.int64)
     week = Week._make([*rows, limits])
     n_minutes, most = task.is_open.shape[2], state.start.shape[1]
     at = Places(

@@ -14,8 +14,10 @@ class State:
 
     Attributes
     ----------
-    flow_ml, valves : array of shape (n_nights, n_minutes)
-        Flow and open valves of each minute. [ml per minute]
+    flow_ml : array of shape (n_nights, n_minutes)
+        Flow of each minute. [ml per minute]
+    valves : array of shape (n_clocks * n_nights, n_minutes)
+        Open valves of each minute, the nights of one clock after those of another.
     night : array of shape (n_events,)
         Night of each event, -1 where it has no place.
     start : array of shape (n_events, most_cycles)
@@ -48,7 +50,7 @@ def empty_state(task: Task) -> State:
     shape = task.is_open.shape[1:]
     return State(
         np.zeros(shape, dtype=np.int64),
-        np.zeros(shape, dtype=np.int64),
+        np.zeros((task.clock_valves.size * shape[0], shape[1]), dtype=np.int64),
         np.full(task.n_events, -1, dtype=np.int64),
         np.zeros((task.n_events, int(task.cycles.max(initial=1))), dtype=np.int64),
     )
@@ -104,7 +106,9 @@ def room_of(task: Task, state: State, e: int, nights: IntArray) -> BoolArray:
     """
     room: BoolArray = task.is_open[int(task.kind[e])][nights]
     room = room & (state.flow_ml[nights] <= task.pump_ml - task.flow_ml[e])
-    room &= state.valves[nights] < task.max_valves
+    clock = int(task.clock[e])
+    rows = clock * task.is_open.shape[1] + nights
+    room &= state.valves[rows] < task.clock_valves[clock]
     rivals = task.rival[task.job[e]]
     others = (
         np.flatnonzero(rivals[task.job] & (state.night >= 0)) if rivals.any() else ()
@@ -220,10 +224,11 @@ def put(task: Task, state: State, e: int, night: int, starts: tuple[int, ...]) -
     """
     state.night[e] = night
     state.start[e, : len(starts)] = starts
+    row = int(task.clock[e]) * task.is_open.shape[1] + night
     for start in starts:
         end = start + task.block[e]
         state.flow_ml[night, start:end] += task.flow_ml[e]
-        state.valves[night, start:end] += 1
+        state.valves[row, start:end] += 1
 
 
 def lift(task: Task, state: State, e: int) -> None:
@@ -244,10 +249,11 @@ def lift(task: Task, state: State, e: int) -> None:
     if night < 0:
         return
     state.night[e] = -1
+    row = int(task.clock[e]) * task.is_open.shape[1] + night
     for start in state.start[e, : task.cycles[e]]:
         end = start + task.block[e]
         state.flow_ml[night, start:end] -= task.flow_ml[e]
-        state.valves[night, start:end] -= 1
+        state.valves[row, start:end] -= 1
 
 
 def place_cost(task: Task, e: int, night: int, starts: tuple[int, ...]) -> int:

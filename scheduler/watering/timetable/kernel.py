@@ -34,6 +34,7 @@ class Week(NamedTuple):
     cost_sum: IntArray
     order: IntArray
     volume: IntArray
+    clock: IntArray
     limits: IntArray
 
 
@@ -54,10 +55,11 @@ class Places(NamedTuple):
 def put(week: Week, at: Places, e: int, night: int) -> None:
     """Place an event at its starts."""
     at.night[e] = night
+    row = week.clock[e] * at.flow_ml.shape[0] + night
     for i in range(week.cycles[e]):
         for m in range(at.start[e, i], at.start[e, i] + week.block[e]):
             at.flow_ml[night, m] += week.flow_ml[e]
-            at.valves[night, m] += 1
+            at.valves[row, m] += 1
 
 
 def lift(week: Week, at: Places, e: int) -> None:
@@ -66,10 +68,11 @@ def lift(week: Week, at: Places, e: int) -> None:
     if night < 0:
         return
     at.night[e] = -1
+    row = week.clock[e] * at.flow_ml.shape[0] + night
     for i in range(week.cycles[e]):
         for m in range(at.start[e, i], at.start[e, i] + week.block[e]):
             at.flow_ml[night, m] -= week.flow_ml[e]
-            at.valves[night, m] -= 1
+            at.valves[row, m] -= 1
 
 
 def night_pass(week: Week, at: Places, e: int, night: int) -> int:
@@ -77,12 +80,14 @@ def night_pass(week: Week, at: Places, e: int, night: int) -> int:
     n_minutes = at.flow_ml.shape[1]
     kind, block, lead, step = week.kind[e], week.block[e], week.lead[e], week.step[e]
     room = week.limits[0] - week.flow_ml[e]
+    row = week.clock[e] * at.flow_ml.shape[0] + night
+    most = week.limits[1 + week.clock[e]]
     bad = at.last_bad
     for m in range(n_minutes):
         is_bad = (
             not week.is_open[kind, night, m]
             or at.flow_ml[night, m] > room
-            or at.valves[night, m] >= week.limits[1]
+            or at.valves[row, m] >= most
         )
         bad[m] = 1 if is_bad else 0
     for other in range(week.job.size):

@@ -31,6 +31,8 @@ class Job:
         Row of the grid's open minutes and costs that the zone goes by.
     most_soak_min : int or None
         Longest soak; None lets cycles lie as far apart as the night is long. [min]
+    clock : int
+        The clock that opens it: a place in `clock_valves` of the grid.
     """
 
     zone: str
@@ -45,6 +47,7 @@ class Job:
     not_with: tuple[str, ...] = ()
     kind: int = 0
     most_soak_min: int | None = None
+    clock: int = 0
 
     @property
     def elapsed_min(self) -> int:
@@ -65,10 +68,13 @@ class Grid:
     pump_l_per_min : float or None
         What the pump gives; None is not known and limits nothing. [l_per_min]
     max_valves : int or None
-        Valves that may be open at once.
+        Valves that may be open at once; of several clocks the sum.
     change_over_min : int
         Minutes before each cycle in which the line fills and no other zone may have
         its flow. [min]
+    clock_valves : tuple of int or None
+        Valves that each clock may have open at once; empty where there is one clock,
+        whose limit is `max_valves`.
     """
 
     is_open: BoolArray
@@ -76,6 +82,7 @@ class Grid:
     pump_l_per_min: float | None = None
     max_valves: int | None = None
     change_over_min: int = 0
+    clock_valves: tuple[int | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -6,6 +6,7 @@ from scheduler.errors import SchedulerError
 from scheduler.watering.timetable.bounds import lower_bound
 from scheduler.watering.timetable.checker import broken_rules
 from scheduler.watering.timetable.compiled import has_numba, search_compiled
+from scheduler.watering.timetable.few import best_of_few
 from scheduler.watering.timetable.insertion import State, place_cost
 from scheduler.watering.timetable.nouns import Grid, Job, Placed, Timetable
 from scheduler.watering.timetable.search import search
@@ -63,6 +64,7 @@ def packed(
         state = search_compiled(task, rounds=rounds, seed=seed)
     else:
         state = search(task, rounds=rounds, seed=seed)
+    state = best_of_few(task, state)
     return checked(jobs, grid, (task, state), bound_rounds)
 
 

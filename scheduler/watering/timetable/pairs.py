@@ -64,7 +64,10 @@ def _may_share(a: Job, b: Job, grid: Grid) -> bool:
     flow = (a.flow_l_per_min or 0.0) + (b.flow_l_per_min or 0.0)
     enough = grid.pump_l_per_min is None or flow <= grid.pump_l_per_min + _BINARY_DUST
     rivals = a.zone in b.not_with or b.zone in a.not_with
-    return enough and not rivals and (grid.max_valves or 2) >= 2
+    if not grid.clock_valves:
+        return enough and not rivals and (grid.max_valves or 2) >= 2
+    is_held = a.clock != b.clock or (grid.clock_valves[a.clock] or 2) >= 2
+    return enough and not rivals and is_held
 
 
 def _best_slots(ordered: list[Job], fits: list[list[bool]]) -> list[tuple[int, ...]]:

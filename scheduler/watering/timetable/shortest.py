@@ -138,12 +138,14 @@ def _open_ended(jobs: Sequence[Job], grid: Grid, night: int) -> tuple[int, int, 
 def _listed(task: Task, order: Sequence[int]) -> tuple[int, dict[int, tuple[int, ...]]]:
     """Last minute of the night when zones go, in this order, where there is room."""
     flow = np.zeros(task.is_open.shape[2], dtype=np.int64)
-    valves = np.zeros_like(flow)
+    valves = np.zeros((task.clock_valves.size, flow.size), dtype=np.int64)
     starts: dict[int, tuple[int, ...]] = {}
     ends = 0
     for e in order:
         block, step = int(task.block[e]), int(task.step[e])
-        room = task.is_open[int(task.kind[e]), 0] & (valves < task.max_valves)
+        clock = int(task.clock[e])
+        room = task.is_open[int(task.kind[e]), 0].copy()
+        room &= valves[clock] < task.clock_valves[clock]
         room &= flow <= task.pump_ml - task.flow_ml[e]
         for other in starts:
             if task.rival[task.job[e], task.job[other]]:
@@ -154,7 +156,7 @@ def _listed(task: Task, order: Sequence[int]) -> tuple[int, dict[int, tuple[int,
         starts[e] = _earliest(bad, block, step, int(task.cycles[e]))
         for s in starts[e]:
             flow[s : s + block] += task.flow_ml[e]
-            valves[s : s + block] += 1
+            valves[clock, s : s + block] += 1
         ends = max(ends, starts[e][-1] + block)
     return ends, starts
 

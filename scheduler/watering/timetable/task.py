@@ -56,6 +56,10 @@ class Task:
         Cost of one step and one unit of weight.
     pump_ml, max_valves : int
         Limits of each minute.
+    clock : array of shape (n_events,)
+        Clock of each event.
+    clock_valves : array of shape (n_clocks,)
+        Valves that each clock may have open at once.
     """
 
     zones: tuple[str, ...]
@@ -77,6 +81,8 @@ class Task:
     step_cost: float
     pump_ml: int
     max_valves: int
+    clock: IntArray
+    clock_valves: IntArray
 
     @property
     def n_events(self) -> int:
@@ -162,7 +168,40 @@ def task_of(jobs: Sequence[Job], grid: Grid) -> Task:
         step_cost=top / COST_STEPS / WEIGHT_PER_L,
         pump_ml=NO_LIMIT if pump is None else _whole_ml(pump),
         max_valves=grid.max_valves or NO_LIMIT,
+        clock=of([one.clock if grid.clock_valves else 0 for one in sorted_jobs]),
+        clock_valves=frozen(
+            np.array(
+                [one or NO_LIMIT for one in grid.clock_valves or (grid.max_valves,)]
+            ),
+            np.int64,
+        ),
     )
+
+
+def all_valves(clock_valves: Sequence[int | None]) -> int | None:
+    """Valves that several clocks may have open at once, all together.
+
+    Parameters
+    ----------
+    clock_valves : sequence of int or None
+        Of each clock; None limits nothing.
+
+    Returns
+    -------
+    int or None
+        None where one of them has no limit.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> all_valves([1, 2]), all_valves([1, None])
+    (3, None)
+    """
+    limits = [one for one in clock_valves if one is not None]
+    return sum(limits) if len(limits) == len(clock_valves) else None
 
 
 def _reach(job: Job, lead: int, n_minutes: int) -> int:
@@ -202,9 +241,17 @@ def _refuse(jobs: Sequence[Job], grid: Grid) -> None:
         raise SchedulerError(
             "a minute of the night has no cost", "give each minute a finite number"
         )
+    clocks = grid.clock_valves
+    if clocks and grid.max_valves != all_valves(clocks):
+        raise SchedulerError(
+            f"{grid.max_valves} valves at once are not those of the clocks, {clocks}",
+            "give their sum, or None where one has no limit",
+        )
     seen: set[str] = set()
     for job in jobs:
         what = _slip(job, grid.cost)
+        if grid.clock_valves and not 0 <= job.clock < len(grid.clock_valves):
+            what = f"goes by clock {job.clock} of {len(grid.clock_valves)}"
         if job.zone in seen:
             what = "is given twice"
         if what:

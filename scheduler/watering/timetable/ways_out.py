@@ -127,8 +127,9 @@ def _relaxed(
     """The night without each of its limits."""
     if grid.pump_l_per_min is not None:
         yield "pump", jobs, replace(grid, pump_l_per_min=None)
-    if grid.max_valves is not None:
-        yield "valves at once", jobs, replace(grid, max_valves=None)
+    if grid.max_valves is not None or any(grid.clock_valves):
+        free_valves = replace(grid, max_valves=None, clock_valves=())
+        yield "valves at once", jobs, free_valves
     if any(one.not_with for one in jobs):
         free = [replace(one, not_with=()) for one in jobs]
         yield "zones kept apart", free, grid

@@ -101,3 +101,13 @@ def test_another_week_may_be_asked_for() -> None:
 
 def test_units_follow_the_option() -> None:
     assert "need 1.18 in" in run("change-sheet", "--units", "us").stdout
+
+
+def test_the_language_of_the_site_is_that_of_its_sheets(tmp_path: Path) -> None:
+    site = Path(shutil.copytree(ALDER, tmp_path / "site"))
+    toml = site / "site.toml"
+    text = toml.read_text("utf-8").replace('units = "', 'language = "es"\nunits = "', 1)
+    toml.write_text(text, "utf-8")
+    assert run("change-sheet", site=site).stdout.startswith("HOJA DE CAMBIOS")
+    asked = run("change-sheet", "--language", "en", site=site).stdout
+    assert asked.startswith("CHANGE SHEET")

@@ -9,6 +9,7 @@ from tui.screens.doors import Doors
 from tui.screens.field import FieldScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.help import KEYS
+from tui.screens.moves import MovesScreen
 from tui.screens.need import NeedScreen
 from tui.screens.packages import PackagesScreen
 from tui.screens.page_help import PAGES
@@ -32,6 +33,7 @@ SUBJECTS: dict[str, type[Doors[Any]]] = {
     "need of a zone": NeedScreen,
     "season of a zone": SeasonScreen,
     "hours of the week": WeekScreen,
+    "moves": MovesScreen,
     "proof of a zone": ProofScreen,
     "cost": CostScreen,
     "findings": FindingsScreen,

@@ -5,14 +5,26 @@ import json
 
 import pytest
 
+from scheduler.plan import WeekPlan, build_week
+from scheduler.reports.handed.change_print import change_page, change_text, sides
 from scheduler.reports.handed.change_sheet import (
+    ChangeSheet,
     change_sheet,
     change_sheet_json,
     now_text,
 )
 from scheduler.reports.handed.told import Known, zone_runs
+from scheduler.site import Controller
 from scheduler.units import shown
-from tests.scheduler.reports.handed.made import hostile_week, week, with_zones, zone
+from tests.scheduler.reports.handed.made import (
+    MONDAY,
+    demo_site,
+    folder,
+    hostile_week,
+    week,
+    with_zones,
+    zone,
+)
 
 SITES = ("tern_hollow", "alder_flat")
 
@@ -138,3 +150,52 @@ def test_the_json_holds_what_is_printed() -> None:
     assert [one["now"] for one in said["changed"]] == [one.now for one in sheet.changed]
     assert said["report"] == "change-sheet"
     assert said["leave"][0]["zone"].startswith("Z9")
+
+
+def two_clocks() -> WeekPlan:
+    """The demo with its zones on two clocks, the second one with too few programs."""
+    site = demo_site()
+    clocks = (
+        Controller(id="N", name="north", max_valves_at_once=2),
+        Controller(id="S", name="shed", programs=3, percent_adjust=80),
+    )
+    zones = tuple(
+        one.model_copy(update={"controller": "NS"[i % 2], "station": 20 - i})
+        for i, one in enumerate(site.zones)
+    )
+    given = {"controller": clocks[0], "more_controllers": clocks[1:], "zones": zones}
+    return build_week(site.model_copy(update=given), folder().history, MONDAY)
+
+
+@pytest.fixture(scope="module")
+def walked() -> ChangeSheet:
+    return change_sheet(two_clocks(), "us")
+
+
+def test_zones_stand_by_clock_and_station(walked: ChangeSheet) -> None:
+    places = [(one.clock, int(one.station)) for one in walked.changed]
+    assert places == sorted(places)
+    assert {clock for clock, _ in places} == {"N north", "S shed"}
+
+
+def test_each_clock_has_its_line_once_on_a_side(walked: ChangeSheet) -> None:
+    assert change_text(walked).count("CLOCK S shed") == 1
+    assert change_page(walked).count("CLOCK <b>S shed</b>") == sum(
+        any(one.clock == "S shed" for one in side.changed) for side in sides(walked)
+    )
+
+
+def test_a_percent_found_on_one_of_several_clocks_is_told_with_its_name(
+    walked: ChangeSheet,
+) -> None:
+    assert walked.percent_found == ""
+    assert "Clock S shed was found at 80 %: set it to 100 %." in walked.warnings
+
+
+def test_a_clock_that_cannot_hold_the_week_is_keyed_with_the_nearest(
+    walked: ChangeSheet,
+) -> None:
+    (one,) = walked.instead
+    assert one.why.startswith("S shed cannot hold this week")
+    assert len(one.programs) == 3
+    assert change_sheet_json(walked)["instead"][0]["programs"] == list(one.programs)

@@ -67,7 +67,7 @@ def test_every_run_is_a_row_with_its_dates() -> None:
     assert len(events.rows) == len(plan.night.runs)
     for row, run in zip(events.rows, plan.night.runs, strict=True):
         assert row[:2] == (run.night.isoformat(), run.zone)
-        assert row[3:5] == (f"{run.start:%Y-%m-%d %H:%M}", f"{run.end:%Y-%m-%d %H:%M}")
+        assert row[5:7] == (f"{run.start:%Y-%m-%d %H:%M}", f"{run.end:%Y-%m-%d %H:%M}")
 
 
 def test_a_blocked_zone_has_no_numbers_and_says_why() -> None:

@@ -6,8 +6,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from scheduler.watering.clock_view.nearest import MOST_PROGRAMS, Room, nearest_programs
+from scheduler.watering.clock_view.nearest import MOST_PROGRAMS, nearest_programs
 from scheduler.watering.clock_view.nouns import Program, Station
+from scheduler.watering.clock_view.room import Room
 
 MONDAY = dt.date(2026, 6, 8)
 ZONES = ("Z1", "Z2", "Z3")
@@ -65,9 +66,79 @@ def test_the_pair_that_moves_least_is_joined() -> None:
     assert said(found) == [("01:00", "Z3"), ("22:00", "Z1 Z2")]
 
 
-def test_programs_of_other_nights_are_never_joined() -> None:
-    both = (program("Z1", 20, (22, 0)), program("Z2", 15, (22, 30), days="wed"))
-    assert nearest_programs(both, ROOM, most=1) is None
+OTHER_NIGHTS = (
+    program("Z1", 20, (22, 0)),
+    program("Z2", 15, (22, 30), days="wed"),
+)
+
+
+def test_programs_of_other_nights_water_on_the_nights_of_both() -> None:
+    found = nearest_programs(OTHER_NIGHTS, ROOM, most=1)
+    assert found is not None
+    assert (found[0].days, [one.minutes for one in found[0].stations]) == (
+        ("mon", "wed"),
+        [10, 8],
+    )
+
+
+def test_a_zone_waters_on_no_night_that_it_may_not() -> None:
+    mondays = replace(ROOM, nights={"Z1": frozenset({0})})
+    assert nearest_programs(OTHER_NIGHTS, mondays, most=1) is None
+
+
+def test_the_pair_that_changes_the_fewest_minutes_is_joined() -> None:
+    # 20 and 16 min halve without a rest, 15 min do not
+    three = (*OTHER_NIGHTS, program("Z3", 16, (23, 0), days="fri"))
+    found = nearest_programs(three, ROOM, most=2)
+    assert said(found) == [("22:00", "Z1 Z3"), ("22:30", "Z2")]
+
+
+def test_more_cycles_are_given_and_never_fewer() -> None:
+    both = (program("Z1", 10, (22, 0), (23, 0)), program("Z2", 30, (22, 10)))
+    found = nearest_programs(both, ROOM, most=1)
+    assert found is not None
+    assert len(found[0].starts) == 2
+    assert {one.zone: one.minutes for one in found[0].stations} == {"Z1": 10, "Z2": 15}
+
+
+def test_cycles_on_both_sides_of_midnight_are_one_program_of_every_night() -> None:
+    every = "mon tue wed thu fri sat sun"
+    both = (
+        program("Z1", 8, (23, 0), (23, 30), days=every),
+        program("Z1", 8, (0, 10), days=every),
+    )
+    found = nearest_programs(both, ROOM, most=1)
+    assert said(found) == [("23:00 23:30 00:10", "Z1")]
+
+
+def test_starts_are_set_apart_as_far_as_soaks_ask() -> None:
+    both = (
+        program("Z1", 20, (22, 0), (22, 30)),
+        program("Z2", 16, (23, 30)),
+    )
+    found = nearest_programs(both, replace(ROOM, soak_min={"Z1": 10}), most=1)
+    assert found is not None
+    # 20 + 8 min of stations fit into half an hour, and the soak stays 10 min
+    assert said(found) == [("22:00 22:30", "Z1 Z2")]
+
+
+def test_no_program_has_more_starts_than_the_clock_holds() -> None:
+    both = (program("Z1", 10, (22, 0)), program("Z1", 10, (22, 30)))
+    assert nearest_programs(both, ROOM, most=1) is not None
+    assert nearest_programs(both, replace(ROOM, most_starts=1), most=1) is None
+
+
+def test_what_another_clock_runs_takes_from_the_pump() -> None:
+    both = (program("Z1", 20, (22, 0)), program("Z2", 15, (22, 30)))
+    assert nearest_programs(both, ROOM, most=1) is not None
+    beside = replace(ROOM, beside={0: [("Z3", 0, 390)]}, pump_l_per_min=85.0)
+    assert nearest_programs(both, beside, most=1) is None
+
+
+def test_what_another_clock_runs_is_none_of_its_valves() -> None:
+    both = (program("Z1", 20, (22, 0)), program("Z2", 15, (22, 30)))
+    beside = replace(ROOM, beside={0: [("Z3", 0, 120)]}, most_valves=1)
+    assert nearest_programs(both, beside, most=1) is not None
 
 
 def test_the_pump_is_kept() -> None:
@@ -122,7 +193,8 @@ def test_zones_kept_apart_stay_apart() -> None:
         program("Z2", 15, (23, 0)),
         program("Z3", 300, (22, 0), days="mon wed"),
     )
-    free = replace(ROOM, pump_l_per_min=None, most_valves=None)
+    mondays = {zone: frozenset({0}) for zone in ("Z1", "Z2")}
+    free = replace(ROOM, pump_l_per_min=None, most_valves=None, nights=mondays)
     assert nearest_programs(three, free, most=2) is not None
     apart = replace(free, apart=frozenset({("Z2", "Z3"), ("Z3", "Z2")}))
     assert nearest_programs(three, apart, most=2) is None

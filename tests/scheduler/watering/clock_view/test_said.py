@@ -3,7 +3,7 @@
 import datetime as dt
 
 from scheduler.site import Controller
-from scheduler.watering.clock_view.nouns import ClockRun, MovedRun, Program
+from scheduler.watering.clock_view.nouns import ClockRun, MovedRun, Nearest, Program
 from scheduler.watering.clock_view.said import clock_view_findings, not_given_back
 
 TWO = [Program(name, ("mon",), (dt.time(22),), ()) for name in "AB"]
@@ -35,9 +35,10 @@ def test_too_few_programs_name_both_numbers_and_the_starts() -> None:
 
 
 def test_the_nearest_week_is_the_way_out() -> None:
-    ((_, _, fix),) = said(Controller(programs=1), nearest=((TWO[0],), MOVED))
+    ((_, _, fix),) = said(Controller(programs=1), nearest=Nearest((TWO[0],), MOVED))
     assert fix == (
-        "key in the nearest week that it holds: it moves Z2 by at most 10 min"
+        "key in the nearest week that it holds: it moves Z2 by at most 10 min, and no "
+        "minute of water differs"
     )
 
 
@@ -69,7 +70,7 @@ def test_a_wait_that_keeps_the_night_is_said_with_its_minutes() -> None:
     ((_, _, fix),) = said(
         Controller(programs_overlap=False),
         overlaps=(("A", "B"),),
-        nearest=(tuple(TWO), MOVED),
+        nearest=Nearest(tuple(TWO), MOVED),
     )
     assert "still keeps the night: it moves Z2 by at most 10 min" in fix
 

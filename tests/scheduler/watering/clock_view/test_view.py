@@ -1,11 +1,13 @@
 """A night plan as a clock holds it."""
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any
 
+import pytest
+
 from scheduler.site import Controller, Place, Site, Supply, Window, Zone
-from scheduler.watering.clock_view import ClockView, Keyed, clock_view
-from scheduler.watering.clock_view.view import station_numbers
+from scheduler.watering.clock_view import ClockView, Keyed, clock_view, clock_views
 from scheduler.watering.night_plan.result import NightPlan, NightSummary, PlannedRun
 
 MONDAY = dt.date(2026, 6, 8)
@@ -113,16 +115,61 @@ def test_the_number_of_programs_can_be_explained() -> None:
     assert (trace.value, trace.inputs[0].value) == (2.0, 4)
 
 
-def test_stations_go_by_the_valves_where_each_has_its_number() -> None:
+NORTH, SOUTH = Controller(id="N", name="north", programs=1), Controller(id="S")
+
+
+def two_clocks(**south: Any) -> Site:
     zones = tuple(
-        one.model_copy(update={"valve": valve})
-        for one, valve in zip(site().zones, ("V7", "V3", "V5"), strict=True)
+        one.model_copy(update={"controller": clock})
+        for one, clock in zip(site().zones, ("N", "S", "N"), strict=True)
     )
-    named = site().model_copy(update={"zones": zones})
-    assert station_numbers(named) == {"Z1": 7, "Z2": 3, "Z3": 5}
+    given = {
+        "zones": zones,
+        "controller": NORTH,
+        "more_controllers": (SOUTH.model_copy(update=south),),
+    }
+    return site().model_copy(update=given)
 
 
-def test_stations_go_by_the_file_where_two_valves_share_a_number() -> None:
-    zones = tuple(one.model_copy(update={"valve": "V1"}) for one in site().zones)
-    named = site().model_copy(update={"zones": zones})
-    assert station_numbers(named) == {"Z1": 1, "Z2": 2, "Z3": 3}
+def views(*runs: tuple[str, int, int, float], **south: Any) -> tuple[ClockView, ...]:
+    return clock_views(two_clocks(**south), night(*runs), DATES, soak_min={})
+
+
+def test_each_clock_has_the_programs_of_its_own_zones() -> None:
+    found = views(*TOGETHER)
+    assert [
+        (one.name, [two.zone for program in one.programs for two in program.stations])
+        for one in found
+    ] == [("N north", ["Z1"]), ("S", ["Z2"])]
+
+
+def test_programs_of_two_clocks_at_once_do_not_overlap() -> None:
+    assert [one.overlaps for one in views(*TOGETHER)] == [(), ()]
+
+
+def test_a_clock_without_water_has_no_view() -> None:
+    assert [one.id for one in views(("Z1", 0, 20, 40.0))] == ["N"]
+
+
+def test_the_nearest_week_of_one_clock_leaves_the_pump_to_the_other() -> None:
+    # Z3 would be joined to Z1 at 22:20, where Z2 runs: 120 of 100 L/min
+    apart = ("Z1", 0, 20, 40.0), ("Z3", 90, 20, 60.0), ("Z2", 15, 70, 60.0)
+    (north, _) = views(*apart)
+    assert north.nearest is not None
+    assert f"{north.nearest[0].starts[0]:%H:%M}" == "23:10"
+
+
+def test_the_water_of_the_nearest_week_is_told_in_minutes_and_depth() -> None:
+    tenth = tuple(DATES[i] for i in (1, 3, 5))
+    plan = night(("Z1", 0, 20, 40.0))
+    other = night(("Z2", 30, 40, 40.0)).runs
+    runs = (*plan.runs, *(one for one in other if one.night in tenth))
+    found = clock_views(
+        site(programs=1), replace(plan, runs=runs), DATES,
+        soak_min={}, rate_mm_per_h={"Z2": 12.0},
+    )[0]  # fmt: skip
+    (water,) = found.other
+    # 3 nights of 40 min are 120; 7 of 17 are 119, a minute less at 12 mm/h
+    assert (water.was_minutes, water.now_minutes, water.was_nights) == (120, 119, 3)
+    assert water.mm == pytest.approx(-0.2)
+    assert "1 min of water differ in the week: Z2 7 nights (3)" in found.findings[0].fix

@@ -7,11 +7,20 @@ from typing import Any
 import numpy as np
 import pytest
 
+from scheduler.arrays import FloatArray
 from scheduler.field.package_wind import SitePackageWind
 from scheduler.record import History, IssuedRun, IssuedWeek, WindLog
 from scheduler.site import EnergyPeriod, Supply, Tariff
 from scheduler.unit_table import L_PER_US_GALLON
-from scheduler.watering.night_plan.moves import MoveCurve, move_curve
+from scheduler.watering.night_plan.jobs import WeekJobs
+from scheduler.watering.night_plan.moves import (
+    MoveCurve,
+    MovedWeek,
+    move_curve,
+    weeks_of_moves,
+)
+from scheduler.watering.timetable import Grid, Job, Placed
+from scheduler.watering.timetable.stability import repacked
 from tests.scheduler.watering.night_plan.made import DATES, Watered, line, site, zone
 
 SOME = tuple(
@@ -101,3 +110,36 @@ def test_prices_by_the_hour_are_compared_in_money() -> None:
 def test_the_trace_tells_the_largest_gain() -> None:
     curve = _curve()
     assert curve.trace.value == pytest.approx(curve.points[-1].gained)
+
+
+FALLING = np.linspace(2.0, 1.0, 120)[None, None]
+JOBS = tuple(Job(z, 1, 20, 0, 60.0, must=(0,)) for z in "ABC")
+PLACES = {0: [Placed(0, (20 * i,), z) for i, z in enumerate("ABC")]}
+
+
+def _weeks(cost: FloatArray) -> tuple[MovedWeek, ...]:
+    grid = Grid(cost > 0, cost, 100.0)
+    return weeks_of_moves(WeekJobs((JOBS,), (grid,), {}, ()), PLACES, rounds=200)
+
+
+def test_weeks_with_more_moves_cost_less() -> None:
+    found = _weeks(FALLING)
+    moves, costs = [one.moved for one in found], [one.cost for one in found]
+    assert (moves, costs) == (sorted(moves), sorted(costs, reverse=True))
+
+
+def test_a_few_moves_gain_most_of_what_there_is_to_gain() -> None:
+    # only one zone gains much: the last minutes are the cheap ones
+    cost = np.ones((1, 1, 120))
+    cost[..., 100:] = 0.5
+    found = _weeks(cost)
+    assert [one.moved for one in found] == [0, 1]
+    assert found[1].cost == pytest.approx(60 * (20 + 20 + 10), rel=1e-5)
+
+
+def test_the_weeks_run_from_last_week_to_the_cheapest() -> None:
+    found = _weeks(FALLING)
+    grid = Grid(FALLING > 0, FALLING, 100.0)
+    fresh = repacked(JOBS, grid, PLACES[0], per_move=0.0)
+    assert found[0].moved == 0
+    assert found[-1].cost == pytest.approx(fresh.timetable.cost)

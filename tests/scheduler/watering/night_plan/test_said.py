@@ -100,11 +100,6 @@ def test_a_strange_name_among_blocked_hours_is_said() -> None:
     assert _one(_said(Watered(zone("1")), blocked_hours=(spray,)), 'names zone "Q"')
 
 
-def test_more_zones_than_stations_are_said() -> None:
-    one = _one(_said(*eight_zones(), controller=Controller(stations=6)), "stations")
-    assert "has 6 stations, 8 zones" in one.what
-
-
 def test_a_blocked_zone_still_runs_beside_the_plan() -> None:
     blocked = Watered(zone("2"), "blocked", (), cycles=None, cycle_minutes=None)
     one = _one(_said(Watered(zone("1")), blocked), "keeps its old setting")

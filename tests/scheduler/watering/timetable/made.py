@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from scheduler.arrays import FloatArray
 from scheduler.unit_table import L_PER_US_GALLON
 from scheduler.watering.timetable import Grid, Job
+from scheduler.watering.timetable.task import all_valves
 
 # eight zones of a worked night: minutes and flows in gpm
 MINUTES = (95, 60, 105, 70, 80, 55, 90, 65)
@@ -56,15 +57,19 @@ def weeks(draw: st.DrawFn) -> tuple[list[Job], Grid]:
                 more=0 if pinned else draw(st.integers(1, len(nights))),
                 rest_nights=draw(st.integers(0, 1)) if not pinned else 0,
                 not_with=(f"Z{draw(st.integers(0, n_jobs - 1))}",),
+                clock=draw(st.integers(0, 1)),
             )
         )
     seed = draw(st.integers(0, 2**31))
     rng = np.random.default_rng(seed)
+    clocks = draw(st.sampled_from([(), (1, 2), (None, 1)]))
+    one_clock = draw(st.one_of(st.none(), st.integers(1, 3)))
     is_open = rng.random((1, n_nights, n_minutes)) > draw(st.sampled_from([0.0, 0.02]))
     return jobs, Grid(
         is_open=is_open,
         cost=rng.uniform(0.5, 2.0, is_open.shape),
         pump_l_per_min=draw(st.one_of(st.none(), st.floats(60.0, 200.0))),
-        max_valves=draw(st.one_of(st.none(), st.integers(1, 3))),
+        max_valves=all_valves(clocks) if clocks else one_clock,
         change_over_min=draw(st.integers(0, 2)),
+        clock_valves=clocks,
     )

@@ -94,3 +94,12 @@ def test_a_closed_minute_is_named() -> None:
     job = Job("Z1", 1, 30, 0, 60.0, must=(0,))
     (one,) = broken_places([job], grid, Timetable((Placed(0, (20,), "Z1"),), (), 0.0))
     assert (one.rule, one.minute) == ("closed", 35)
+
+
+def test_each_clock_has_its_own_valves() -> None:
+    both = [Job(f"Z{i}", 1, 30, 0, 1.0, must=(0,), clock=0) for i in (1, 2)]
+    grid = Grid(OPEN[:, :1], np.ones((1, 1, 60)), None, 3, 0, (1, 2))
+    table = Timetable((Placed(0, (0,), "Z1"), Placed(0, (20,), "Z2")), (), 0.0)
+    assert broken_rules(both, grid, table) == (
+        "night 1, minute 20: 2 valves of one clock are open, 1 may be",
+    )

@@ -101,6 +101,8 @@ def _by_hand(jobs: list[Job], grid: Grid) -> int | None:
             put(task, state, other, found[1], found[2])
     best: int | None = None
     n_nights, n_minutes = grid.is_open.shape[1:]
+    row = int(task.clock[e]) * n_nights
+    most = task.clock_valves[task.clock[e]]
     job, block, step = int(task.job[e]), int(task.block[e]), int(task.step[e])
     for night in range(n_nights):
         mine = (task.job == job) & (state.night >= 0)
@@ -118,7 +120,7 @@ def _by_hand(jobs: list[Job], grid: Grid) -> int | None:
         free = [
             bool(grid.is_open[0, night, m])
             and state.flow_ml[night, m] + task.flow_ml[e] <= task.pump_ml
-            and state.valves[night, m] + 1 <= task.max_valves
+            and state.valves[row + night, m] + 1 <= most
             and m not in busy
             for m in range(n_minutes)
         ]
@@ -138,7 +140,7 @@ def test_one_watering_is_placed_as_well_as_trying_all_places(
     jobs, grid = week[0][:3], week[1]
     narrow = Grid(
         grid.is_open[:, :, :30], grid.cost[:, :, :30], grid.pump_l_per_min,
-        grid.max_valves, grid.change_over_min,
+        grid.max_valves, grid.change_over_min, grid.clock_valves,
     )  # fmt: skip
     task = task_of(jobs, narrow)
     state = empty_state(task)

@@ -44,7 +44,7 @@ def test_no_night_is_shorter_than_its_bound(week: tuple[list[Job], Grid]) -> Non
     ]
     whole = Grid(
         np.ones((1, 1, 20), dtype=bool), np.ones((1, 1, 20)), grid.pump_l_per_min,
-        grid.max_valves, grid.change_over_min,
+        grid.max_valves, grid.change_over_min, grid.clock_valves,
     )  # fmt: skip
     found = shortest_night(flows, whole, tries=10)
     assert found.least_min <= found.free_min

@@ -60,3 +60,23 @@ def test_an_answer_that_breaks_a_rule_is_refused(
     monkeypatch.setattr(pack, "broken_rules", lambda *_: ("zone 1 runs twice",))
     with pytest.raises(SchedulerError, match="breaks a rule: zone 1 runs twice"):
         packed(eight_zones(), night())
+
+
+@pytest.mark.parametrize(("clocks", "starts"), [((0, 1), 0), ((0, 0), 30)])
+def test_zones_of_two_clocks_run_together_where_one_clock_would_not(
+    clocks: tuple[int, int], starts: int
+) -> None:
+    rising = np.arange(1.0, 61.0)[None, None]
+    grid = Grid(rising > 0, rising, 100.0, 2, 0, (1, 1))
+    both = [
+        Job(zone, 1, 30, 0, 40.0, must=(0,), clock=clock)
+        for zone, clock in zip(("Z1", "Z2"), clocks, strict=True)
+    ]
+    assert sorted(one.starts[0] for one in packed(both, grid).placed) == [0, starts]
+
+
+def test_two_clocks_share_the_pump() -> None:
+    rising = np.arange(1.0, 61.0)[None, None]
+    grid = Grid(rising > 0, rising, 70.0, 2, 0, (1, 1))
+    both = [Job(f"Z{i}", 1, 30, 0, 40.0, must=(0,), clock=i) for i in (0, 1)]
+    assert sorted(one.starts[0] for one in packed(both, grid).placed) == [0, 30]

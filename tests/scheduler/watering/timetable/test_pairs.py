@@ -49,3 +49,9 @@ def test_of_many_zones_one_that_fits_with_none_stays_alone() -> None:
     jobs.append(Job("99", 1, 50, 0, 757.0))
     pairs, _ = pairs_that_start_together(jobs, night(pump_gpm=200))
     assert ("99",) in pairs
+
+
+def test_a_pair_of_one_clock_needs_two_of_its_valves() -> None:
+    two = [Job(f"Z{i}", 1, 10, 0, 1.0, clock=0) for i in (1, 2)]
+    grid = night(max_valves=3, clock_valves=(1, 2))
+    assert pairs_that_start_together(two, grid)[1] == 20

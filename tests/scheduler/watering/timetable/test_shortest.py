@@ -57,3 +57,9 @@ def test_zones_kept_apart_follow_one_another() -> None:
 
 def test_a_night_without_zones_takes_no_time() -> None:
     assert shortest_night([], night()).free_min == 0
+
+
+def test_the_shortest_night_keeps_the_valves_of_each_clock() -> None:
+    two = [Job(f"Z{i}", 1, 10, 0, 1.0, must=(0,), clock=0) for i in (1, 2)]
+    grid = night(max_valves=3, clock_valves=(1, 2))
+    assert shortest_night(two, grid).free_min == 20

@@ -1,10 +1,9 @@
 """A week that begins with the last one."""
 
 import numpy as np
-import pytest
 
 from scheduler.watering.timetable import Grid, Job, Placed
-from scheduler.watering.timetable.stability import home_of, repacked, trade_off
+from scheduler.watering.timetable.stability import home_of, repacked
 from scheduler.watering.timetable.task import task_of
 from tests.scheduler.watering.timetable.made import priced
 
@@ -47,27 +46,3 @@ def test_the_home_of_a_block_begins_with_its_change_over() -> None:
     task = task_of(JOBS, _grid(change_over_min=2))
     last = [Placed(0, (10,), "A")]
     assert home_of(task, last, per_move=1.0).start[0, 0] == 8
-
-
-def test_more_moves_cost_less() -> None:
-    curve = trade_off(JOBS, _grid(), LAST)
-    moves = [one.moved for one in curve]
-    costs = [one.timetable.cost for one in curve]
-    assert moves == sorted(moves)
-    assert costs == sorted(costs, reverse=True)
-
-
-def test_a_few_moves_gain_most_of_what_there_is_to_gain() -> None:
-    # only C gains much: the last minutes are the cheap ones
-    cost = np.ones((1, 120))
-    cost[0, 100:] = 0.5
-    curve = trade_off(JOBS, priced(cost, pump_l_per_min=100.0), LAST)
-    assert [one.moved for one in curve] == [0, 1]
-    assert curve[1].timetable.cost == pytest.approx(60 * (20 + 20 + 10), rel=1e-5)
-
-
-def test_the_curve_runs_from_last_week_to_the_cheapest() -> None:
-    curve = trade_off(JOBS, _grid(), LAST)
-    fresh = repacked(JOBS, _grid(), LAST, per_move=0.0)
-    assert curve[0].moved == 0
-    assert curve[-1].timetable.cost == pytest.approx(fresh.timetable.cost)

@@ -66,3 +66,15 @@ def test_a_minute_without_a_cost_is_refused() -> None:
 def test_open_minutes_and_costs_of_two_shapes_are_refused() -> None:
     with pytest.raises(SchedulerError, match="differ"):
         task_of([], Grid(np.ones((1, 1, 9), dtype=bool), np.ones((1, 1, 8))))
+
+
+def test_valves_at_once_are_the_sum_of_the_clocks() -> None:
+    grid = night(max_valves=4, clock_valves=(1, 2))
+    with pytest.raises(SchedulerError, match="not those of the clocks"):
+        task_of([Job("A", 1, 9, must=(0,))], grid)
+
+
+def test_a_clock_that_is_not_there_is_refused() -> None:
+    grid = night(max_valves=3, clock_valves=(1, 2))
+    with pytest.raises(SchedulerError, match="goes by clock 2 of 2"):
+        task_of([Job("A", 1, 9, must=(0,), clock=2)], grid)
