@@ -10,7 +10,6 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import work
 from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.filter import LineFilter
@@ -23,6 +22,7 @@ from scheduler.errors import SchedulerError
 from scheduler.units import System
 from tui import draft_files
 from tui import session as state
+from tui.beside import beside
 from tui.palette import key_commands, page_commands
 from tui.screens.explain import ExplainScreen
 from tui.screens.findings import FindingsScreen
@@ -161,7 +161,7 @@ class Dashboard(Way):
         self._recompute(self.session, edits, self._number)
 
     # --- beside the screen --------------------------------------------------
-    @work(thread=True, exclusive=True, group="recompute", exit_on_error=False)
+    @beside("recompute")
     def _open(self, number: int, edits: tuple[Edit, ...]) -> None:
         session = state.open_session(self.folder, self._units_asked)
         # a what-if that no longer fits the folder is dropped
@@ -170,7 +170,7 @@ class Dashboard(Way):
         kept = {one.draft.zone for one in draft_files.kept_drafts(self.folder)}
         self.post_message(self.Opened(session, number, ", ".join(sorted(kept))))
 
-    @work(thread=True, exclusive=True, group="recompute", exit_on_error=False)
+    @beside("recompute")
     def _recompute(
         self, session: Session, edits: tuple[Edit, ...], number: int
     ) -> None:
@@ -181,7 +181,7 @@ class Dashboard(Way):
         else:
             self.post_message(self.SessionReady(done, number))
 
-    @work(thread=True, exclusive=True, group="ranges", exit_on_error=False)
+    @beside("ranges")
     def _rate_ranges(self, session: Session) -> None:
         for done in state.evaluated_step_by_step(session):
             self.post_message(self.RangesReady(done.evaluations, session))

@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING, TypeVar, cast
 
 from textual.app import ComposeResult
+from textual.geometry import Size
 from textual.screen import Screen
 
 from tui.screens.wording import week_text
@@ -20,6 +21,9 @@ WIDE = 110  # from this many columns on, things stand side by side
 
 class SessionScreen(Screen[Result]):
     """A screen that shows one session and follows when it changes."""
+
+    # what it showed last: it is written anew only for another session or size
+    _face: "tuple[Session, Size] | None" = None
 
     @property
     def dashboard(self) -> "Dashboard":
@@ -51,6 +55,9 @@ class SessionScreen(Screen[Result]):
         self.watch(self.app, "session", self._follow)
         self.watch(self.app, "busy", self._say_busy, init=False)
 
+    def on_screen_resume(self) -> None:
+        self._follow(self.dashboard.session)
+
     def on_resize(self) -> None:
         self.query_one(KeyLine).compact = self.app.size.width < WIDE
         self.set_class(self.is_narrow, "narrow")
@@ -58,8 +65,13 @@ class SessionScreen(Screen[Result]):
 
     def _follow(self, session: Session | None) -> None:
         self._say_busy()
-        if session is None:
-            return
+        if session is None or not self.is_current:
+            return  # a screen that is not seen looks when it comes back
+        size = self.app.size
+        if self._face is not None and self._face[0] is session:
+            if self._face[1] == size:
+                return
+        self._face = (session, size)
         self.query_one(WhatIfLine).show(
             tuple(one.text(session.units) for one in session.what_ifs)
         )

@@ -3,12 +3,12 @@
 from collections.abc import Callable
 from typing import ClassVar
 
-from textual import work
 from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.worker import Worker, WorkerState
 
 from scheduler.errors import SchedulerError
+from tui.beside import beside
 from tui.pages import DOORS, page_of
 from tui.screens.base import Result, SessionScreen
 from tui.session import Session
@@ -96,7 +96,7 @@ class Page(Doors[None]):
         self._number += 1
         self._work(question, self._number)
 
-    @work(thread=True, exclusive=True, group="page", exit_on_error=False)
+    @beside("page")
     def _work(self, question: Callable[[], object], number: int) -> None:
         try:
             answer = question()
