@@ -22,7 +22,7 @@ from scheduler.errors import SchedulerError
 from scheduler.units import System
 from tui import draft_files
 from tui import session as state
-from tui.beside import beside
+from tui.beside import beside, settle
 from tui.palette import key_commands, page_commands
 from tui.screens.explain import ExplainScreen
 from tui.screens.findings import FindingsScreen
@@ -167,6 +167,7 @@ class Dashboard(Way):
         # a what-if that no longer fits the folder is dropped
         with contextlib.suppress(SchedulerError):
             session = state.with_edits(session, edits) if edits else session
+        settle()
         kept = {one.draft.zone for one in draft_files.kept_drafts(self.folder)}
         self.post_message(self.Opened(session, number, ", ".join(sorted(kept))))
 
