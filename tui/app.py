@@ -24,6 +24,7 @@ from tui import draft_files
 from tui import session as state
 from tui.beside import beside, settle
 from tui.palette import key_commands, page_commands
+from tui.screens.base import SessionScreen
 from tui.screens.explain import ExplainScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.help import HelpScreen
@@ -55,7 +56,7 @@ class Dashboard(Way):
         Binding("q", "leave_all", "Quit"),
     ]
 
-    busy: var[str] = var("")
+    busy: var[str] = var("", init=False)
 
     class Opened(Message):
         """The folder was read and its week planned."""
@@ -111,6 +112,18 @@ class Dashboard(Way):
     def on_mount(self) -> None:
         self.busy = "reading the site …"
         self.call_after_refresh(self.action_read_again)
+
+    # the screens are told, they do not watch: what watches the app stays in memory
+    # after it is left
+    def watch_session(self) -> None:
+        for screen in self.screen_stack:
+            if isinstance(screen, SessionScreen):
+                screen.follow()
+
+    def watch_busy(self) -> None:
+        for screen in self.screen_stack:
+            if isinstance(screen, SessionScreen):
+                screen.say_busy()
 
     # --- what is asked for --------------------------------------------------
     def action_read_again(self) -> None:

@@ -24,6 +24,7 @@ class SessionScreen(Screen[Result]):
 
     # what it showed last: it is written anew only for another session or size
     _face: "tuple[Session, Size] | None" = None
+    _is_laid_out = False
 
     @property
     def dashboard(self) -> "Dashboard":
@@ -40,7 +41,8 @@ class SessionScreen(Screen[Result]):
         yield PathLine()
         yield from self.body()
         yield WhatIfLine("", markup=False)
-        yield KeyLine(show_command_palette=False)
+        is_compact = self.app.size.width < WIDE
+        yield KeyLine(show_command_palette=False, compact=is_compact)
 
     def body(self) -> ComposeResult:
         """Compose what stands between the top line and the footer."""
@@ -52,19 +54,23 @@ class SessionScreen(Screen[Result]):
 
     def on_mount(self) -> None:
         self.set_class(self.is_narrow, "narrow")
-        self.watch(self.app, "session", self._follow)
-        self.watch(self.app, "busy", self._say_busy, init=False)
+        self._is_laid_out = True
+        self.follow()
 
     def on_screen_resume(self) -> None:
-        self._follow(self.dashboard.session)
+        self.follow()
 
     def on_resize(self) -> None:
         self.query_one(KeyLine).compact = self.app.size.width < WIDE
         self.set_class(self.is_narrow, "narrow")
-        self._follow(self.dashboard.session)
+        self.follow()
 
-    def _follow(self, session: Session | None) -> None:
-        self._say_busy()
+    def follow(self) -> None:
+        """Show the session that the dashboard holds now, and what it is busy with."""
+        if not self._is_laid_out:
+            return
+        self.say_busy()
+        session = self.dashboard.session
         if session is None or not self.is_current:
             return  # a screen that is not seen looks when it comes back
         size = self.app.size
@@ -77,7 +83,10 @@ class SessionScreen(Screen[Result]):
         )
         self.show(session)
 
-    def _say_busy(self) -> None:
+    def say_busy(self) -> None:
+        """Say on the top line where we are, when, and what is worked on."""
+        if not self._is_laid_out:
+            return
         session, busy = self.dashboard.session, self.dashboard.busy
         bar = self.query_one(TopBar)
         if session is None or session.site is None:

@@ -297,6 +297,10 @@ class Chart(Widget):
     def on_mount(self) -> None:
         self.app.theme_changed_signal.subscribe(self, self._repaint)
 
+    def on_unmount(self) -> None:
+        # else the signal holds the chart, and with it a screen that was left
+        self.app.theme_changed_signal.unsubscribe(self)
+
     def on_resize(self) -> None:
         self._repaint()
 
