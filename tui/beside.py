@@ -33,6 +33,11 @@ def beside(
     return decorate
 
 
+# New objects between two searches for dead ones: a page makes some twenty thousand, and
+# a search of all of them stops the screen for a tenth of a second.
+PATIENT = (5000, 20, 20)
+
+
 def settle() -> None:
     """Take what was just read out of the search for dead objects.
 
@@ -42,3 +47,4 @@ def settle() -> None:
     gc.unfreeze()
     gc.collect()
     gc.freeze()
+    gc.set_threshold(*PATIENT)

@@ -39,15 +39,6 @@ def plans_by_zone(plan: "WeekPlan") -> "Mapping[str, ZonePlan]":
     return kept_for(plan, "plans", work)
 
 
-def place_of(plan: "WeekPlan", zone_id: str) -> int:
-    """Place of a zone in the week, from 0; -1 where there is none."""
-
-    def work() -> dict[str, int]:
-        return {one.zone.id: i for i, one in reversed(list(enumerate(plan.zones)))}
-
-    return kept_for(plan, "places", work).get(zone_id, -1)
-
-
 def tests_by_zone(
     evaluations: "Iterable[TestEvaluation] | None",
 ) -> "Mapping[str, tuple[TestEvaluation, ...]]":

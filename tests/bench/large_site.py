@@ -1,7 +1,7 @@
 """A site of many zones in files, made from the demo yard: real files, invented numbers.
 
 Every zone is one of the yard's zones under another id, its area, minutes and catches
-moved a little, with its tests, its lines of the log and its options; pump and clock grow
+moved a little, with its tests, lines of the log and options; pump and clock grow
 with the number of zones.
 """
 
@@ -60,7 +60,7 @@ def _repeat(
                 continue
             text = _named(block, lap)
             if number and "option" in head:
-                text = OPTION.sub(lambda f, n=number: f'id = "{f[1]}n{n}"', text, 1)
+                text = OPTION.sub(rf'id = "\1n{number}"', text, count=1)
             out.append(head + change(text))
     path.write_text("".join(out))
 

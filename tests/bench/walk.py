@@ -31,9 +31,7 @@ VISITS: dict[str, Visit] = {
     ),
     "traces": Visit(4, ("enter", "e"), ("j", "k", "j"), 4, ("escape", "escape")),
     "tests": Visit(4, ("t",), ("down", "up"), 3),
-    "cans": Visit(
-        8, ("c",), ("right", "left", "n", "p", "1", "2", "3", "v", "x"), 6
-    ),
+    "cans": Visit(8, ("c",), ("right", "left", "n", "p", "1", "2", "3", "v", "x"), 6),
     "wind": Visit(4, ("w",), ("right", "left", "j", "k", "v", "x"), 5),
     "spacing": Visit(
         3, ("s",), ("right", "left", "up", "down", "l", "o", "n", "minus", "plus"), 7

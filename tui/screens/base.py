@@ -78,10 +78,9 @@ class SessionScreen(Screen[Result]):
         session = self.dashboard.session
         if session is None or not self.is_current:
             return  # a screen that is not seen looks when it comes back
-        size = self.app.size
-        if self._face is not None and self._face[0] is session:
-            if self._face[1] == size:
-                return
+        size, last = self.app.size, self._face
+        if last is not None and last[0] is session and last[1] == size:
+            return
         self._face = (session, size)
         self.query_one(WhatIfLine).show(
             tuple(one.text(session.units) for one in session.what_ifs)

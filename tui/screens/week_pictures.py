@@ -124,7 +124,7 @@ def _picture(
         tuple((float(a), float(b)) for a, b in windier_spans(board)),
         under,
         _legend(board, here.night, units),
-        week_words(board, units),
+        kept_for(board, f"words {units}", lambda: week_words(board, units)),
     )
 
 
