@@ -35,7 +35,7 @@ def beside(
 
 # New objects between two searches for dead ones: a page makes some twenty thousand, and
 # a search of all of them stops the screen for a tenth of a second.
-PATIENT = (5000, 20, 20)
+PATIENT = (2000, 5, 50)
 
 
 def settle() -> None:

@@ -117,15 +117,21 @@ async def walked(pilot: Pilot[int], n_keys: int, seed: int) -> list[Spent]:
     return keys
 
 
+async def undone(pilot: Pilot[int]) -> None:
+    """Take every what-if back, and let go what is dead."""
+    app = pilot.app
+    while isinstance(app, Dashboard) and app.edits_asked:
+        await spent(pilot, "", "ctrl+z")
+    gc.collect()
+
+
 async def walk_rows(folder: Path, seed: int) -> tuple[list[Spent], list[float]]:
     """Half an hour of use: every key's cost, and resident memory after each third."""
     async with opened(folder, with_ranges=True) as pilot:
         keys, held = [], []
         for part in range(4):
             keys += await walked(pilot, KEYS // 4, seed * 10 + part)
-            while pilot.app.edits_asked:  # type: ignore[attr-defined]
-                await spent(pilot, "", "ctrl+z")
-            gc.collect()
+            await undone(pilot)
             held.append(resident_mib())
         return keys, held
 
@@ -134,11 +140,11 @@ async def grown(folder: Path) -> tuple[float, int]:
     """KiB and objects that a walk adds when it is walked a second time."""
     async with opened(folder, with_ranges=False) as pilot:
         await walked(pilot, LAP, 0)  # what is kept for a page is kept once
+        await undone(pilot)
         tracemalloc.start()
-        gc.collect()
         before, number = tracemalloc.get_traced_memory()[0], len(gc.get_objects())
         await walked(pilot, LAP, 0)
-        gc.collect()
+        await undone(pilot)
         after, more = tracemalloc.get_traced_memory()[0], len(gc.get_objects())
         tracemalloc.stop()
         return (after - before) / 1024, more - number

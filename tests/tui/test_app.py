@@ -263,7 +263,7 @@ async def test_a_table_that_was_hidden_shows_the_week_when_it_comes_back(
 
 async def test_a_page_that_was_left_leaves_memory(demo: Path) -> None:
     async with dashboard(demo) as pilot:
-        await pressed(pilot, "b")
+        await pressed(pilot, "enter")
         left = weakref.ref(pilot.app.screen)
         await pressed(pilot, "escape", "down")
         gc.collect()

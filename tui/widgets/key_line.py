@@ -30,6 +30,11 @@ class KeyLine(Footer):
             if self._width(keys) <= self.app.size.width:
                 break
             keys = [one for one in keys if getattr(one, "action", "") != action]
+        for one in keys:
+            if isinstance(one, FooterKey):
+                # as they will be: else each is styled three times before it is seen
+                one.set_reactive(FooterKey.compact, self.compact)
+                one.set_class(self.compact, "-compact", update=False)
         yield from keys
 
     def _width(self, keys: Sequence[Widget]) -> int:
