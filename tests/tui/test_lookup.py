@@ -1,5 +1,6 @@
 """Looking through a week once: what is kept, for whom, and how much of it."""
 
+from functools import partial
 from typing import Any
 
 from tests.tui import made
@@ -40,7 +41,9 @@ def test_an_answer_is_worked_out_once() -> None:
 
 def test_another_owner_gets_its_own_answer() -> None:
     owners: list[Any] = [object(), object()]
-    assert [kept_for(one, "n", lambda o=one: o) for one in owners] == owners
+    assert [kept_for(one, "n", partial(id, one)) for one in owners] == [
+        id(one) for one in owners
+    ]
 
 
 def test_no_more_is_kept_than_is_said() -> None:

@@ -161,6 +161,15 @@ def _dry_day(cell: Any, today: Any) -> None:
 
 
 @_fast
+def _any_day(cell: Any, today: Any, wet: bool) -> None:
+    """One day of a block, by what falls on it; most days nothing does."""
+    if wet or _is_rainy(today):
+        _day(cell, today)
+    else:
+        _dry_day(cell, today)
+
+
+@_fast
 def _draw(cell: Any, share: Any, at: tuple[int, int]) -> None:
     """Shares of the run that this watering draws."""
     first, n = at
@@ -233,8 +242,5 @@ def run_zones(share: Any, zone: Any, days: Any, out: Any) -> None:
                     for p in range(n_positions):
                         for z in range(n):
                             sums[0, p, first + z] += cell[p * ROW + z] * today[z]
-                if wet or _is_rainy(today):
-                    _day(cell, today)
-                else:
-                    _dry_day(cell, today)
+                _any_day(cell, today, wet)
             _end(cell, sums, (first, n))
