@@ -11,7 +11,6 @@ from scheduler.errors import SchedulerError
 from tui.beside import beside
 from tui.pages import DOORS, page_of
 from tui.screens.base import Result, SessionScreen
-from tui.session import Session
 from tui.widgets.canvas import Chart
 from tui.widgets.path_line import PathLine
 
@@ -57,8 +56,8 @@ class Doors(SessionScreen[Result]):
         line = self.query_one(PathLine)
         line.show(page_of(type(self)), self.zone_here, self.app.size)
 
-    def _follow(self, session: Session | None) -> None:
-        super()._follow(session)
+    def follow(self) -> None:
+        super().follow()
         self.say_path()
 
 
