@@ -10,7 +10,6 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import work
 from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.message import Message
@@ -22,9 +21,11 @@ from scheduler.errors import SchedulerError
 from scheduler.units import System
 from tui import draft_files, explained
 from tui import session as state
+from tui.beside import beside, settle
 from tui.pages import page_of
 from tui.palette import key_commands, page_commands
 from tui.reader import Reader
+from tui.screens.base import SessionScreen
 from tui.screens.explain import ExplainScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.help import HelpScreen
@@ -57,7 +58,7 @@ class Dashboard(Reader, Way):
         Binding("q", "leave_all", "Quit"),
     ]
 
-    busy: var[str] = var("")
+    busy: var[str] = var("", init=False)
 
     class Opened(Message):
         """The folder was read and its week planned."""
@@ -117,6 +118,18 @@ class Dashboard(Reader, Way):
     def on_mount(self) -> None:
         self.busy = "reading the site …"
         self.call_after_refresh(self.action_read_again)
+
+    # the screens are told, they do not watch: what watches the app stays in memory
+    # after it is left
+    def watch_session(self) -> None:
+        for screen in self.screen_stack:
+            if isinstance(screen, SessionScreen):
+                screen.follow()
+
+    def watch_busy(self) -> None:
+        for screen in self.screen_stack:
+            if isinstance(screen, SessionScreen):
+                screen.say_busy()
 
     # --- what is asked for --------------------------------------------------
     def action_read_again(self) -> None:
@@ -188,16 +201,17 @@ class Dashboard(Reader, Way):
         return (session.site.name, zone, str(session.today or ""))
 
     # --- beside the screen --------------------------------------------------
-    @work(thread=True, exclusive=True, group="recompute", exit_on_error=False)
+    @beside("recompute")
     def _open(self, number: int, edits: tuple[Edit, ...]) -> None:
         session = state.open_session(self.folder, self._units_asked)
         # a what-if that no longer fits the folder is dropped
         with contextlib.suppress(SchedulerError):
             session = state.with_edits(session, edits) if edits else session
+        settle()
         kept = {one.draft.zone for one in draft_files.kept_drafts(self.folder)}
         self.post_message(self.Opened(session, number, ", ".join(sorted(kept))))
 
-    @work(thread=True, exclusive=True, group="recompute", exit_on_error=False)
+    @beside("recompute")
     def _recompute(
         self, session: Session, edits: tuple[Edit, ...], number: int
     ) -> None:
@@ -208,7 +222,7 @@ class Dashboard(Reader, Way):
         else:
             self.post_message(self.SessionReady(done, number))
 
-    @work(thread=True, exclusive=True, group="ranges", exit_on_error=False)
+    @beside("ranges")
     def _rate_ranges(self, session: Session) -> None:
         for done in state.evaluated_step_by_step(session):
             if get_current_worker().is_cancelled:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from scheduler.errors import Finding, QuantityError, SchedulerError
+from tui.lookup import tests_by_zone
 from tui.session import Session
 
 if TYPE_CHECKING:
@@ -65,11 +66,8 @@ class DayOfTest:
 
 def zone_tests(session: Session, zone_id: str) -> "tuple[TestEvaluation, ...]":
     """Tests of a zone that have runs, the newest first."""
-    mine = [
-        one
-        for one in session.evaluations or ()
-        if one.zone.casefold() == zone_id.casefold() and one.runs
-    ]
+    tests = tests_by_zone(session.evaluations).get(zone_id.casefold(), ())
+    mine = [one for one in tests if one.runs]
     return tuple(sorted(mine, key=lambda one: one.date, reverse=True))
 
 

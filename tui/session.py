@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from scheduler.errors import Finding, SchedulerError, SiteFolderError
 from scheduler.units import System
+from tui.lookup import plans_by_zone, tests_by_zone
 from tui.what_if import MONEY, edited, in_force, is_size
 from tui.what_if import Edit as Edit
 
@@ -292,13 +293,14 @@ def zone_plan(session: Session, zone_id: str) -> "ZonePlan | None":
     """One zone's week, or None."""
     if session.plan is None:
         return None
-    return next((one for one in session.plan.zones if one.zone.id == zone_id), None)
+    return plans_by_zone(session.plan).get(zone_id)
 
 
 def own_zone_plan(session: Session, zone_id: str) -> "ZonePlan | None":
     """One zone's week without the what-ifs, or None."""
-    plans = session.own_plan.zones if session.own_plan is not None else ()
-    return next((one for one in plans if one.zone.id == zone_id), None)
+    if session.own_plan is None:
+        return None
+    return plans_by_zone(session.own_plan).get(zone_id)
 
 
 def zone_findings(session: Session, zone_id: str) -> tuple[Finding, ...]:
@@ -313,11 +315,7 @@ def zone_findings(session: Session, zone_id: str) -> tuple[Finding, ...]:
 
 def evaluation(session: Session, zone_id: str) -> "TestEvaluation | None":
     """The worked-up test that feeds one zone's week, or its newest, or None."""
-    mine = [
-        one
-        for one in session.evaluations or ()
-        if one.zone.casefold() == zone_id.casefold()
-    ]
+    mine = tests_by_zone(session.evaluations).get(zone_id.casefold(), ())
     plan = zone_plan(session, zone_id)
     used = plan.evidence.test if plan is not None and plan.evidence else ""
     for one in mine:

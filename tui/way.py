@@ -21,7 +21,7 @@ from tui.week_walk import Walk
 class Way(App[int]):
     """The pages of one site folder."""
 
-    session: var[Session | None] = var(None)
+    session: var[Session | None] = var(None, init=False)
     zone_at: str = ""  # looked at last
     zone_order: str = "eyes"  # of the table
     walk: Walk = Walk()  # what was accepted of this week's changes, and where one is

@@ -5,13 +5,14 @@ from typing import TYPE_CHECKING
 from scheduler.errors import QuantityError, SchedulerError
 from tui import session as state
 from tui.field_state import once
+from tui.lookup import kept_for
 from tui.session import Edit, Session
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from scheduler.watering.night_plan import NightPlan, Pin
-    from scheduler.watering.night_plan.board import NightBoard
+    from scheduler.watering.night_plan.board import BoardCycle, NightBoard
     from scheduler.watering.night_plan.changed import ZoneChange
     from scheduler.watering.night_plan.reasons import WhyThere
 
@@ -40,6 +41,13 @@ def pin_for(
     from scheduler.watering.night_plan.board import pin_of
 
     return pin_of(board, watering, night, starts)
+
+
+def cycles_of(board: "NightBoard") -> "tuple[BoardCycle, ...]":
+    """Every cycle of the week, by night, start and zone."""
+    from scheduler.watering.night_plan.board import board_cycles
+
+    return kept_for(board, "cycles", lambda: board_cycles(board))
 
 
 def tried(board: "NightBoard", pin: "Pin") -> "NightBoard":

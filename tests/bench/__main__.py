@@ -5,9 +5,8 @@ import importlib
 from pathlib import Path
 
 HERE = Path(__file__).parent
-NAMES = sorted(
-    path.stem for path in HERE.glob("*.py") if path.stem not in ("__main__", "harness")
-)
+NO_BENCH = ("__main__", "harness", "large_site", "walk")
+NAMES = sorted(path.stem for path in HERE.glob("*.py") if path.stem not in NO_BENCH)
 
 
 def main() -> None:

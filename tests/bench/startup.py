@@ -20,7 +20,7 @@ Dashboard(pathlib.Path({folder!r})).run(headless=True, size=(120, 36))
 EAGER = "import numpy, pandas, scipy.stats, pydantic, refet, scheduler.plan"
 
 
-def _child_cpu_s(*arguments: str) -> float:
+def child_cpu_s(*arguments: str) -> float:
     """CPU time of one finished child process, by the operating system's account."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     subprocess.run(
@@ -35,9 +35,9 @@ def _child_cpu_s(*arguments: str) -> float:
 
 
 def _median_ratio(a: tuple[str, ...], b: tuple[str, ...], rounds: int = 9) -> float:
-    _child_cpu_s(*a)
-    _child_cpu_s(*b)
-    return statistics.median(_child_cpu_s(*a) / _child_cpu_s(*b) for _ in range(rounds))
+    child_cpu_s(*a)
+    child_cpu_s(*b)
+    return statistics.median(child_cpu_s(*a) / child_cpu_s(*b) for _ in range(rounds))
 
 
 def loaded_by_help() -> list[str]:

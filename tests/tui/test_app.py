@@ -2,9 +2,11 @@
 
 import asyncio
 import contextlib
+import gc
 import subprocess
 import sys
 import threading
+import weakref
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -247,3 +249,22 @@ async def test_leaving_without_what_ifs_just_leaves(demo: Path) -> None:
     async with dashboard(demo) as pilot:
         await pilot.press("q")
         assert pilot.app.return_value == 0
+
+
+# --- screens that are not seen, screens that were left ------------------------
+async def test_a_table_that_was_hidden_shows_the_week_when_it_comes_back(
+    demo: Path, screen_text: Text
+) -> None:
+    async with dashboard(demo) as pilot:
+        before = screen_text(pilot.app)
+        await pressed(pilot, "enter", "u", "escape")
+        assert screen_text(pilot.app) != before
+
+
+async def test_a_page_that_was_left_leaves_memory(demo: Path) -> None:
+    async with dashboard(demo) as pilot:
+        await pressed(pilot, "enter")
+        left = weakref.ref(pilot.app.screen)
+        await pressed(pilot, "escape", "down")
+        gc.collect()
+        assert left() is None

@@ -2,7 +2,9 @@
 
 from typing import TYPE_CHECKING, TypeVar, cast
 
+from textual._styles_cache import StylesCache  # Textual is pinned to one version
 from textual.app import ComposeResult
+from textual.geometry import Size
 from textual.screen import Screen
 
 from tui.screens.wording import week_text
@@ -22,6 +24,10 @@ WIDE = 110  # from this many columns on, things stand side by side
 class SessionScreen(Screen[Result]):
     """A screen that shows one session and follows when it changes."""
 
+    # what it showed last: it is written anew only for another session or size
+    _face: "tuple[Session, Size] | None" = None
+    _is_laid_out = False
+
     @property
     def dashboard(self) -> "Dashboard":
         """The app, by its own type."""
@@ -38,7 +44,8 @@ class SessionScreen(Screen[Result]):
         yield from self.body()
         yield WorkLine()
         yield WhatIfLine("", markup=False)
-        yield KeyLine(show_command_palette=False)
+        is_compact = self.app.size.width < WIDE
+        yield KeyLine(show_command_palette=False, compact=is_compact)
 
     def body(self) -> ComposeResult:
         """Compose what stands between the top line and the footer."""
@@ -50,24 +57,42 @@ class SessionScreen(Screen[Result]):
 
     def on_mount(self) -> None:
         self.set_class(self.is_narrow, "narrow")
-        self.watch(self.app, "session", self._follow)
-        self.watch(self.app, "busy", self._say_busy, init=False)
+        self._is_laid_out = True
+        self.follow()
+
+    def on_unmount(self) -> None:
+        # it holds a thousand widgets of screens that were left, with all their lines
+        StylesCache.get_inner_outer.cache_clear()
+
+    def on_screen_resume(self) -> None:
+        self.follow()
 
     def on_resize(self) -> None:
         self.query_one(KeyLine).compact = self.app.size.width < WIDE
         self.set_class(self.is_narrow, "narrow")
-        self._follow(self.dashboard.session)
+        self.follow()
 
-    def _follow(self, session: Session | None) -> None:
-        self._say_busy()
-        if session is None:
+    def follow(self) -> None:
+        """Show the session that the dashboard holds now, and what it is busy with."""
+        if not self._is_laid_out:
             return
+        self.say_busy()
+        session = self.dashboard.session
+        if session is None or not self.is_current:
+            return  # a screen that is not seen looks when it comes back
+        size, last = self.app.size, self._face
+        if last is not None and last[0] is session and last[1] == size:
+            return
+        self._face = (session, size)
         self.query_one(WhatIfLine).show(
             tuple(one.text(session.units) for one in session.what_ifs)
         )
         self.show(session)
 
-    def _say_busy(self) -> None:
+    def say_busy(self) -> None:
+        """Say on the top line where we are, when, and what is worked on."""
+        if not self._is_laid_out:
+            return
         session, busy = self.dashboard.session, self.dashboard.busy
         self._say_work(busy, is_of_before=session is not None)
         bar = self.query_one(TopBar)

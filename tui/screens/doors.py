@@ -3,15 +3,14 @@
 from collections.abc import Callable
 from typing import ClassVar
 
-from textual import work
 from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.worker import Worker, WorkerState
 
 from scheduler.errors import SchedulerError
+from tui.beside import beside
 from tui.pages import DOORS, page_of
 from tui.screens.base import Result, SessionScreen
-from tui.session import Session
 from tui.widgets.canvas import Chart
 from tui.widgets.path_line import PathLine
 from tui.widgets.work_line import WorkLine
@@ -72,8 +71,8 @@ class Doors(SessionScreen[Result]):
         line = self.query_one(PathLine)
         line.show(page_of(type(self)), self.zone_here, self.app.size)
 
-    def _follow(self, session: Session | None) -> None:
-        super()._follow(session)
+    def follow(self) -> None:
+        super().follow()
         self.say_path()
 
 
@@ -123,7 +122,7 @@ class Page(Doors[None]):
         said = "Left. What is shown is of before; ctrl+r works it out again."
         self.notify(said, severity="warning")
 
-    @work(thread=True, exclusive=True, group="page", exit_on_error=False)
+    @beside("page")
     def _work(self, question: Callable[[], object], number: int) -> None:
         try:
             answer = question()

@@ -7,7 +7,6 @@ that comes late is dropped. What is typed is kept in a journal until it is saved
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from textual import work
 from textual.message import Message
 from textual.timer import Timer
 from textual.worker import Worker, WorkerState
@@ -15,6 +14,7 @@ from textual.worker import Worker, WorkerState
 from scheduler.errors import SaveError
 from tui import draft as drafts
 from tui import draft_files
+from tui.beside import beside
 from tui.draft import Draft
 from tui.draft_files import Journal
 from tui.screens.base import SessionScreen
@@ -100,7 +100,7 @@ class LiveRunScreen(SessionScreen[str]):
         if self.dashboard.session is not None:
             self._ranges(self.draft, self.dashboard.session, self._number)
 
-    @work(thread=True, exclusive=True, group="ranges", exit_on_error=False)
+    @beside("ranges")
     def _ranges(self, draft: Draft, session: Session, number: int) -> None:
         test = drafts.worked_up(draft, session, with_ranges=True)
         self.post_message(self.RangesReady(test, number))
@@ -111,7 +111,7 @@ class LiveRunScreen(SessionScreen[str]):
             self.paint()
 
     # --- kept against a crash ------------------------------------------------
-    @work(thread=True, group="journal", exit_on_error=False)
+    @beside("journal", exclusive=False)
     def _write_journal(self, journal: Journal, draft: Draft) -> None:
         try:
             journal.keep(draft)
@@ -135,7 +135,7 @@ class LiveRunScreen(SessionScreen[str]):
         self._is_saving = True
         self._save(self.draft)
 
-    @work(thread=True, group="save", exit_on_error=False)
+    @beside("save", exclusive=False)
     def _save(self, draft: Draft) -> None:
         try:
             done = draft_files.saved_draft(self.dashboard.folder, draft)

@@ -155,9 +155,7 @@ class WeekScreen(Page):
 
     def _cursor(self, board: "NightBoard") -> "BoardCycle | None":
         """The cycle under the cursor, or the nearest to where it was."""
-        from scheduler.watering.night_plan.board import board_cycles
-
-        cycles = board_cycles(board)
+        cycles = state.cycles_of(board)
         if self._held is not None:
             key = (self._held.watering[0], self._held.night, self._held.cycle)
             return next(
@@ -257,11 +255,9 @@ class WeekScreen(Page):
 
     def _cycles(self) -> "list[BoardCycle]":
         """Cycles in the order of the arrows: by zone in a night, by time in a week."""
-        from scheduler.watering.night_plan.board import board_cycles
-
         session = self.dashboard.session
         board = state.board_of(session) if session is not None else None
-        cycles = board_cycles(board) if board is not None else ()
+        cycles = state.cycles_of(board) if board is not None else ()
         return sorted(
             cycles, key=lambda one: (one.night, one.start_min, *natural(one.zone))
         )

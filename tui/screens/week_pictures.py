@@ -5,7 +5,9 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from scheduler.units import converted, face_suffix, shown, unit_label
+from tui.lookup import kept_for
 from tui.screens.wording import day_text
+from tui.week_state import cycles_of
 from tui.widgets.night_chart import MOVED, Block, Lane, NightPicture, Under, stacked
 
 if TYPE_CHECKING:
@@ -19,10 +21,9 @@ def night_picture(
     board: "NightBoard", here: "BoardCycle", units: "System", *, is_bad: bool
 ) -> NightPicture:
     """One night, a lane each zone."""
-    from scheduler.watering.night_plan.board import board_cycles
     from scheduler.watering.night_plan.drawn import closed_spans
 
-    cycles = [one for one in board_cycles(board) if one.night == here.night]
+    cycles = [one for one in cycles_of(board) if one.night == here.night]
     waiting = set(unplaced(board, here.night))
     order = walked(board)
     zones = sorted({one.zone for one in cycles} | waiting, key=order)
@@ -50,10 +51,9 @@ def week_picture(
     board: "NightBoard", here: "BoardCycle", units: "System", *, is_bad: bool
 ) -> NightPicture:
     """Seven nights, a lane each; under them the flow of the one with the cursor."""
-    from scheduler.watering.night_plan.board import board_cycles
     from scheduler.watering.night_plan.drawn import closed_spans
 
-    cycles = board_cycles(board)
+    cycles = cycles_of(board)
     lanes = tuple(
         Lane(
             f"{date:%a} {date.day}",
@@ -142,7 +142,7 @@ def _picture(
         tuple((float(a), float(b)) for a, b in windier_spans(board)),
         under,
         _legend(board, here.night, units),
-        week_words(board, units),
+        kept_for(board, f"words {units}", lambda: week_words(board, units)),
     )
 
 
@@ -200,10 +200,9 @@ def _rows(
 
 def week_words(board: "NightBoard", units: "System") -> tuple[str, ...]:
     """Every night in one sentence each, then pump, wind and blocked hours."""
-    from scheduler.watering.night_plan.board import board_cycles
     from scheduler.watering.night_plan.drawn import night_flow_l_per_min
 
-    cycles = board_cycles(board)
+    cycles = cycles_of(board)
     lines = []
     for night, date in enumerate(board.hours.dates):
         runs = ", ".join(

@@ -8,6 +8,7 @@ behind what is drawn on it. Colours come from the theme, never from here.
 import os
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from textwrap import wrap
 from typing import Any
 
@@ -128,6 +129,11 @@ def _readable(variables: Mapping[str, str], *names: str) -> Color:
 
 def _hex(colour: Color) -> str:
     return "#{:02x}{:02x}{:02x}".format(*colour.rgb)
+
+
+@lru_cache(maxsize=1024)  # a theme and its shades
+def _style(ink: str, back: str) -> Style:
+    return Style(color=ink or None, bgcolor=back or None)
 
 
 class Canvas:
@@ -279,14 +285,18 @@ class Canvas:
         if not 0 <= y < self.height:
             return Strip.blank(self.width)
         parts: list[Segment] = []
+        signs, colours = "", ("", "")
         for x in range(self.width):
             sign, ink = self._glyph[y][x]
             if not sign or (sign == " " and self._dots[y][x][0]):
                 ink = self._dots[y][x][1]
-            back = self._back[y][x]
-            style = Style(color=ink or None, bgcolor=back or None)
-            parts.append(Segment(self.glyph(x, y), style))
-        return Strip(Segment.simplify(parts), self.width)
+            here = (ink, self._back[y][x])
+            if signs and here != colours:
+                parts.append(Segment(signs, _style(*colours)))
+                signs = ""
+            signs, colours = signs + self.glyph(x, y), here
+        parts.append(Segment(signs, _style(*colours)))
+        return Strip(parts, self.width)
 
 
 class Chart(Widget):
@@ -311,6 +321,10 @@ class Chart(Widget):
 
     def on_mount(self) -> None:
         self.app.theme_changed_signal.subscribe(self, self._repaint)
+
+    def on_unmount(self) -> None:
+        # else the signal holds the chart, and with it a screen that was left
+        self.app.theme_changed_signal.unsubscribe(self)
 
     def on_resize(self) -> None:
         self._repaint()

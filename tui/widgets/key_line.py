@@ -21,12 +21,20 @@ GIVE_WAY = (
 class KeyLine(Footer):
     """A footer: keys of the page, doors, keys of every page; the last make room."""
 
+    _written: tuple[object, ...] = ()
+
     def compose(self) -> ComposeResult:
+        self._written = self._wanted() if self._bindings_ready else ()
         keys: Sequence[Widget] = sorted(super().compose(), key=_rank)
         for action in GIVE_WAY:
             if self._width(keys) <= self.app.size.width:
                 break
             keys = [one for one in keys if getattr(one, "action", "") != action]
+        for one in keys:
+            if isinstance(one, FooterKey):
+                # as they will be: else each is styled three times before it is seen
+                one.set_reactive(FooterKey.compact, self.compact)
+                one.set_class(self.compact, "-compact", update=False)
         yield from keys
 
     def _width(self, keys: Sequence[Widget]) -> int:
@@ -37,6 +45,17 @@ class KeyLine(Footer):
             for one in keys
             if isinstance(one, FooterKey)
         ) - (1 if self.compact else 0)
+
+    def _wanted(self) -> tuple[object, ...]:
+        """What the line is made from."""
+        bound = self.screen.active_bindings.values()
+        keys = tuple((one.binding, one.enabled) for one in bound if one.binding.show)
+        return (*keys, self.app.size.width, self.compact)
+
+    async def recompose(self) -> None:
+        """Write the line anew; the keys are many, so only where one is another."""
+        if self.is_attached and self._written != self._wanted():
+            await super().recompose()
 
     def on_resize(self) -> None:
         """Choose again: the keys fit another width, and perhaps another gap."""

@@ -74,13 +74,13 @@ def season_compiled(season: SeasonInput, *, threads: int = 1) -> SeasonResult:
     >>> season_compiled(dry).end_mm.round(1).tolist() if is_compiled() else [[72.8]]
     [[72.8]]
     """
-    each = -(-season.n_zones // max(threads, 1))
+    if threads < 2:
+        return _slab(season)
+    each = -(-season.n_zones // threads)
     slabs = [
         season.of_zones(begin, begin + each)
         for begin in range(0, season.n_zones, max(each, 1))
     ]
-    if len(slabs) < 2:
-        return _slab(season)
     with ThreadPoolExecutor(threads) as pool:
         return joined(list(pool.map(_slab, slabs)))
 
@@ -105,7 +105,9 @@ def _slab(season: SeasonInput) -> SeasonResult:
     run_zones(season.share, zone, days, (sums, counts, nights))
     if season.share.shape[0] == 1:
         sums[0] = season.share[0] * nights.sum(axis=0)
-    applied, used, percolated, end, stress = (frozen(one) for one in sums)
+    for own in (sums, nights):  # made here and given to nobody else: no copy
+        own.flags.writeable = False
+    applied, used, percolated, end, stress = sums
     return SeasonResult(
         applied,
         used,
@@ -114,7 +116,7 @@ def _slab(season: SeasonInput) -> SeasonResult:
         stress,
         frozen(counts[0], np.int64),
         frozen(counts[1], np.int64),
-        frozen(nights),
+        nights,
         frozen(np.zeros((0, n_positions + 1, n_zones))),
         closure_error_mm(season, (applied, used, percolated, end)),
     )

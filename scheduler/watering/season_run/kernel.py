@@ -119,6 +119,15 @@ def _water(cells: Any, local: Any, zone: Any, out: Any, at: tuple[int, ...]) -> 
 
 
 @_fast
+def _is_rainy(today: Any) -> bool:
+    """Whether it rained on any zone of the block."""
+    rain = 0.0
+    for z in range(BLOCK):
+        rain += today[BLOCK + z]
+    return rain > 0.0
+
+
+@_fast
 def _day(cell: Any, today: Any) -> None:
     """One day of every position: water and rain, drain, then use."""
     # counting positions, not offsets: so the compiler knows that none is negative
@@ -135,6 +144,29 @@ def _day(cell: Any, today: Any) -> None:
             cell[at + 3 * BLOCK + z] -= over
             cell[at + 4 * BLOCK + z] += 1.0 if can < 1.0 else 0.0
             cell[at + BLOCK + z] = early + use
+
+
+@_fast
+def _dry_day(cell: Any, today: Any) -> None:
+    """One day on which no zone of the block got water: use alone, as in `_day`."""
+    for p in range(cell.size // ROW):
+        at = p * ROW
+        for z in range(BLOCK):
+            short = today[3 * BLOCK + z] - cell[at + BLOCK + z]
+            can = min(short * today[4 * BLOCK + z], 1.0)
+            use = min(can * today[2 * BLOCK + z], short)
+            cell[at + 2 * BLOCK + z] += use
+            cell[at + 4 * BLOCK + z] += 1.0 if can < 1.0 else 0.0
+            cell[at + BLOCK + z] += use
+
+
+@_fast
+def _any_day(cell: Any, today: Any, wet: bool) -> None:
+    """One day of a block, by what falls on it; most days nothing does."""
+    if wet or _is_rainy(today):
+        _day(cell, today)
+    else:
+        _dry_day(cell, today)
 
 
 @_fast
@@ -210,5 +242,5 @@ def run_zones(share: Any, zone: Any, days: Any, out: Any) -> None:
                     for p in range(n_positions):
                         for z in range(n):
                             sums[0, p, first + z] += cell[p * ROW + z] * today[z]
-                _day(cell, today)
+                _any_day(cell, today, wet)
             _end(cell, sums, (first, n))

@@ -16,6 +16,11 @@ from scheduler.watering.season_run.inputs import (
 )
 from scheduler.watering.season_run.lanes import ROUND_OFF
 
+# water held, what is held below the allowed part, depletion at the start [mm]
+_Zone = tuple[float, float, float]
+# number of the day; use, mean depth of the night before, rain [mm]
+_Days = list[tuple[int, float, float, float]]
+
 
 def season_loop(season: SeasonInput, *, with_trace: bool = False) -> SeasonResult:
     """Run a season zone by zone, position by position.
@@ -51,18 +56,16 @@ def season_loop(season: SeasonInput, *, with_trace: bool = False) -> SeasonResul
     night_sums = np.zeros((2, n_zones))
     nights = np.zeros((n_days, n_zones))
     trace = np.zeros((n_days if with_trace else 0, n_positions + 1, n_zones))
-    ahead = season.use_ahead_mm
     for zone in range(n_zones):
-        days = _nights(season, zone, ahead[:, zone].tolist())
-        nights[:, zone] = days[0]
-        night_sums[:, zone] = (sum(d > 0 for d in days[0]), sum(days[1]))
-        for position in range(n_positions + 1):
-            is_served = position == n_positions
-            if is_served and not with_trace:
-                continue
+        depths, minutes = _nights(season, zone)
+        nights[:, zone] = depths
+        night_sums[:, zone] = (sum(d > 0 for d in depths), sum(minutes))
+        constants, days = _constants(season, zone), _days(season, zone, depths)
+        for position in range(n_positions + with_trace):
+            ends: list[float] | None = [] if with_trace else None
             shares = _shares(season, zone, position)
-            ends, totals = _position(season, zone, days[0], shares)
-            if not is_served:
+            totals = _position(constants, shares, days, ends)
+            if position < n_positions:
                 sums[:, position, zone] = totals
             if with_trace:
                 trace[:, position, zone] = ends
@@ -81,20 +84,42 @@ def season_loop(season: SeasonInput, *, with_trace: bool = False) -> SeasonResul
     )
 
 
+def _constants(season: SeasonInput, zone: int) -> _Zone:
+    total, allowed = float(season.total_mm[zone]), float(season.allowed_mm[zone])
+    return total, max(total - allowed, 1e-6), float(season.start_mm[zone])
+
+
+def _days(season: SeasonInput, zone: int, depths: list[float]) -> _Days:
+    use = season.etc_mm_per_day[:, zone].tolist()
+    rain = season.rain_mm[:, zone].tolist()
+    return list(zip(range(season.n_days), use, depths, rain, strict=True))
+
+
 def _shares(season: SeasonInput, zone: int, position: int) -> list[float]:
+    """Share of a position on every day; the served one stands last."""
     if position == season.share.shape[1]:
-        return [float(season.served_share[zone])]
+        return [float(season.served_share[zone])] * season.n_days
     shares: list[float] = season.share[:, position, zone].tolist()
-    return shares
+    return shares if len(shares) > 1 else shares * season.n_days
 
 
-def _nights(
-    season: SeasonInput, zone: int, ahead: list[float]
-) -> tuple[list[float], list[float]]:
+def _ahead(etc: list[float], is_open: list[bool]) -> list[float]:
+    """Use from each day until the next open night, as `SeasonInput.use_ahead_mm`."""
+    ahead, running = [0.0] * len(etc), 0.0
+    for d in range(len(etc) - 1, -1, -1):
+        running += etc[d]
+        ahead[d] = running
+        if is_open[d]:
+            running = 0.0
+    return ahead
+
+
+def _nights(season: SeasonInput, zone: int) -> tuple[list[float], list[float]]:
     """Mean depth and whole minutes of each night, from the served position alone."""
     etc = season.etc_mm_per_day[:, zone].tolist()
     rain = season.rain_mm[:, zone].tolist()
     is_open = season.is_open[:, zone].tolist()
+    ahead = _ahead(etc, is_open)
     served, fixed = float(season.served_share[zone]), float(season.fixed_mm[zone])
     per_mm, longest = float(season.min_per_mm[zone]), float(season.longest_min[zone])
     total, allowed = float(season.total_mm[zone]), float(season.allowed_mm[zone])
@@ -131,29 +156,31 @@ def _whole(exact: float, longest: float) -> float:
 
 
 def _position(
-    season: SeasonInput, zone: int, depths: list[float], shares: list[float]
-) -> tuple[list[float], tuple[float, ...]]:
-    """One position's days: depletion at each end, and the sums of the season."""
-    etc = season.etc_mm_per_day[:, zone].tolist()
-    rain = season.rain_mm[:, zone].tolist()
-    total, allowed = float(season.total_mm[zone]), float(season.allowed_mm[zone])
-    below, is_varied = max(total - allowed, 1e-6), len(shares) > 1
-    share, depletion = shares[0], float(season.start_mm[zone])
+    zone: _Zone, shares: list[float], days: _Days, ends: list[float] | None
+) -> tuple[float, ...]:
+    """One position's sums of the season; depletion at each day's end goes to `ends`."""
+    total, below, depletion = zone
     applied = used = percolated = 0.0
-    stress, ends = 0, []
-    for d, use in enumerate(etc):
-        water = depths[d] * (shares[d] if is_varied else share)
-        applied += water
-        early = depletion - water - rain[d]
-        if early < 0.0:
-            percolated -= early
-            early = 0.0
-        short = total - early
-        taken = use if use < short else short
+    stress, is_kept = 0, ends is not None
+    # most days bring no water: then there is nothing to put on, and none to drain
+    for d, use, depth, rain in days:
+        if depth or rain:
+            water = depth * shares[d]
+            applied += water
+            depletion = depletion - water - rain
+            if depletion < 0.0:
+                percolated -= depletion
+                depletion = 0.0
+        short = total - depletion
         if short < below:
             stress += 1
-            taken = min(short / below * use, short)
+            taken = short / below * use
+            if short < taken:
+                taken = short
+        else:
+            taken = use if use < short else short
         used += taken
-        depletion = early + taken
-        ends.append(depletion)
-    return ends, (applied, used, percolated, depletion, float(stress))
+        depletion += taken
+        if is_kept:
+            ends.append(depletion)  # type: ignore[union-attr]  # asked once, above
+    return applied, used, percolated, depletion, float(stress)
