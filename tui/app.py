@@ -26,6 +26,7 @@ from tui.pages import page_of
 from tui.palette import key_commands, page_commands
 from tui.reader import Reader
 from tui.screens.base import SessionScreen
+from tui.screens.doors import Doors
 from tui.screens.explain import ExplainScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.help import HelpScreen
@@ -130,6 +131,11 @@ class Dashboard(Reader, Way):
         for screen in self.screen_stack:
             if isinstance(screen, SessionScreen):
                 screen.say_busy()
+
+    def watch_in_words(self, is_asked: bool) -> None:
+        for screen in self.screen_stack:
+            if isinstance(screen, Doors):
+                screen.say_in_words(is_asked)
 
     # --- what is asked for --------------------------------------------------
     def action_read_again(self) -> None:

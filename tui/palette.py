@@ -39,6 +39,8 @@ def key_commands(app: "Way", screen: Screen[object]) -> Iterator[SystemCommand]:
     named = next((one.name for one in ENTRIES if one.page == page), "")
     subject = named or getattr(screen, "help_subject", "")
     for keys, does in (*subject_keys(subject), *dict(KEYS)["everywhere"]):
+        if not keys:  # what goes on from the line above
+            continue
         first = keys.replace("page keys", "page").split()[0]
         press = PRESSED.get(first, first.lower() if len(first) > 1 else first)
         if press:

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
@@ -15,6 +14,7 @@ from textual.widgets import Static
 from scheduler.errors import QuantityError, SchedulerError
 from tui import cost_state as state
 from tui import explained
+from tui.beside import beside
 from tui.cost_state import CostNow
 from tui.screens import cost_week_words as week_words
 from tui.screens import cost_words as words
@@ -113,7 +113,7 @@ class CostScreen(Page):
             self._asked = asked
             self._look_at_week(session, *asked)
 
-    @work(thread=True, group="week", exit_on_error=False)
+    @beside("week", exclusive=False)
     def _look_at_week(self, session: Session, cost: CostNow, option: str) -> None:
         found = state.around_now(session, cost.now, option)
         self.post_message(self.Week(found, (cost, option)))

@@ -30,9 +30,10 @@ class Doors(SessionScreen[Result]):
     _in_words = False
 
     def on_mount(self) -> None:
-        self.watch(self.app, "in_words", self._say_in_words)
+        self.say_in_words(self.dashboard.in_words)
 
-    def _say_in_words(self, is_asked: bool) -> None:
+    def say_in_words(self, is_asked: bool) -> None:
+        """Say every picture in words, or draw them again."""
         if is_asked != self._in_words:
             self.action_words()
 

@@ -61,11 +61,9 @@ def test_without_a_site_the_first_page_asks_and_what_it_gives_is_opened(
     monkeypatch.setattr(edge, "has_terminal", lambda: True)
     monkeypatch.setattr(first_run, "recent_file", lambda: tmp_path / "recent.txt")
     monkeypatch.setattr(
-        welcome_app, "welcome", lambda why: demo_source() / "alder_flat"
+        welcome_app, "welcome", lambda why, **_: demo_source() / "alder_flat"
     )
-    monkeypatch.setattr(
-        app, "run_dashboard", lambda folder, units: opened.append(folder)
-    )
+    monkeypatch.setattr(app, "run_dashboard", lambda folder, **_: opened.append(folder))
     run(*typed)
     assert [one.name for one in opened] == ["alder_flat"]
     assert [one.name for one in first_run.recent_sites()] == ["alder_flat"]
@@ -78,9 +76,7 @@ def test_the_name_alone_in_a_site_opens_its_dashboard(
     monkeypatch.chdir(demo_source() / "tern_hollow")
     monkeypatch.setattr(edge, "has_terminal", lambda: True)
     monkeypatch.setattr(first_run, "recent_file", lambda: tmp_path / "recent.txt")
-    monkeypatch.setattr(
-        app, "run_dashboard", lambda folder, units: opened.append(folder)
-    )
+    monkeypatch.setattr(app, "run_dashboard", lambda folder, **_: opened.append(folder))
     run()
     assert [one.resolve().name for one in opened] == ["tern_hollow"]
 
@@ -97,8 +93,6 @@ def test_a_spoilt_site_opens_on_its_findings_and_not_on_the_first_page(
     opened: list[Path] = []
     (tmp_path / "zones.toml").write_text("", encoding="utf-8")
     monkeypatch.setattr(edge, "has_terminal", lambda: True)
-    monkeypatch.setattr(
-        app, "run_dashboard", lambda folder, units: opened.append(folder)
-    )
+    monkeypatch.setattr(app, "run_dashboard", lambda folder, **_: opened.append(folder))
     run("open", str(tmp_path))
     assert opened == [tmp_path]
