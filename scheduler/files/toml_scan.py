@@ -5,7 +5,7 @@ runs on text which that reader has accepted, so it need not check anything.
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 Path = tuple[str | int, ...]
 
@@ -21,10 +21,15 @@ _STRING = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """Where a key or table stands, and the value as typed (empty for a table)."""
+    """Where a key or table stands, and the value as typed (empty for a table).
+
+    The spans are of the value or of the header, and of the key.
+    """
 
     line: int
     typed: str
+    span: tuple[int, int] = field(default=(0, 0), repr=False, compare=False)
+    key: tuple[int, int] = field(default=(0, 0), repr=False, compare=False)
 
 
 def spots(text: str) -> dict[Path, Spot]:
@@ -99,7 +104,7 @@ class _Scan:
         return tuple(parts)
 
     def _header(self) -> Path:
-        line = self._line(self.at)
+        line, begin = self._line(self.at), self.at
         is_list = self.text.startswith("[[", self.at)
         self.at += 2 if is_list else 1
         path: Path = ()
@@ -112,17 +117,18 @@ class _Scan:
                 self.found.setdefault(path, Spot(line, ""))
                 path = (*path, self.count[path] - 1)
         self.at += 2 if is_list else 1
-        self.found.setdefault(path, Spot(line, ""))
+        self.found.setdefault(path, Spot(line, "", (begin, self.at)))
         return path
 
     def _pair(self, table: Path) -> None:
-        line = self._line(self.at)
+        line, begin = self._line(self.at), self.at
         path = table + self._key()
+        end = begin + len(self.text[begin : self.at].rstrip())
         self.at += 1  # the = sign
         self._skip(_SPACE)
-        self._value(path, line)
+        self._value(path, line, (begin, end))
 
-    def _value(self, path: Path, line: int) -> None:
+    def _value(self, path: Path, line: int, key: tuple[int, int] = (0, 0)) -> None:
         begin = self.at
         first = self.text[begin : begin + 1]
         if first == "[":
@@ -133,7 +139,8 @@ class _Scan:
             self._skip(_STRING)
         else:
             self._skip(_PLAIN)
-        self.found[path] = Spot(line, self.text[begin : self.at].strip())
+        typed = self.text[begin : self.at].strip()
+        self.found[path] = Spot(line, typed, (begin, begin + len(typed)), key)
 
     def _list(self, path: Path) -> None:
         self.at += 1
