@@ -5,7 +5,6 @@ thread; an answer whose number is not the last is dropped, since a thread that w
 overtaken still finishes.
 """
 
-import contextlib
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
@@ -15,14 +14,14 @@ from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.filter import LineFilter
 from textual.message import Message
-from textual.reactive import var
 from textual.screen import Screen
 from textual.worker import Worker, WorkerState
 
 from scheduler.errors import SchedulerError
 from scheduler.units import System
-from tui import draft_files
+from tui import draft_files, given_state
 from tui import session as state
+from tui.editing import Editing
 from tui.palette import key_commands, page_commands
 from tui.screens.explain import ExplainScreen
 from tui.screens.findings import FindingsScreen
@@ -38,7 +37,7 @@ if TYPE_CHECKING:
     from scheduler.field.evaluation import TestEvaluation
 
 
-class Dashboard(Way):
+class Dashboard(Way, Editing):
     """One site folder on the screen."""
 
     TITLE = "lowquarter"
@@ -49,13 +48,10 @@ class Dashboard(Way):
         Binding("f,f3", "findings", "Findings", key_display="f"),
         Binding("f2", "zones", "Zones", show=False),
         Binding("u", "units", "Units"),
-        Binding("ctrl+z", "undo", "Undo", show=False),
         Binding("ctrl+r", "read_again", "Read again", show=False),
         Binding("question_mark,f1", "help", "Help", key_display="?"),
         Binding("q", "leave_all", "Quit"),
     ]
-
-    busy: var[str] = var("")
 
     class Opened(Message):
         """The folder was read and its week planned."""
@@ -88,11 +84,9 @@ class Dashboard(Way):
             self.error, self.number = error, number
 
     def __init__(self, folder: Path, *, units: System | None = None) -> None:
-        super().__init__()
-        self.folder = folder
+        super().__init__(folder)
         self._units_asked = units
         self._number = 0  # of the last thing asked for
-        self._edits: tuple[Edit, ...] = ()  # as asked for, computed or not yet
         self._warned_of: tuple[Edit, ...] = ()
 
     def get_line_filters(self) -> Sequence[LineFilter]:
@@ -105,7 +99,9 @@ class Dashboard(Way):
         yield from page_commands(self, screen)
         yield from key_commands(self, screen)
         yield SystemCommand("Units", "US or metric", self.action_units)
-        yield SystemCommand("Undo", "Undo the last what-if", self.action_undo)
+        yield SystemCommand("Undo", "Undo the last step", self.action_undo)
+        yield SystemCommand("Redo", "Redo the step undone", self.action_redo)
+        yield SystemCommand("Save", "Save edited files", self.action_save_given)
         yield SystemCommand("Read again", "Read the folder", self.action_read_again)
 
     def on_mount(self) -> None:
@@ -114,18 +110,16 @@ class Dashboard(Way):
 
     # --- what is asked for --------------------------------------------------
     def action_read_again(self) -> None:
-        self._edits = ()
+        unsaved = [one for one in self._edits if one.what == "given"]
+        self._edits = tuple(unsaved) if self.is_unsaved else ()
+        self._undone = ()
         self.read_after_save()
 
     def read_after_save(self) -> None:
         """Read the folder again and plan anew; what-ifs stay."""
         self._number += 1
         self.busy = "reading the site …"
-        self._open(self._number, self._edits)
-
-    def request_edit(self, edit: Edit) -> None:
-        """Ask for one more edit."""
-        self._request((*self._edits, edit))
+        self._open(self._number, self._edits, self.session)
 
     def turn(self, zone_id: str, what: What, by: int) -> None:
         """Turn one dial of a zone a step up or down, from where it was last put."""
@@ -138,35 +132,30 @@ class Dashboard(Way):
         elif edit := turned(plan, self._edits, zone_id, what, by):
             self.request_edit(edit)
 
-    @property
-    def edits_asked(self) -> tuple[Edit, ...]:
-        """What-ifs as asked for, computed or not yet."""
-        return self._edits
-
-    def action_undo(self) -> None:
-        if self._edits:
-            self._request(self._edits[:-1])
-
     def action_units(self) -> None:
         if self.session is not None:
             other = "metric" if self.session.units == "us" else "us"
             self.request_edit(Edit("units", other))
 
-    def _request(self, edits: tuple[Edit, ...]) -> None:
+    def compute(self) -> None:
+        """Compute the session with the edits that are asked for."""
         if self.session is None:
             return
-        self._edits = edits
         self._number += 1
         self.busy = "planning …"
-        self._recompute(self.session, edits, self._number)
+        self._recompute(self.session, self._edits, self._number)
 
     # --- beside the screen --------------------------------------------------
     @work(thread=True, exclusive=True, group="recompute", exit_on_error=False)
-    def _open(self, number: int, edits: tuple[Edit, ...]) -> None:
-        session = state.open_session(self.folder, self._units_asked)
-        # a what-if that no longer fits the folder is dropped
-        with contextlib.suppress(SchedulerError):
-            session = state.with_edits(session, edits) if edits else session
+    def _open(self, number: int, edits: tuple[Edit, ...], old: Session | None) -> None:
+        fresh = state.open_session(self.folder, self._units_asked)
+        try:
+            session = given_state.reopened(old, fresh, edits)
+        except SchedulerError:  # a what-if that no longer fits the folder
+            given = tuple(one for one in edits if one.what == "given")
+            session = given_state.reopened(old, fresh, given)
+        if old is None:
+            self._keeper.look()
         kept = {one.draft.zone for one in draft_files.kept_drafts(self.folder)}
         self.post_message(self.Opened(session, number, ", ".join(sorted(kept))))
 
@@ -196,19 +185,30 @@ class Dashboard(Way):
             self.notify(
                 f"Readings of {zones} were typed and never saved: press t there."
             )
+        is_first = self.session is None
         self._edits = message.session.edits
         self.session = message.session
+        self.steps += 1
         if message.session.site is None:
             self.switch_mode("findings")
         else:
             self._rate_ranges(message.session)
+        if is_first:
+            self.offer_kept()
+        else:
+            self.settle_differences()
 
     def on_dashboard_session_ready(self, message: SessionReady) -> None:
         if message.number != self._number or self.session is None:
             return  # a newer edit is on its way
         self.busy = ""
-        # ranges may have come in while this was computed
-        self.session = state.with_evaluations(message.session, self.session.evaluations)
+        before, done = self.session, message.session
+        if before.site_folder is done.site_folder:
+            # ranges may have come in while this was computed
+            self.session = state.with_evaluations(done, before.evaluations)
+        else:
+            self.session = done
+            self._rate_ranges(done)
 
     def on_dashboard_ranges_ready(self, message: RangesReady) -> None:
         session = self.session
@@ -221,6 +221,9 @@ class Dashboard(Way):
             return
         self.busy = ""
         self._edits = self.session.edits
+        if self.given_now is not None:
+            self._keep(self.given_now)
+        self.steps += 1
         self.notify(
             f"{message.error}. The week is as before.",
             severity="error",
@@ -241,6 +244,10 @@ class Dashboard(Way):
         )
 
     # --- where we are -------------------------------------------------------
+    def action_given(self) -> None:
+        """Show what the files say, from pages that have no doors as well."""
+        self.open_page("given", getattr(self.screen, "zone_here", ""))
+
     def explain(self, zone_id: str) -> None:
         """Show where one zone's minutes came from."""
         session = self.session
@@ -256,6 +263,8 @@ class Dashboard(Way):
         await self.action_quit()
 
     async def action_quit(self) -> None:
+        if self.ask_before_quit():
+            return
         edits = self.session.what_ifs if self.session is not None else ()
         if edits and edits != self._warned_of:
             self._warned_of = edits

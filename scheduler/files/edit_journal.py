@@ -13,6 +13,7 @@ from scheduler.files.save import save_text
 from scheduler.files.text_file import digest_of
 
 NAME = ".given.typing.json"
+_NAMES = ".given*.typing.json"
 _FORMAT = 1
 
 
@@ -50,8 +51,11 @@ class EditJournal:
 
 
 def journal_of(folder: Path) -> EditJournal:
-    """Journal of a site folder whose edits begin."""
-    return EditJournal(folder / NAME)
+    """Journal of a site folder whose edits begin; one that cannot be read stays."""
+    path, n = folder / NAME, 2
+    while path.exists() and _read_from(path) is None:
+        path, n = folder / f".given-{n}.typing.json", n + 1
+    return EditJournal(path)
 
 
 def journal_text(edits: FolderEdits) -> str:
@@ -78,12 +82,11 @@ def kept_edits(folder: Path) -> tuple[FolderEdits, EditJournal] | None:
         None where there are none, or they cannot be read. What was saved before a kill
         is not among them; a file changed on disk since is a conflict.
     """
-    path = folder / NAME
-    try:
-        data = path.read_bytes()
-        files = _read(data)
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+    found = ((path, _read_from(path)) for path in sorted(folder.glob(_NAMES)))
+    path, read = next((one for one in found if one[1] is not None), (folder, None))
+    if read is None:
         return None
+    data, files = read
     edits = read_texts(folder)
     for name, (base, now) in files.items():
         there = edits.disk.get(name)
@@ -93,6 +96,14 @@ def kept_edits(folder: Path) -> tuple[FolderEdits, EditJournal] | None:
             edits = replace(edits, disk={**edits.disk, name: base})
         edits = edits.with_text(name, now)
     return edits, EditJournal(path, digest_of(data))
+
+
+def _read_from(path: Path) -> tuple[bytes, dict[str, tuple[OnDisk, str]]] | None:
+    try:
+        data = path.read_bytes()
+        return data, _read(data)
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+        return None
 
 
 def _read(data: bytes) -> dict[str, tuple[OnDisk, str]]:

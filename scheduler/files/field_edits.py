@@ -6,13 +6,13 @@ from scheduler.errors import Finding, QuantityError, SaveError
 from scheduler.files.folder_edits import FolderEdits, new_findings
 from scheduler.files.site_things import Field, Kind, Section, Thing, sections, things
 from scheduler.files.toml_edit import (
-    quoted,
     with_copy,
     with_table,
     with_value,
     without_key,
     without_table,
 )
+from scheduler.files.toml_says import quoted
 from scheduler.files.typed_value import typed_entry
 
 
@@ -174,7 +174,10 @@ def added(edits: FolderEdits, kind: Kind, units: str = "us") -> FolderEdits:
     SaveError
         If it is there already and there can be only one.
     """
-    text = edits.now.get(kind.file, "")
+    if kind.file not in edits.now:
+        fix = "correct it by hand first: lowquarter inspect names the line"
+        raise SaveError("cannot be read as TOML", fix, kind.file)
+    text = edits.now[kind.file]
     names = [one.name for one in things(edits.now) if one.kind.name == "zone"]
     facts = {
         "id": quoted(free_id(edits, kind)),

@@ -10,6 +10,7 @@ import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from pathlib import Path
 
 from scheduler.errors import Finding, SaveError
@@ -317,7 +318,15 @@ def _with_endings(read: OnDisk, text: str) -> bytes:
 
 
 def _toml_findings(folder: Path, texts: Mapping[str, str]) -> tuple[Finding, ...]:
-    reading = FolderReading(folder, texts=texts)
+    return _findings_of(folder, tuple(texts.items()))
+
+
+@lru_cache(maxsize=8)
+def _findings_of(
+    folder: Path, texts: tuple[tuple[str, str], ...]
+) -> tuple[Finding, ...]:
+    # every file that is read here stands in the texts
+    reading = FolderReading(folder, texts=dict(texts))
     read_site_toml(reading)
     zones, packages = read_zones(reading), read_packages(reading)
     check_packages(reading, zones, packages)

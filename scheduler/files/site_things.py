@@ -7,7 +7,7 @@ from typing import Any
 from scheduler.errors import SaveError
 from scheduler.files.noun_fields import NounField, field_for, fields_of
 from scheduler.files.site_tables import Head
-from scheduler.files.toml_scan import Path, Spot, spots
+from scheduler.files.toml_scan import Path, Spot, known_spots, pairs_of
 from scheduler.files.typed_value import plain_text, unit_of
 from scheduler.logged import Station, WindFile
 from scheduler.site import (
@@ -86,6 +86,8 @@ class Thing:
         Whether the file has it.
     line : int
         Its line; 0 when it is not given.
+    about : str
+        What it is called besides its id; empty where there is no more to say.
     """
 
     kind: Kind
@@ -93,6 +95,7 @@ class Thing:
     name: str
     is_given: bool
     line: int = 0
+    about: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +154,7 @@ class Section:
     is_given : bool
         Whether the file has it.
     fields : tuple of Field
-        Its fields, in the order of the noun; of a table not given, none.
+        Its fields, in the order of the noun.
     model : type of Noun
         What it is read as.
     """
@@ -179,7 +182,7 @@ def things(texts: Mapping[str, str]) -> tuple[Thing, ...]:
         not given, one that says so; lists not given are left out.
     """
     found: list[Thing] = []
-    laid = {file: spots(text) for file, text in texts.items()}
+    laid = {file: known_spots(text) for file, text in texts.items()}
     for kind in KINDS:
         if kind.file in laid or kind.file == "options.toml":
             found += _of_kind(kind, laid.get(kind.file, {}))
@@ -196,18 +199,21 @@ def _of_kind(kind: Kind, laid: Mapping[Path, Spot]) -> Iterator[Thing]:
     i = 0
     while (kind.name, i) in laid:
         spot = laid[kind.name, i]
-        yield Thing(kind, (kind.name, i), _name(kind, laid, i), True, spot.line)
+        name, about = _name(kind, laid, i)
+        yield Thing(kind, (kind.name, i), name, True, spot.line, about)
         i += 1
 
 
-def _name(kind: Kind, laid: Mapping[Path, Spot], i: int) -> str:
+def _name(kind: Kind, laid: Mapping[Path, Spot], i: int) -> tuple[str, str]:
     def typed(key: str) -> str:
         spot = laid.get((kind.name, i, key))
         return spot.typed.strip("\"'") if spot else ""
 
     if typed("start"):
-        return f"{typed('start')} – {typed('end')}"
-    return typed("id") or typed("name") or f"{kind.words} {i + 1}"
+        return f"{typed('start')} – {typed('end')}", typed("reason")
+    if typed("id"):
+        return typed("id"), typed("name")
+    return typed("name") or f"{kind.words} {i + 1}", ""
 
 
 def sections(text: str, thing: Thing, units: System = "us") -> tuple[Section, ...]:
@@ -227,16 +233,16 @@ def sections(text: str, thing: Thing, units: System = "us") -> tuple[Section, ..
     tuple of Section
         Its own keys first; then the tables that stand in it or might.
     """
-    laid = spots(text)
     if not thing.is_given:
         header = f"[{thing.kind.name}]"
-        return (Section(thing.place, "", header, False, (), thing.kind.model),)
+        fields = tuple(_fields("", thing.place, thing.kind.model, units, ()))
+        return (Section(thing.place, "", header, False, fields, thing.kind.model),)
     skip = _APART if not thing.place else ()
-    return tuple(_sections(laid, thing.place, thing.kind.model, units, skip))
+    return tuple(_sections(text, thing.place, thing.kind.model, units, skip))
 
 
 def _sections(
-    laid: Mapping[Path, Spot],
+    text: str,
     table: Path,
     model: type[Noun],
     units: System,
@@ -246,12 +252,17 @@ def _sections(
     is_item = bool(table) and isinstance(table[-1], int)
     title = ".".join(names)
     header = f"[[{title}]]" if is_item else f"[{title}]"
-    fields = tuple(_fields(laid, table, model, units, skip))
-    is_given = not table or table in laid
+    fields = tuple(_fields(text, table, model, units, skip))
+    is_given = not table or _is_given(text, table)
     yield Section(table, _words(table), header, is_given, fields, model)
     for one in fields_of(model).values():
         if one.noun is not None and one.name not in skip:
-            yield from _inside(laid, (*table, one.name), one, units)
+            yield from _inside(text, (*table, one.name), one, units)
+
+
+def _is_given(text: str, table: Path) -> bool:
+    # dotted keys, `plant.kc = 0.8`, make a table without a header
+    return table in known_spots(text) or table in pairs_of(text)
 
 
 def _words(table: Path) -> str:
@@ -263,52 +274,49 @@ def _words(table: Path) -> str:
     )
 
 
-def _inside(
-    laid: Mapping[Path, Spot], place: Path, one: NounField, units: System
-) -> Iterator[Section]:
+def _inside(text: str, place: Path, one: NounField, units: System) -> Iterator[Section]:
     assert one.noun is not None, "asked only of tables"
     if not one.is_list:
-        if place in laid:
-            yield from _sections(laid, place, one.noun, units)
+        if _is_given(text, place):
+            yield from _sections(text, place, one.noun, units)
         else:
-            yield _not_given(place, one, "[{}]")
+            yield _not_given(place, one, "[{}]", units)
         return
     i = 0
-    while (*place, i) in laid:
-        yield from _sections(laid, (*place, i), one.noun, units)
+    while (*place, i) in known_spots(text):
+        yield from _sections(text, (*place, i), one.noun, units)
         i += 1
-    yield _not_given((*place, i), one, "[[{}]]")
+    yield _not_given((*place, i), one, "[[{}]]", units)
 
 
-def _not_given(place: Path, one: NounField, header: str) -> Section:
+def _not_given(place: Path, one: NounField, header: str, units: System) -> Section:
     assert one.noun is not None, "asked only of tables"
     names = ".".join(part for part in place if isinstance(part, str))
-    return Section(place, _words(place), header.format(names), False, (), one.noun)
+    fields = tuple(_fields("", place, one.noun, units, ()))
+    return Section(place, _words(place), header.format(names), False, fields, one.noun)
 
 
 def _fields(
-    laid: Mapping[Path, Spot],
+    text: str,
     table: Path,
     model: type[Noun],
     units: System,
     skip: Sequence[str],
 ) -> Iterator[Field]:
-    depth = len(table) + 1
+    pairs = pairs_of(text).get(table, {})
     given: dict[str, str] = {}
-    for path in laid:
-        if len(path) == depth and path[:-1] == table and isinstance(path[-1], str):
-            found = field_for(model, path[-1])
-            if found is not None:
-                given.setdefault(found[0].name, path[-1])
+    for key in pairs:
+        found = field_for(model, key)
+        if found is not None:
+            given.setdefault(found[0].name, key)
     for one in fields_of(model).values():
         if one.name in skip or one.noun is not None:
             continue
         key = given.get(one.name, "")
         if key:
-            spot = laid[*table, key]
-            text = plain_text(one, spot.typed)
-            default = default_text(model, one)
-            yield Field(one, table, key, spot.typed, text, default, spot.line)
+            spot, default = pairs[key], default_text(model, one)
+            shown = plain_text(one, spot.typed)
+            yield Field(one, table, key, spot.typed, shown, default, spot.line)
         else:
             key = _like_its_neighbours(one, given, model) or key_for(one, units)
             yield Field(one, table, key, "", "", default_text(model, one), 0)
@@ -374,7 +382,7 @@ def place_of(text: str, kind: str, wanted: str) -> Path:
     >>> place_of('[[zone]]\nid = "Z1"\n[[zone]]\nid = "Z4"\n', "zone", "z4")
     ('zone', 1)
     """
-    laid = spots(text)
+    laid = known_spots(text)
     i = 0
     while (kind, i) in laid:
         spot = laid.get((kind, i, "id")) or laid.get((kind, i, "name"))

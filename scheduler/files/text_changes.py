@@ -1,6 +1,6 @@
 """Two TOML texts in; what differs between them, and the same on a third one, out."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from scheduler.errors import SaveError
@@ -11,7 +11,7 @@ from scheduler.files.toml_edit import (
     without_key,
     without_table,
 )
-from scheduler.files.toml_scan import Path, Spot, spots
+from scheduler.files.toml_scan import Path, Spot, known_spots, pairs_of
 from scheduler.units import split_suffix
 
 
@@ -61,8 +61,8 @@ def changes(before: str, after: str) -> tuple[Change, ...]:
     Returns
     -------
     tuple of Change
-        Tables gone, tables new, then values; each in the order of its text. A table
-        that came or went is one change with everything inside it.
+        Tables gone, tables new, then values, ids last; each in the order of its text.
+        A table that came or went is one change with everything inside it.
 
     Examples
     --------
@@ -71,10 +71,12 @@ def changes(before: str, after: str) -> tuple[Change, ...]:
     """
     if before == after:
         return ()
-    old, new = _Named(before), _Named(after)
+    old = _Named(before)
+    new = _Named(after, old)
     gone = [_table(old, one, is_now=False) for one in _outermost(old, new)]
     come = [_table(new, one, is_now=True) for one in _outermost(new, old)]
-    return (*gone, *come, *_values(old, new))
+    values = sorted(_values(old, new), key=lambda one: "id" in (one.key, one.key_was))
+    return (*gone, *come, *values)  # an id last: the others go by the old one
 
 
 def reapplied(
@@ -112,18 +114,36 @@ def reapplied(
 
 
 class _Named:
-    """A text whose places are named by ids where lists have them."""
+    """A text whose places are named by ids where lists have them.
 
-    def __init__(self, text: str) -> None:
+    What got another id at its place in the list, and says much the same, keeps the
+    name of before.
+    """
+
+    def __init__(self, text: str, before: "_Named | None" = None) -> None:
         self.text = text
-        self.laid = spots(text)
+        self.laid, self.pairs = known_spots(text), pairs_of(text)
+        self.ids = _ids(self.laid)
+        if before is not None:
+            taken, own = set(before.ids.values()), set(self.ids.values())
+            for path, one in self.ids.items():
+                was = before.ids.get(path)
+                is_new = was is not None and one not in taken and was not in own
+                if is_new and self._is_like(before, path):
+                    self.ids[path] = before.ids[path]
         self.names = {path: self._named(path) for path in self.laid}
-        self.paths = {name: path for path, name in self.names.items()}
         self.tables = {
             name: path
             for path, name in self.names.items()
             if not self.laid[path].typed and not self._is_list(path)
         }
+
+    def _is_like(self, before: "_Named", path: Path) -> bool:
+        """Whether at least half of what was said there is said still."""
+        was = {key: one.typed for key, one in before.pairs[path].items() if key != "id"}
+        now = {key: one.typed for key, one in self.pairs[path].items()}
+        kept = sum(now.get(key) == typed for key, typed in was.items())
+        return kept > 0 and 2 * kept >= len(was)
 
     def _is_list(self, path: Path) -> bool:
         return (*path, 0) in self.laid
@@ -131,30 +151,26 @@ class _Named:
     def _named(self, path: Path) -> Path:
         named: list[str | int] = []
         for i, part in enumerate(path):
-            name = _id_at(self.laid, path[: i + 1]) if isinstance(part, int) else None
-            if name is not None:
-                named[-1:] = [name]  # the list's own name says no more than the id
-                named.insert(len(named) - 1, f"{path[i - 1]}")
-            else:
-                named.append(part)
+            named.append(self.ids.get(path[: i + 1], part))
         return tuple(named)
 
-    def spot(self, name: Path) -> Spot:
-        return self.laid[self.paths[name]]
 
-
-def _id_at(laid: dict[Path, Spot], path: Path) -> str | None:
-    spot = laid.get((*path, "id"))
-    return spot.typed.strip("\"'") if spot else None
+def _ids(laid: Mapping[Path, Spot]) -> dict[Path, str]:
+    """Ids of the things of each list, by their places."""
+    return {
+        path[:-1]: spot.typed.strip("\"'")
+        for path, spot in laid.items()
+        if len(path) > 1 and path[-1] == "id" and isinstance(path[-2], int)
+    }
 
 
 def _outermost(mine: _Named, other: _Named) -> list[Path]:
     """Tables that only this text has, without those inside one of them."""
-    only = [name for name in mine.tables if name not in other.tables]
+    only = {name for name in mine.tables if name not in other.tables}
     return [
         one
-        for one in only
-        if not any(one != two and one[: len(two)] == two for two in only)
+        for one in mine.tables
+        if one in only and not any(one[:i] in only for i in range(1, len(one)))
     ]
 
 
@@ -178,9 +194,8 @@ def _pairs(named: _Named, table: Path) -> dict[str, tuple[str, str]]:
     """Keys and values of one table, by the key without its unit."""
     path = named.tables.get(table, ())
     return {
-        split_suffix(str(one[-1]))[0]: (str(one[-1]), spot.typed)
-        for one, spot in named.laid.items()
-        if one[:-1] == path and len(one) == len(path) + 1 and spot.key != (0, 0)
+        split_suffix(key)[0]: (key, spot.typed)
+        for key, spot in named.pairs.get(path, {}).items()
     }
 
 

@@ -11,26 +11,13 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from scheduler.errors import SaveError
-from scheduler.files.toml_says import BY_HAND, checked, inside, named
-from scheduler.files.toml_scan import Path, Spot, spots
+from scheduler.files.toml_says import BY_HAND, checked, inside, named, quoted
+from scheduler.files.toml_scan import Path, Spot, known_spots
 
 _REMARK = re.compile(r"([ \t]{2,})#")
+_TEXT_OR_REMARK = re.compile(r"\"(?:\\.|[^\"\\\n])*\"|'[^'\n]*'|#[^\n]*")
 _BARE = re.compile(r"[A-Za-z0-9_-]+$")
 _ATTACHED = re.compile(r"[ \t]*#[^\n]*\n")
-
-
-def quoted(text: str) -> str:
-    r"""A text as TOML writes it.
-
-    Examples
-    --------
-    >>> quoted('rim of the 4" pot')
-    '"rim of the 4\\" pot"'
-    """
-    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
-    for plain, sign in (("\n", "\\n"), ("\t", "\\t"), ("\r", "\\r")):
-        escaped = escaped.replace(plain, sign)
-    return f'"{escaped}"'
 
 
 def with_value(text: str, place: Path, typed: str, *, key: str = "") -> str:
@@ -258,13 +245,13 @@ def table_block(text: str, place: Path) -> str:
 # --- cut and join ------------------------------------------------------------
 
 
-def _spots(text: str) -> dict[Path, Spot]:
+def _spots(text: str) -> Mapping[Path, Spot]:
     try:
         tomllib.loads(text)
     except tomllib.TOMLDecodeError as wrong:
         fix = "correct the file by hand first: lowquarter inspect names the line"
         raise SaveError("cannot be read as TOML", fix) from wrong
-    return spots(text)
+    return known_spots(text)
 
 
 def _key(name: str) -> str:
@@ -272,18 +259,29 @@ def _key(name: str) -> str:
 
 
 def _with_span(text: str, spot: Spot, key: str, typed: str) -> str:
-    """The key and the value in place of the old ones; a remark keeps its column."""
-    head = key + text[spot.key[1] : spot.span[0]] + typed
+    """The key and the value in place of the old ones; a remark keeps its column.
+
+    Remarks inside a list of several lines come to stand above it.
+    """
+    old = text[slice(*spot.key)]
+    kept = old if old.endswith(key) and old[: -len(key)][-1:] in (".", "") else key
+    head = kept + text[spot.key[1] : spot.span[0]] + typed
     tail = text[spot.span[1] :]
     longer = len(head) - (spot.span[1] - spot.key[0])
     remark = _REMARK.match(tail)
     if remark and "\n" not in head:
         gap = max(2, len(remark[1]) - longer)
         tail = " " * gap + tail[len(remark[1]) :]
-    return text[: spot.key[0]] + head + tail
+    inner = "".join(f"{one}\n" for one in _remarks_in(text[slice(*spot.span)]))
+    begin = _line_begin(text, spot.key[0]) if inner else spot.key[0]
+    return text[:begin] + inner + text[begin : spot.key[0]] + head + tail
 
 
-def _with_key(text: str, found: dict[Path, Spot], place: Path, typed: str) -> str:
+def _remarks_in(value: str) -> list[str]:
+    return [one for one in _TEXT_OR_REMARK.findall(value) if one.startswith("#")]
+
+
+def _with_key(text: str, found: Mapping[Path, Spot], place: Path, typed: str) -> str:
     table, line = place[:-1], f"{_key(str(place[-1]))} = {typed}"
     spot = found.get(table)
     if spot is not None and spot.typed.startswith("{"):
@@ -327,7 +325,7 @@ def _line_end(text: str, at: int) -> int:
     return len(text) if end < 0 else end + 1
 
 
-def _headers(found: dict[Path, Spot]) -> list[tuple[int, Path]]:
+def _headers(found: Mapping[Path, Spot]) -> list[tuple[int, Path]]:
     """Where each header begins, and the table it opens, in the order of the file."""
     by_place: dict[int, Path] = {}
     for path, spot in found.items():
@@ -336,7 +334,7 @@ def _headers(found: dict[Path, Spot]) -> list[tuple[int, Path]]:
     return sorted(by_place.items())
 
 
-def _extent(text: str, found: dict[Path, Spot], place: Path) -> tuple[int, int]:
+def _extent(text: str, found: Mapping[Path, Spot], place: Path) -> tuple[int, int]:
     """From a table's header to behind its last key, tables inside it included."""
     mine = [at for at, path in _headers(found) if path[: len(place)] == place]
     spot = found.get(place)
@@ -349,13 +347,13 @@ def _extent(text: str, found: dict[Path, Spot], place: Path) -> tuple[int, int]:
     return mine[0], _content_end(text, found, place)
 
 
-def _content_end(text: str, found: dict[Path, Spot], place: Path) -> int:
+def _content_end(text: str, found: Mapping[Path, Spot], place: Path) -> int:
     ends = [one.span[1] for path, one in found.items() if path[: len(place)] == place]
     return _line_end(text, max(ends)) if ends else len(text)
 
 
 def _table_end(
-    text: str, found: dict[Path, Spot], within: Path, name: tuple[str, ...]
+    text: str, found: Mapping[Path, Spot], within: Path, name: tuple[str, ...]
 ) -> int:
     """Where a new table goes: behind its like, else behind what it belongs to."""
     like = (*within, name[-1])
@@ -364,7 +362,7 @@ def _table_end(
     return _content_end(text, found, within) if within else len(text)
 
 
-def _wants_gap(text: str, found: dict[Path, Spot], within: Path) -> bool:
+def _wants_gap(text: str, found: Mapping[Path, Spot], within: Path) -> bool:
     """Whether tables of that rank have a blank line between them."""
     if not within:
         return True

@@ -12,6 +12,20 @@ from scheduler.files.toml_scan import Path
 BY_HAND = "change this place in the file by hand, then read the folder again"
 
 
+def quoted(text: str) -> str:
+    r"""A text as TOML writes it.
+
+    Examples
+    --------
+    >>> quoted('rim of the 4" pot')
+    '"rim of the 4\\" pot"'
+    """
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    for plain, sign in (("\n", "\\n"), ("\t", "\\t"), ("\r", "\\r")):
+        escaped = escaped.replace(plain, sign)
+    return f'"{escaped}"'
+
+
 def inside(data: Any, place: Path) -> Any:
     """What stands at a place of a file's values; refused where there is none."""
     try:

@@ -5,7 +5,9 @@ runs on text which that reader has accepted, so it need not check anything.
 """
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 Path = tuple[str | int, ...]
 
@@ -51,6 +53,28 @@ def spots(text: str) -> dict[Path, Spot]:
     Spot(line=3, typed='-4')
     """
     return _Scan(text).run()
+
+
+@lru_cache(maxsize=16)
+def known_spots(text: str) -> Mapping[Path, Spot]:
+    """The same, kept for texts that are asked for again; not to be changed."""
+    return spots(text)
+
+
+@lru_cache(maxsize=16)
+def pairs_of(text: str) -> Mapping[Path, Mapping[str, Spot]]:
+    r"""Keys and values right inside each table, by its path; tables are left out.
+
+    Examples
+    --------
+    >>> list(pairs_of('[a]\nx = 1\n[a.b]\ny = 2')["a",])
+    ['x']
+    """
+    found: dict[Path, dict[str, Spot]] = {}
+    for path, spot in known_spots(text).items():
+        if spot.typed and path and isinstance(path[-1], str):
+            found.setdefault(path[:-1], {})[path[-1]] = spot
+    return found
 
 
 class _Scan:
@@ -114,7 +138,7 @@ class _Scan:
             if is_list and i == len(key) - 1:
                 self.count[path] = self.count.get(path, 0) + 1
             if path in self.count:
-                self.found.setdefault(path, Spot(line, ""))
+                self.found.setdefault(path, Spot(line, "", (begin, begin)))
                 path = (*path, self.count[path] - 1)
         self.at += 2 if is_list else 1
         self.found.setdefault(path, Spot(line, "", (begin, self.at)))

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 
 from scheduler.errors import QuantityError
 from scheduler.files.noun_fields import NounField, wants
-from scheduler.files.toml_edit import quoted
+from scheduler.files.toml_says import quoted
 from scheduler.units import UNITS, alternatives, number, spelled_unit
 
 _PLAIN = re.compile(r"[+-]?\d+(?:\.\d+)?$")
 _BETWEEN = re.compile(r"[\s,;]+")
 _CLOCK = re.compile(r"(\d{1,2})[:.h](\d\d)$")
+_RAISED = str.maketrans("²³", "23")
 _YES = {"true", "yes", "on", "y"}
 _NO = {"false", "no", "off", "n"}
 
@@ -154,7 +155,9 @@ def _key_in(field: NounField, unit: str, text: str) -> str:
     known = alternatives(field.suffix)
     suffix = unit if unit in known else spelled_unit(unit)
     if suffix is None:  # prices: what stands behind "per", such as "per kgal"
-        suffix = next((one for one in known if UNITS[one].label == unit), None)
+        said = unit.replace("/", "per ").translate(_RAISED)
+        labels = {UNITS[one].label.translate(_RAISED): one for one in known}
+        suffix = labels.get(" ".join(said.split()))
     if suffix not in known:
         units = ", ".join(UNITS[one].label for one in known)
         what = f"{text!r}: {unit!r} is no unit of {UNITS[field.suffix].dimension}"

@@ -75,4 +75,5 @@ class SessionScreen(Screen[Result]):
         if session.plan is not None:
             week = week_text(session.plan, roomy=not self.is_narrow)
         face = "US units" if session.units == "us" else "metric"
-        bar.show(session.site.name, f"{busy or week}  {face}")
+        unsaved = "  ● not saved" if self.dashboard.is_unsaved else ""
+        bar.show(f"{session.site.name}{unsaved}", f"{busy or week}  {face}")

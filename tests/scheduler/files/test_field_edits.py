@@ -1,6 +1,7 @@
 """A field is checked as it is typed, against everything else in the folder."""
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -150,3 +151,10 @@ def test_an_item_is_added_to_its_own_option(edits: FolderEdits) -> None:
     assert new_findings(done) == ()
     (fourth,) = done.changes("options.toml")
     assert fourth.place == ("option", "T4", "items", 2)
+
+
+def test_nothing_is_added_to_a_file_that_cannot_be_read(edits: FolderEdits) -> None:
+    kind = next(one for one in KINDS if one.name == "zone")
+    without = {name: text for name, text in edits.now.items() if name != kind.file}
+    with pytest.raises(SaveError, match=r"zones\.toml: cannot be read"):
+        added(replace(edits, now=without), kind)

@@ -17,13 +17,14 @@ from scheduler.files.folder_edits import (
     taken_theirs,
 )
 from scheduler.files.toml_edit import with_value
+from tests.small_site import small_site
 
 ZONES = "zones.toml"
 
 
 @pytest.fixture
 def site(tmp_path: Path) -> Path:
-    return shutil.copytree(Path(str(demo_source())) / "tern_hollow", tmp_path / "site")
+    return small_site(tmp_path / "yard")
 
 
 def edited(site: Path, place: tuple[str | int, ...], typed: str) -> FolderEdits:
@@ -33,7 +34,7 @@ def edited(site: Path, place: tuple[str | int, ...], typed: str) -> FolderEdits:
 
 @pytest.fixture
 def smaller(site: Path) -> FolderEdits:
-    return edited(site, ("zone", 3, "area_ft2"), "20000")
+    return edited(site, ("zone", 0, "area_ft2"), "2000")
 
 
 # --- saved -------------------------------------------------------------------
@@ -46,7 +47,7 @@ def test_a_save_writes_the_changed_line_and_nothing_else(
     saved_edits(smaller)
     after = {one: one.read_bytes() for one in site.glob("*.toml")}
     zones = site / ZONES
-    assert after.pop(zones) == before.pop(zones).replace(b" = 21600", b" = 20000")
+    assert after.pop(zones) == before.pop(zones).replace(b" = 2400 ", b" = 2000 ")
     assert after == before
 
 
@@ -68,16 +69,15 @@ def test_line_endings_and_the_mark_of_a_file_stay(site: Path) -> None:
     zones = site / ZONES
     mixed = zones.read_bytes().replace(b"\n", b"\r\n").replace(b"\r\n", b"\n", 3)
     zones.write_bytes(b"\xef\xbb\xbf" + mixed)
-    saved_edits(edited(site, ("zone", 3, "area_ft2"), "20000"))
-    wanted = b"\xef\xbb\xbf" + mixed.replace(b" = 21600", b" = 20000")
+    saved_edits(edited(site, ("zone", 0, "area_ft2"), "2000"))
+    wanted = b"\xef\xbb\xbf" + mixed.replace(b" = 2400 ", b" = 2000 ")
     assert zones.read_bytes() == wanted
 
 
-def test_a_missing_options_file_is_made(site: Path) -> None:
-    text = (site / "options.toml").read_text("utf-8")
-    (site / "options.toml").unlink()
-    saved_edits(read_texts(site).with_text("options.toml", text))
-    assert (site / "options.toml").read_text("utf-8") == text
+def test_a_file_that_was_missing_is_made(site: Path) -> None:
+    text = 'format = 1\n\n[[package]]\nid = "P1"\n'
+    saved_edits(read_texts(site).with_text("packages.toml", text))
+    assert (site / "packages.toml").read_text("utf-8") == text
 
 
 # --- refused -----------------------------------------------------------------
@@ -87,23 +87,25 @@ def test_edits_that_would_not_read_are_refused_and_the_disk_is_as_before(
     site: Path,
 ) -> None:
     before = (site / ZONES).read_bytes()
-    wrong = edited(site, ("zone", 3, "package"), '"yard-31"')
-    with pytest.raises(SaveError, match=r"zones.toml:76: package.*did you mean"):
+    wrong = edited(site, ("zone", 0, "package"), '"yard-31"')
+    with pytest.raises(SaveError, match=r"zones.toml:13: package.*no such package"):
         saved_edits(wrong)
     assert (site / ZONES).read_bytes() == before
 
 
 def test_what_was_wrong_before_does_not_stop_a_save(site: Path) -> None:
     zones = site / ZONES
-    zones.write_text(zones.read_text("utf-8").replace("kc = 2.5", "kc = 25"), "utf-8")
-    saved_edits(edited(site, ("zone", 3, "area_ft2"), "20000"))
-    assert "area_ft2 = 20000" in zones.read_text("utf-8")
+    zones.write_text(zones.read_text("utf-8").replace("= 9000", "= -9"), "utf-8")
+    saved_edits(edited(site, ("zone", 0, "area_ft2"), "2000"))
+    assert "area_ft2 = 2000" in zones.read_text("utf-8")
 
 
 def test_a_test_of_a_zone_that_is_renamed_is_found_before_the_save(
-    site: Path,
+    tmp_path: Path,
 ) -> None:
-    renamed = edited(site, ("zone", 3, "id"), '"Z44"')
+    source = Path(str(demo_source())) / "tern_hollow"
+    demo = shutil.copytree(source, tmp_path / "demo")
+    renamed = edited(demo, ("zone", 3, "id"), '"Z44"')
     found = new_findings(renamed, whole=True)
     assert any(one.where.startswith("tests/") for one in found)
 
@@ -119,7 +121,7 @@ def test_a_file_that_is_not_toml_cannot_be_edited(site: Path) -> None:
 @pytest.fixture
 def theirs(site: Path, smaller: FolderEdits) -> FolderEdits:
     zones = site / ZONES
-    zones.write_text(zones.read_text("utf-8").replace("kc = 0.85", "kc = 0.9"), "utf-8")
+    zones.write_text(zones.read_text("utf-8").replace("Old", "New"), "utf-8")
     return smaller
 
 
@@ -134,8 +136,8 @@ def test_a_file_changed_meanwhile_is_refused_and_stays(
 
 def test_a_conflict_shows_both_sides(theirs: FolderEdits) -> None:
     (one,) = conflicts(theirs)
-    assert "+kc = 0.9" in one.their_lines
-    assert "+area_ft2 = 20000" in one.my_lines
+    assert '+name = "New beds"' in one.their_lines
+    assert "+area_ft2 = 2000         # paced" in one.my_lines
 
 
 def test_no_conflict_where_nobody_wrote(smaller: FolderEdits) -> None:
@@ -147,8 +149,8 @@ def test_mine_on_top_keeps_both(site: Path, theirs: FolderEdits) -> None:
     assert lost == ()
     saved_edits(both)
     text = (site / ZONES).read_text("utf-8")
-    assert "kc = 0.9" in text
-    assert "area_ft2 = 20000" in text
+    assert "New beds" in text
+    assert "area_ft2 = 2000" in text
 
 
 def test_theirs_drops_mine(theirs: FolderEdits) -> None:
@@ -159,7 +161,7 @@ def test_a_save_cut_short_between_two_files_goes_on(
     site: Path, smaller: FolderEdits
 ) -> None:
     saved_edits(smaller)  # as if the process died right behind the first file
-    text = with_value(smaller.now["packages.toml"], ("package", 0, "name"), '"new"')
-    done = saved_edits(smaller.with_text("packages.toml", text))
+    text = with_value(smaller.now["site.toml"], ("name",), '"new"')
+    done = saved_edits(smaller.with_text("site.toml", text))
     assert done.changed == ()
-    assert 'name = "new"' in (site / "packages.toml").read_text("utf-8")
+    assert 'name = "new"' in (site / "site.toml").read_text("utf-8")

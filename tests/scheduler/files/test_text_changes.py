@@ -85,3 +85,14 @@ def test_zones_in_another_order_are_found_by_their_ids() -> None:
 
 def test_no_change_is_none() -> None:
     assert changes(OLD, OLD) == ()
+
+
+def test_another_id_is_one_change_and_the_rest_goes_by_the_old_one() -> None:
+    new = with_value(OLD, ("zone", 1, "id"), '"Z22"')
+    new = with_value(new, ("zone", 1, "note"), '"loam"')
+    found = changes(OLD, new)
+    assert [(one.place, one.key, one.now) for one in found] == [
+        (("zone", "Z2"), "note", '"loam"'),
+        (("zone", "Z2"), "id", '"Z22"'),
+    ]
+    assert reapplied(OLD, found) == (new, ())

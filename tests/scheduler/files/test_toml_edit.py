@@ -1,15 +1,16 @@
 """An edit changes what it says and not one byte more."""
 
 import tomllib
+from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from scheduler.errors import SaveError
+from scheduler.files.demo import demo_source
 from scheduler.files.toml_edit import (
-    quoted,
     table_block,
     with_copy,
     with_table,
@@ -17,6 +18,8 @@ from scheduler.files.toml_edit import (
     without_key,
     without_table,
 )
+from scheduler.files.toml_says import quoted
+from scheduler.files.toml_scan import spots
 
 TEXT = """\
 # my zones, by hand
@@ -84,11 +87,27 @@ def test_a_new_key_goes_into_braces() -> None:
     assert 'plant = {name = "box", kc = 0.8, from = "guess" }' in done
 
 
-def test_a_list_over_several_lines_is_replaced_whole() -> None:
+def test_remarks_inside_a_list_of_several_lines_come_to_stand_above_it() -> None:
     done = with_value(TEXT, ("zone", 0, "days"), '["tue"]')
-    assert 'days = ["tue"]\n[zone.pots]' in done
+    assert '# not on Sundays\ndays = ["tue"]\n[zone.pots]' in done
 
 
+def test_a_dotted_key_stays_dotted() -> None:
+    done = with_value("plant.kc = 0.8  # ours\n", ("plant", "kc"), "0.9")
+    assert done == "plant.kc = 0.9  # ours\n"
+
+
+@pytest.mark.parametrize("name", ["site.toml", "options.toml"])
+def test_every_value_of_the_demo_changes_and_changes_back(name: str) -> None:
+    text = (Path(str(demo_source())) / "tern_hollow" / name).read_text("utf-8")
+    places = [path for path, spot in spots(text).items() if spot.key != (0, 0)]
+    for place in places:
+        typed = spots(text)[place].typed
+        there = with_value(text, place, '"changed to something much longer"')
+        assert with_value(there, place, typed).split() == text.split()
+
+
+@settings(max_examples=40)
 @given(
     st.sampled_from(
         [("zone", 0, "id"), ("zone", 1, "id"), ("zone", 1, "plant", "name")]
@@ -135,6 +154,13 @@ def test_a_table_goes_with_the_remark_above_it_and_no_more() -> None:
 def test_a_table_goes_with_the_tables_inside_it() -> None:
     done = without_table(TEXT, ("zone", 0))
     assert done == TEXT[: TEXT.index("[[zone]]")] + TEXT[TEXT.index("# the second") :]
+
+
+def test_the_last_of_several_lists_inside_a_table_goes_with_it() -> None:
+    item = "[[o]]\nid = 1\n[[o.items]]\nx = 1\n"
+    text = f"{item}\n{item}\n{item}"
+    assert without_table(text, ("o", 2)) == f"{item}\n{item}"
+    assert without_table(text, ("o", 0)) == f"{item}\n{item}"
 
 
 def test_a_copy_has_everything_but_what_is_said() -> None:

@@ -22,6 +22,8 @@ def entry(model: type[Noun], name: str, key: str, text: str) -> Entry:
         (Supply, "flow_l_per_min", "flow_gpm", "27 m³/h", "flow_m3_per_h = 27"),
         (Tariff, "water_price_money_per_m3", "water_price_money_per_m3",
          "2.60 per kgal", "water_price_money_per_kgal = 2.60"),
+        (Tariff, "water_price_money_per_m3", "water_price_money_per_kgal",
+         "0.65 / m3", "water_price_money_per_m3 = 0.65"),
         (Zone, "rain_counted", "rain_counted", "85 %", "rain_counted = 0.85"),
         (Zone, "priority", "priority", "3", "priority = 3"),
         (Zone, "name", "name", 'rim 4" pots', 'name = "rim 4\\" pots"'),

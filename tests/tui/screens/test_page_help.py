@@ -8,6 +8,7 @@ from tui.screens.cost import CostScreen
 from tui.screens.doors import Doors
 from tui.screens.field import FieldScreen
 from tui.screens.findings import FindingsScreen
+from tui.screens.given import GivenScreen
 from tui.screens.help import KEYS
 from tui.screens.need import NeedScreen
 from tui.screens.packages import PackagesScreen
@@ -20,6 +21,7 @@ from tui.screens.walk import WalkScreen
 from tui.screens.week import WeekScreen
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
+from tui.widgets.line_list import LineList
 
 SUBJECTS: dict[str, type[Doors[Any]]] = {
     "zones": ZonesScreen,
@@ -34,6 +36,7 @@ SUBJECTS: dict[str, type[Doors[Any]]] = {
     "hours of the week": WeekScreen,
     "proof of a zone": ProofScreen,
     "cost": CostScreen,
+    "what is given": GivenScreen,
     "findings": FindingsScreen,
 }
 FACE = {
@@ -42,10 +45,12 @@ FACE = {
     "equals_sign": "+", "slash": "/", "left_square_bracket": "[",
     "right_square_bracket": "]",
 }  # fmt: skip
+# the widgets whose keys a page is worked with
+WITHIN: dict[type[Doors[Any]], tuple[type, ...]] = {GivenScreen: (LineList,)}
 # told in words beside the key they go with
 BESIDE = {"shift+tab", "shift+left", "shift+right", "shift+down", "shift+up"}
 # a table's own, and every page's way back
-OF_ITSELF = {"↑", "↓", "esc"}
+OF_ITSELF = {"↑", "↓", "esc", "j", "k", "home", "end"}
 # an inherited key that has no rule to try there
 IDLE = {("season of a zone", "5")}
 
@@ -53,7 +58,7 @@ IDLE = {("season of a zone", "5")}
 def by_action(page: type[Doors[Any]]) -> dict[str, set[str]]:
     """Keys of a page, as the help writes them, by what they do."""
     found: dict[str, set[str]] = {}
-    for one in page.__mro__:
+    for one in (*page.__mro__, *WITHIN.get(page, ())):
         if not one.__module__.startswith("tui."):
             continue
         for binding in one.__dict__.get("BINDINGS", ()):
