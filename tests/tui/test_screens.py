@@ -172,7 +172,7 @@ async def test_findings_go_back_to_the_zone_that_was_open(demo: Path) -> None:
 async def test_help_lists_keys_and_cautions(
     demo: Path, key: str, screen_text: Text
 ) -> None:
-    async with dashboard(demo, (100, 180)) as pilot:
+    async with dashboard(demo, (100, 210)) as pilot:
         await pressed(pilot, key)
         text = screen_text(pilot.app)
         for word in ("ctrl+z", "Electrics", "Frost", "licensed practice"):

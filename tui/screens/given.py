@@ -214,6 +214,7 @@ class GivenScreen(Page):
             self.right.scroll_home(animate=False)
             self.right.picked = ""
             self._paint_fields()
+            self.say_path()
 
     def on_line_list_chosen(self, event: LineList.Chosen) -> None:
         if event.lines is self.left:
