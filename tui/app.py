@@ -5,7 +5,6 @@ thread; an answer whose number is not the last is dropped, since a thread that w
 overtaken still finishes.
 """
 
-import contextlib
 from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
@@ -13,15 +12,15 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.message import Message
-from textual.reactive import var
 from textual.screen import Screen
 from textual.worker import Worker, WorkerState, get_current_worker
 
 from scheduler.errors import SchedulerError
 from scheduler.units import System
-from tui import draft_files, explained
+from tui import draft_files, explained, given_state
 from tui import session as state
 from tui.beside import beside, settle
+from tui.editing import Editing
 from tui.pages import page_of
 from tui.palette import key_commands, page_commands
 from tui.reader import Reader
@@ -42,7 +41,7 @@ if TYPE_CHECKING:
 OF_A_ZONE = {"field", "need", "proof", "season", "tests", "zone"}
 
 
-class Dashboard(Reader, Way):
+class Dashboard(Way, Editing, Reader):
     """One site folder on the screen."""
 
     TITLE = "lowquarter"
@@ -53,13 +52,10 @@ class Dashboard(Reader, Way):
         Binding("f,f3", "findings", "Findings", key_display="f"),
         Binding("f2", "zones", "Zones", show=False),
         Binding("u", "units", "Units"),
-        Binding("ctrl+z", "undo", "Undo", show=False),
         Binding("ctrl+r", "read_again", "Read again", show=False),
         Binding("question_mark,f1", "help", "Help", key_display="?"),
         Binding("q", "leave_all", "Quit"),
     ]
-
-    busy: var[str] = var("", init=False)
 
     class Opened(Message):
         """The folder was read and its week planned."""
@@ -99,11 +95,10 @@ class Dashboard(Reader, Way):
         face: str | None = None,
         in_words: bool = False,
     ) -> None:
-        super().__init__(face=face, in_words=in_words)
-        self.folder = folder
+        super().__init__(folder)
+        self.look(face, in_words=in_words)
         self._units_asked = units
         self._number = 0  # of the last thing asked for
-        self._edits: tuple[Edit, ...] = ()  # as asked for, computed or not yet
         self._warned_of: tuple[Edit, ...] = ()
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
@@ -111,7 +106,9 @@ class Dashboard(Reader, Way):
         yield from page_commands(self, screen)
         yield from key_commands(self, screen)
         yield SystemCommand("Units", "US or metric", self.action_units)
-        yield SystemCommand("Undo", "Undo the last what-if", self.action_undo)
+        yield SystemCommand("Undo", "Undo the last step", self.action_undo)
+        yield SystemCommand("Redo", "Redo the step undone", self.action_redo)
+        yield SystemCommand("Save", "Save edited files", self.action_save_given)
         yield SystemCommand("Read again", "Read the folder", self.action_read_again)
         about = "Work up no more ranges of the tests"
         yield SystemCommand("Leave the ranges", about, self.leave_ranges)
@@ -132,6 +129,11 @@ class Dashboard(Reader, Way):
             if isinstance(screen, SessionScreen):
                 screen.say_busy()
 
+    def watch_steps(self) -> None:
+        for screen in self.screen_stack:
+            if isinstance(screen, SessionScreen):
+                screen.step_made()
+
     def watch_in_words(self, is_asked: bool) -> None:
         for screen in self.screen_stack:
             if isinstance(screen, Doors):
@@ -139,18 +141,16 @@ class Dashboard(Reader, Way):
 
     # --- what is asked for --------------------------------------------------
     def action_read_again(self) -> None:
-        self._edits = ()
+        unsaved = [one for one in self._edits if one.what == "given"]
+        self._edits = tuple(unsaved) if self.is_unsaved else ()
+        self._undone = ()
         self.read_after_save()
 
     def read_after_save(self) -> None:
         """Read the folder again and plan anew; what-ifs stay."""
         self._number += 1
         self.busy = "reading the site …"
-        self._open(self._number, self._edits)
-
-    def request_edit(self, edit: Edit) -> None:
-        """Ask for one more edit."""
-        self._request((*self._edits, edit))
+        self._open(self._number, self._edits, self.session)
 
     def turn(self, zone_id: str, what: What, by: int) -> None:
         """Turn one dial of a zone a step up or down, from where it was last put."""
@@ -163,27 +163,18 @@ class Dashboard(Reader, Way):
         elif edit := turned(plan, self._edits, zone_id, what, by):
             self.request_edit(edit)
 
-    @property
-    def edits_asked(self) -> tuple[Edit, ...]:
-        """What-ifs as asked for, computed or not yet."""
-        return self._edits
-
-    def action_undo(self) -> None:
-        if self._edits:
-            self._request(self._edits[:-1])
-
     def action_units(self) -> None:
         if self.session is not None:
             other = "metric" if self.session.units == "us" else "us"
             self.request_edit(Edit("units", other))
 
-    def _request(self, edits: tuple[Edit, ...]) -> None:
+    def compute(self) -> None:
+        """Compute the session with the edits that are asked for."""
         if self.session is None:
             return
-        self._edits = edits
         self._number += 1
         self.busy = "planning …"
-        self._recompute(self.session, edits, self._number)
+        self._recompute(self.session, self._edits, self._number)
 
     def leave_busy(self) -> None:
         """Drop the answer of what is being read or planned; what is shown stays."""
@@ -208,11 +199,15 @@ class Dashboard(Reader, Way):
 
     # --- beside the screen --------------------------------------------------
     @beside("recompute")
-    def _open(self, number: int, edits: tuple[Edit, ...]) -> None:
-        session = state.open_session(self.folder, self._units_asked)
-        # a what-if that no longer fits the folder is dropped
-        with contextlib.suppress(SchedulerError):
-            session = state.with_edits(session, edits) if edits else session
+    def _open(self, number: int, edits: tuple[Edit, ...], old: Session | None) -> None:
+        fresh = state.open_session(self.folder, self._units_asked)
+        try:
+            session = given_state.reopened(old, fresh, edits)
+        except SchedulerError:  # a what-if that no longer fits the folder
+            given = tuple(one for one in edits if one.what == "given")
+            session = given_state.reopened(old, fresh, given)
+        if old is None:
+            self._keeper.look()
         settle()
         kept = {one.draft.zone for one in draft_files.kept_drafts(self.folder)}
         self.post_message(self.Opened(session, number, ", ".join(sorted(kept))))
@@ -245,19 +240,30 @@ class Dashboard(Reader, Way):
             self.notify(
                 f"Readings of {zones} were typed and never saved: press t there."
             )
+        is_first = self.session is None
         self._edits = message.session.edits
         self.session = message.session
+        self.steps += 1
         if message.session.site is None:
             self.switch_mode("findings")
         else:
             self._rate_ranges(message.session)
+        if is_first:
+            self.offer_kept()
+        else:
+            self.settle_differences()
 
     def on_dashboard_session_ready(self, message: SessionReady) -> None:
         if message.number != self._number or self.session is None:
             return  # a newer edit is on its way
         self.busy = ""
-        # ranges may have come in while this was computed
-        self.session = state.with_evaluations(message.session, self.session.evaluations)
+        before, done = self.session, message.session
+        if before.site_folder is done.site_folder:
+            # ranges may have come in while this was computed
+            self.session = state.with_evaluations(done, before.evaluations)
+        else:
+            self.session = done
+            self._rate_ranges(done)
 
     def on_dashboard_ranges_ready(self, message: RangesReady) -> None:
         session = self.session
@@ -270,6 +276,9 @@ class Dashboard(Reader, Way):
             return
         self.busy = ""
         self._edits = self.session.edits
+        if self.given_now is not None:
+            self._keep(self.given_now)
+        self.steps += 1
         self.notify(
             f"{message.error}. The week is as before.",
             severity="error",
@@ -290,6 +299,10 @@ class Dashboard(Reader, Way):
         )
 
     # --- where we are -------------------------------------------------------
+    def action_given(self) -> None:
+        """Show what the files say, from pages that have no doors as well."""
+        self.open_page("given", getattr(self.screen, "zone_here", ""))
+
     def explain(self, zone_id: str) -> None:
         """Show where one zone's minutes came from."""
         session = self.session
@@ -306,6 +319,8 @@ class Dashboard(Reader, Way):
         await self.action_quit()
 
     async def action_quit(self) -> None:
+        if self.ask_before_quit():
+            return
         edits = self.session.what_ifs if self.session is not None else ()
         if edits and edits != self._warned_of:
             self._warned_of = edits

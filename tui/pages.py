@@ -69,6 +69,9 @@ ENTRIES = (
     Entry("cost", "m,dollar_sign", "Money", "cost",
           "What uneven water costs, and whether a retrofit pays",
           "tui.screens.cost:CostScreen"),
+    Entry("given", "g", "Given", "what is given",
+          "What the files of the folder say; change it there",
+          "tui.screens.given:GivenScreen"),
     Entry("findings", "f", "Findings", "findings", "Everything wrong, worst first",
           "tui.screens.findings:FindingsScreen", False),
 )  # fmt: skip

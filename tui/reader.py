@@ -49,13 +49,17 @@ class Reader(App[int]):
 
     in_words: var[bool] = var(False)
 
-    def __init__(self, *, face: str | None = None, in_words: bool = False) -> None:
+    def __init__(self) -> None:
         super().__init__()
         for theme in OWN:
             self.register_theme(theme)
+        self.take_to: Path | None = None  # None: the downloads, else where we are
+        self.look(None)
+
+    def look(self, face: str | None, *, in_words: bool = False) -> None:
+        """Begin with a face, and with pictures or words."""
         self.theme = FACES[face or "dark"]
         self.set_reactive(Reader.in_words, in_words)
-        self.take_to: Path | None = None  # None: the downloads, else where we are
         if in_words:
             self.animation_level = "none"
 

@@ -2,8 +2,8 @@
 
 The only module of the terminal, with the command line, that opens a site or starts a
 calculation. Heavy rooms are imported inside the functions, so that a face can be
-painted before numbers are loaded. What-if edits change the site in memory only:
-only an issued week is written to disk.
+painted before numbers are loaded. What-ifs change the site in memory only; edits of
+the folder's files stand in its place until they are saved.
 """
 
 import datetime as dt
@@ -14,12 +14,18 @@ from typing import TYPE_CHECKING
 
 from scheduler.errors import Finding, SchedulerError, SiteFolderError
 from scheduler.units import System
+from tui.given_edit import texts_after
+from tui.issuing import Issuing as Issuing
+from tui.issuing import issue_week as issue_week
+from tui.issuing import issuing as issuing
+from tui.issuing import moment as moment
 from tui.lookup import plans_by_zone, tests_by_zone
 from tui.what_if import MONEY, edited, in_force, is_size
 from tui.what_if import Edit as Edit
 
 if TYPE_CHECKING:
     from scheduler.field.evaluation import RunEvaluation, TestEvaluation
+    from scheduler.files.folder_edits import FolderEdits
     from scheduler.files.site_folder import SiteFolder
     from scheduler.plan import WeekPlan, ZonePlan
     from scheduler.record import History
@@ -58,6 +64,8 @@ class Session:
         What the faces showed on opening, before any edit.
     own_plan : WeekPlan or None
         The week without the what-ifs.
+    given, opened : FolderEdits or None
+        The folder's TOML files as they are edited, and as they were on opening.
     """
 
     folder: Path
@@ -72,6 +80,8 @@ class Session:
     today: dt.date | None = None
     opened_units: System = "us"
     own_plan: "WeekPlan | None" = None
+    given: "FolderEdits | None" = None
+    opened: "FolderEdits | None" = None
 
     @property
     def what_ifs(self) -> tuple[Edit, ...]:
@@ -111,12 +121,6 @@ def todays_date(site: "Site | None") -> dt.date:
     return dt.datetime.now(zone).date()  # noqa: TID251
 
 
-def moment() -> str:
-    """Now, UTC, as files hold it."""
-    now = dt.datetime.now(dt.UTC)  # noqa: TID251 - the edge: rooms never read the clock
-    return f"{now:%Y-%m-%dT%H:%M:%SZ}"
-
-
 def open_session(
     folder: Path, units: System | None = None, *, today: dt.date | None = None
 ) -> Session:
@@ -131,8 +135,10 @@ def open_session(
     today : date, optional
         Today, if neither pinned in the site nor taken from the clock.
     """
+    from scheduler.files.folder_edits import read_texts
     from scheduler.files.site_folder import read_site_folder
 
+    given = read_texts(folder)
     try:
         read = read_site_folder(folder)
     except SiteFolderError as error:
@@ -159,8 +165,48 @@ def open_session(
         units=shown_units,
         today=today or todays_date(read.site),
         opened_units=shown_units,
+        given=given,
+        opened=given,
     )
     return _planned(base)
+
+
+def with_given(session: Session, given: "FolderEdits") -> Session:
+    """Session whose folder is read with other texts; its what-ifs are left out."""
+    from scheduler.files.site_folder import read_site_folder
+
+    read, before = read_site_folder(session.folder, given.texts), session.site_folder
+    old = before.site if before is not None else None
+    # a price or a window changes no test: what was worked up stays
+    tests = session.evaluations
+    if tests is None or not _tests_stand(old, read.site):
+        tests = _evaluations(read.site, read.history, False)
+    units, today = session.opened_units, session.today
+    if read.site is not None and old is not None:
+        units = read.site.units if read.site.units != old.units else units
+        is_pinned_anew = read.site.pinned_today != old.pinned_today
+        today = todays_date(read.site) if is_pinned_anew else today
+    anew = replace(
+        session,
+        site_folder=read,
+        site=read.site,
+        history=read.history,
+        evaluations=tests,
+        opened_units=units,
+        units=units,
+        today=today,
+        given=given,
+        edits=(),
+    )
+    return _planned(anew)
+
+
+def _tests_stand(old: "Site | None", new: "Site | None") -> bool:
+    """Whether the tests of both sites say the same."""
+    if old is None or new is None:
+        return False
+    names = ("place", "zones", "packages", "wind_logs", "units")
+    return all(getattr(old, one) == getattr(new, one) for one in names)
 
 
 def apply_edit(session: Session, edit: Edit) -> Session:
@@ -190,18 +236,29 @@ def with_edits(session: Session, edits: Iterable[Edit]) -> Session:
     edits = tuple(edits)
     if session.site_folder is None:
         return session
+    if session.given is not None:
+        given = texts_after(session.given, session.opened, edits)
+        if given.now != session.given.now:
+            session = with_given(session, given)
+    assert session.site_folder is not None, "it was read"
     site = session.site_folder.site
+    is_edited = session.given is not None and bool(session.given.changed)
     units = session.opened_units
     for edit in edits:
         if edit.what == "units":
             units = "us" if edit.value == "us" else "metric"
     # a coefficient goes before the factor of it
     for edit in sorted(in_force(edits), key=lambda one: one.what == "kc factor"):
-        if site is not None:
+        # an edit of the files may have taken its zone out
+        if site is not None and not (is_edited and _is_lost(site, edit)):
             site = edited(site, edit)
     changed = replace(session, site=site, units=units, edits=edits)
     same = changed.week_edits == session.week_edits
     return changed if same else _planned(changed)
+
+
+def _is_lost(site: "Site", edit: Edit) -> bool:
+    return bool(edit.zone) and site.zone(edit.zone) is None
 
 
 def evaluated(session: Session, resamples: int | None = None) -> Session:
@@ -226,60 +283,6 @@ def with_evaluations(
     """Session with tests that were worked up apart, and what they found."""
     done = replace(session, evaluations=evaluations)
     return replace(done, findings=_gathered(done))
-
-
-@dataclass(frozen=True, slots=True)
-class Issuing:
-    """Whether the week that is shown can be issued: a question, or why not."""
-
-    question: str = ""
-    refused: str = ""
-
-
-def issuing(session: Session) -> Issuing:
-    """What to ask before the week that is shown is issued, or why it cannot be."""
-    from scheduler.files.issue_writing import (
-        is_issued_alike,
-        issued_before,
-        refuse_stops,
-        stops_in_the_way,
-    )
-
-    if session.what_ifs:
-        what = "What-ifs are not on disk: enter them, or undo them, before you issue."
-        return Issuing(refused=what)
-    found, plan, history = session.site_folder, session.plan, session.history
-    if found is None or plan is None or history is None:
-        return Issuing(refused="There is no week to issue: see the findings.")
-    before = issued_before(history, plan)
-    if before is not None and is_issued_alike(history, plan):
-        return Issuing(
-            refused=f"{before.name} is issued already; nothing changed since."
-        )
-    try:
-        refuse_stops(found, plan, "")
-    except SchedulerError as problem:
-        if not stops_in_the_way(found, plan):
-            return Issuing(refused=str(problem))
-        how = f"lowquarter week {session.folder} --issue --force WHY"
-        said = f"{problem.where}: {problem.what}; settle it, or say why it shall pass"
-        return Issuing(refused=f"{said}: {how}")
-    place = "" if before is None else f" in place of {before.name}"
-    return Issuing(f"Issue the week of {plan.start:%d %b %Y}{place}?")
-
-
-def issue_week(session: Session) -> str:
-    """Freeze the week that is shown in weeks/; what to tell the user."""
-    from scheduler.files.issue_writing import issue_week as freeze
-
-    found, plan = session.site_folder, session.plan
-    if found is None or plan is None:
-        return issuing(session).refused
-    try:
-        issued = freeze(found, plan, issued_at=moment())
-    except SchedulerError as problem:
-        return str(problem)
-    return f"Issued: weeks/{issued.name}.json"
 
 
 def change_minutes(plan: "ZonePlan") -> float | None:

@@ -33,6 +33,7 @@ What = Literal[
     "interest",
     "life",
     "then",
+    "given",
 ]
 # of these no week changes
 MONEY: "tuple[What, ...]" = ("water price", "energy price", "interest", "life", "then")
@@ -55,8 +56,8 @@ class Edit:
     value : str, float, tuple of str, Pin or Then
         A rule, a coefficient or a factor of it, a DU low quarter, an allowed part,
         weekdays such as `("mon", "thu")`, the pump's flow in L/min, where a watering
-        was moved to, a price, an interest or a life, what would stand there, or a unit
-        system.
+        was moved to, a price, an interest or a life, what would stand there, a unit
+        system, or the texts of the folder's files after an edit of them (`given`).
     zone : str
         Id of the zone; empty for pump, worth of a move, prices and units.
     typed : str
@@ -64,7 +65,7 @@ class Edit:
     """
 
     what: What
-    value: "str | float | tuple[str, ...] | Pin | Then"
+    value: "str | float | tuple[str, ...] | tuple[tuple[str, str], ...] | Pin | Then"
     zone: str = ""
     typed: str = ""
 
@@ -78,7 +79,7 @@ class Edit:
         if self.typed:
             return f"{self.what} {self.typed}"
         if isinstance(self.value, tuple):
-            value = " ".join(self.value)
+            value = " ".join(map(str, self.value))
         elif self.what == "allowed" and isinstance(self.value, float):
             value = f"{self.value:.0%}".replace("%", " %")
         elif isinstance(self.value, float):
@@ -104,7 +105,7 @@ def in_force(edits: Iterable[Edit]) -> tuple[Edit, ...]:
         zone = edit.zone.casefold()
         if edit.what == "as entered":
             kept = {key: one for key, one in kept.items() if key[0] != zone}
-        elif edit.what != "units":
+        elif edit.what not in ("units", "given"):
             night = getattr(edit.value, "night", "")  # of a moved watering
             option = edit.typed if edit.what == "then" else ""
             kind = f"{edit.what} {night}{option}".strip()

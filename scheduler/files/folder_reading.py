@@ -1,14 +1,14 @@
 """A folder of text files in; each file as text, TOML or nouns, and findings, out."""
 
 import difflib
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
 
 from scheduler.errors import Finding, Level
 from scheduler.files.nouns import read_noun
-from scheduler.files.text_file import TextFile, read_text_file
+from scheduler.files.text_file import TextFile, decoded_text, is_there, read_text_file
 from scheduler.files.toml_scan import Path as Keys
 from scheduler.files.toml_text import TomlText, format_findings, parsed_toml
 from scheduler.site import Noun
@@ -30,12 +30,19 @@ class FolderReading:
         Everything wrong so far.
     digests : dict
         Fingerprint of each file read, by its place in the site folder.
+    texts : mapping
+        What stands in a file in place of what is on disk, for edits not saved yet.
     """
 
     folder: Path
     name: str = ""
     findings: list[Finding] = field(default_factory=list)
     digests: dict[str, str] = field(default_factory=dict)
+    texts: Mapping[str, str] = field(default_factory=dict)
+
+    def has(self, name: str) -> bool:
+        """Whether a file is there, on disk or as an edit."""
+        return f"{self.name}{name}" in self.texts or is_there(self.folder / name)
 
     def say(self, level: Level, where: str, what: str, fix: str) -> None:
         """Add a finding."""
@@ -43,7 +50,11 @@ class FolderReading:
 
     def file(self, name: str) -> TextFile | None:
         """Text of a file in the folder, or None with a finding."""
-        file, said = read_text_file(self.folder / name, f"{self.name}{name}")
+        where = f"{self.name}{name}"
+        if where in self.texts:
+            file, said = decoded_text(self.texts[where].encode(), where)
+        else:
+            file, said = read_text_file(self.folder / name, where)
         self.findings += said
         if file is not None:
             self.digests[file.where] = file.digest

@@ -29,6 +29,8 @@ class NounField:
         What stands in it, for a table of its own.
     is_required : bool
         Whether it must be given.
+    is_list : bool
+        Whether it holds any number of them.
     """
 
     name: str
@@ -38,6 +40,7 @@ class NounField:
     choices: tuple[str, ...]
     noun: type[Noun] | None
     is_required: bool
+    is_list: bool = False
 
     @property
     def keys(self) -> tuple[str, ...]:
@@ -73,8 +76,16 @@ def fields_of(model: type[Noun]) -> dict[str, NounField]:
             choices=choices,
             noun=nouns[0] if nouns else None,
             is_required=info.is_required(),
+            is_list=_is_list(info.annotation),
         )
     return made
+
+
+def _is_list(annotation: Any) -> bool:
+    inner = get_args(annotation)
+    if get_origin(annotation) is Literal:
+        return False
+    return get_origin(annotation) is tuple or any(_is_list(one) for one in inner)
 
 
 def _leaves(annotation: Any) -> Iterator[Any]:

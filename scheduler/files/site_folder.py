@@ -4,7 +4,7 @@ Nothing that can stand in a folder raises: what cannot be read is left out with 
 finding that names its place, and the rest is read.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -64,13 +64,17 @@ class SiteFolder:
     week_files: tuple[str, ...] = ()
 
 
-def read_site_folder(folder: Path) -> SiteFolder:
+def read_site_folder(
+    folder: Path, texts: Mapping[str, str] | None = None
+) -> SiteFolder:
     """Read a site folder of format 1.
 
     Parameters
     ----------
     folder : Path
         The folder.
+    texts : mapping, optional
+        What stands in a file in place of what is on disk, for edits not saved yet.
 
     Returns
     -------
@@ -83,7 +87,7 @@ def read_site_folder(folder: Path) -> SiteFolder:
         If there is no such folder.
     """
     _refuse_missing(folder)
-    reading = FolderReading(folder)
+    reading = FolderReading(folder, texts=texts or {})
     top = read_site_toml(reading)
     zones = read_zones(reading)
     packages = read_packages(reading)

@@ -8,7 +8,6 @@ from zoneinfo import ZoneInfo
 from pydantic import create_model
 
 from scheduler.files.folder_reading import FolderReading, did_you_mean
-from scheduler.files.text_file import is_there
 from scheduler.files.toml_text import TomlText, broken_key
 from scheduler.site import (
     BlockedHours,
@@ -49,8 +48,8 @@ _ELSEWHERE = (
 )
 # The keys at the top of site.toml and its [place]: without them there is no site. The
 # other tables stand for themselves, so that one slip in a tariff hides no zone.
-_Head: type[Noun] = create_model(
-    "_Head",
+Head: type[Noun] = create_model(
+    "Head",
     __base__=Noun,
     **{
         name: (info.annotation, info)
@@ -164,7 +163,7 @@ def read_site_toml(reading: FolderReading) -> SiteToml:
     toml = reading.toml("site.toml")
     if toml is None:
         return SiteToml(None, {}, {}, {}, (), (), None)
-    noun = reading.noun(_Head, toml, (), skip=("format", *_LISTS, *_TABLES))
+    noun = reading.noun(Head, toml, (), skip=("format", *_LISTS, *_TABLES))
     head = (
         {one: getattr(noun, one) for one in type(noun).model_fields} if noun else None
     )
@@ -251,7 +250,7 @@ def read_packages(reading: FolderReading) -> Listed[Package]:
     Listed of Package
         The packages.
     """
-    if not is_there(reading.folder / "packages.toml"):
+    if not reading.has("packages.toml"):
         return Listed({}, (), None)
     return _listed(reading, "packages.toml", "package", Package)
 
@@ -273,7 +272,7 @@ def read_options(
     Listed of Option
         The options; one that names a zone or package that is not there is left out.
     """
-    if not is_there(reading.folder / "options.toml"):
+    if not reading.has("options.toml"):
         return Listed({}, (), None)
     options = _listed(reading, "options.toml", "option", Option)
     if options.toml is None:

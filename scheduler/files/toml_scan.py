@@ -5,7 +5,9 @@ runs on text which that reader has accepted, so it need not check anything.
 """
 
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
 
 Path = tuple[str | int, ...]
 
@@ -21,10 +23,15 @@ _STRING = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """Where a key or table stands, and the value as typed (empty for a table)."""
+    """Where a key or table stands, and the value as typed (empty for a table).
+
+    The spans are of the value or of the header, and of the key.
+    """
 
     line: int
     typed: str
+    span: tuple[int, int] = field(default=(0, 0), repr=False, compare=False)
+    key: tuple[int, int] = field(default=(0, 0), repr=False, compare=False)
 
 
 def spots(text: str) -> dict[Path, Spot]:
@@ -46,6 +53,28 @@ def spots(text: str) -> dict[Path, Spot]:
     Spot(line=3, typed='-4')
     """
     return _Scan(text).run()
+
+
+@lru_cache(maxsize=16)
+def known_spots(text: str) -> Mapping[Path, Spot]:
+    """The same, kept for texts that are asked for again; not to be changed."""
+    return spots(text)
+
+
+@lru_cache(maxsize=16)
+def pairs_of(text: str) -> Mapping[Path, Mapping[str, Spot]]:
+    r"""Keys and values right inside each table, by its path; tables are left out.
+
+    Examples
+    --------
+    >>> list(pairs_of('[a]\nx = 1\n[a.b]\ny = 2')["a",])
+    ['x']
+    """
+    found: dict[Path, dict[str, Spot]] = {}
+    for path, spot in known_spots(text).items():
+        if spot.typed and path and isinstance(path[-1], str):
+            found.setdefault(path[:-1], {})[path[-1]] = spot
+    return found
 
 
 class _Scan:
@@ -99,7 +128,7 @@ class _Scan:
         return tuple(parts)
 
     def _header(self) -> Path:
-        line = self._line(self.at)
+        line, begin = self._line(self.at), self.at
         is_list = self.text.startswith("[[", self.at)
         self.at += 2 if is_list else 1
         path: Path = ()
@@ -109,20 +138,21 @@ class _Scan:
             if is_list and i == len(key) - 1:
                 self.count[path] = self.count.get(path, 0) + 1
             if path in self.count:
-                self.found.setdefault(path, Spot(line, ""))
+                self.found.setdefault(path, Spot(line, "", (begin, begin)))
                 path = (*path, self.count[path] - 1)
         self.at += 2 if is_list else 1
-        self.found.setdefault(path, Spot(line, ""))
+        self.found.setdefault(path, Spot(line, "", (begin, self.at)))
         return path
 
     def _pair(self, table: Path) -> None:
-        line = self._line(self.at)
+        line, begin = self._line(self.at), self.at
         path = table + self._key()
+        end = begin + len(self.text[begin : self.at].rstrip())
         self.at += 1  # the = sign
         self._skip(_SPACE)
-        self._value(path, line)
+        self._value(path, line, (begin, end))
 
-    def _value(self, path: Path, line: int) -> None:
+    def _value(self, path: Path, line: int, key: tuple[int, int] = (0, 0)) -> None:
         begin = self.at
         first = self.text[begin : begin + 1]
         if first == "[":
@@ -133,7 +163,8 @@ class _Scan:
             self._skip(_STRING)
         else:
             self._skip(_PLAIN)
-        self.found[path] = Spot(line, self.text[begin : self.at].strip())
+        typed = self.text[begin : self.at].strip()
+        self.found[path] = Spot(line, typed, (begin, begin + len(typed)), key)
 
     def _list(self, path: Path) -> None:
         self.at += 1

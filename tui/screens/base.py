@@ -103,7 +103,8 @@ class SessionScreen(Screen[Result]):
         if session.plan is not None:
             week = week_text(session.plan, roomy=not self.is_narrow)
         face = "US units" if session.units == "us" else "metric"
-        bar.show(session.site.name, f"{busy or week}  {face}")
+        unsaved = "  ● not saved" if self.dashboard.is_unsaved else ""
+        bar.show(f"{session.site.name}{unsaved}", f"{busy or week}  {face}")
 
     def _say_work(self, busy: str, *, is_of_before: bool) -> None:
         """Say what the app works out, once it takes long; escape leaves it."""
@@ -114,3 +115,6 @@ class SessionScreen(Screen[Result]):
             line.begin("app", busy, leave, is_of_before=is_of_before)
         else:
             line.end("app")
+
+    def step_made(self) -> None:
+        """Look at the steps of edits again; few screens show them."""

@@ -74,6 +74,18 @@ PAGES = (
         ("e", "explain the picture in front"),
         ("page keys", "scroll what is due, learned and in conflict"),
     )),
+    ("what is given", (
+        ("g", "open it, from every page; the zone at hand is shown"),
+        ("← → tab", "the things, the fields of one"),
+        ("enter", "type into a field, unfold a table not given; a click does so too"),
+        ("a", "add a thing like the picked one, or the table itself"),
+        ("o", "copy the picked thing"),
+        ("r delete", "take out the field, the table, the thing"),
+        ("ctrl+z ctrl+y", "undo and redo, also what was saved"),
+        ("ctrl+s", "save; a file changed on disk is shown as a difference first"),
+        ("page keys", "scroll the things or the fields"),
+        ("esc", "from the fields to the things; else leave"),
+    )),
     ("cost", (
         ("m $", "open it; from the proof page $ alone"),
         ("↑ ↓ j k", "another option"),
@@ -131,6 +143,11 @@ SOURCES = (
         "Drift",
         "posterior of Gaussian processes: Rasmussen and Williams, 2006, equations "
         "2.25 and 2.26; the band is 90 % sure.",
+    ),
+    (
+        "Given",
+        "as typed in site.toml, zones.toml, packages.toml, options.toml; dim: what the "
+        "week used, or the default, where nothing is given.",
     ),
     (
         "Cost",

@@ -11,7 +11,7 @@ from textual.widgets._footer import FooterKey  # Textual is pinned to one versio
 # Keys that work on every page and that `?` and the path list; the first one gives way
 # first, the doors that a week needs least before those that it needs most.
 GIVE_WAY = (
-    "units", "leave_all", "findings",
+    "units", "door('given')", "leave_all", "findings",
     "door('cost')", "door('season')", "door('spacing')", "door('packages')",
     "door('field')", "door('proof')", "door('need')", "door('tests')", "door('week')",
     "path(-1)",

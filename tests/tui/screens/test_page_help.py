@@ -8,6 +8,7 @@ from tui.screens.cost import CostScreen
 from tui.screens.doors import Doors
 from tui.screens.field import FieldScreen
 from tui.screens.findings import FindingsScreen
+from tui.screens.given import GivenScreen
 from tui.screens.help import KEYS
 from tui.screens.moves import MovesScreen
 from tui.screens.need import NeedScreen
@@ -21,6 +22,7 @@ from tui.screens.walk import WalkScreen
 from tui.screens.week import WeekScreen
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
+from tui.widgets.line_list import LineList
 
 SUBJECTS: dict[str, type[Doors[Any]]] = {
     "zones": ZonesScreen,
@@ -36,6 +38,7 @@ SUBJECTS: dict[str, type[Doors[Any]]] = {
     "moves": MovesScreen,
     "proof of a zone": ProofScreen,
     "cost": CostScreen,
+    "what is given": GivenScreen,
     "findings": FindingsScreen,
 }
 FACE = {
@@ -44,10 +47,12 @@ FACE = {
     "equals_sign": "+", "slash": "/", "left_square_bracket": "[",
     "right_square_bracket": "]",
 }  # fmt: skip
+# the widgets whose keys a page is worked with
+WITHIN: dict[type[Doors[Any]], tuple[type, ...]] = {GivenScreen: (LineList,)}
 # told in words beside the key they go with
 BESIDE = {"shift+tab", "shift+left", "shift+right", "shift+down", "shift+up"}
 # a table's own, and every page's way back
-OF_ITSELF = {"↑", "↓", "esc"}
+OF_ITSELF = {"↑", "↓", "esc", "j", "k", "home", "end"}
 # an inherited key that has no rule to try there
 IDLE = {("season of a zone", "5")}
 
@@ -55,7 +60,7 @@ IDLE = {("season of a zone", "5")}
 def by_action(page: type[Doors[Any]]) -> dict[str, set[str]]:
     """Keys of a page, as the help writes them, by what they do."""
     found: dict[str, set[str]] = {}
-    for one in page.__mro__:
+    for one in (*page.__mro__, *WITHIN.get(page, ())):
         if not one.__module__.startswith("tui."):
             continue
         for binding in one.__dict__.get("BINDINGS", ()):

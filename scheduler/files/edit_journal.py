@@ -1,0 +1,116 @@
+"""Unsaved edits of a site folder in; a file beside it against a crash, and back, out.
+
+The file's name begins with a dot; the reader of a site folder passes it by.
+"""
+
+import json
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from threading import Lock
+
+from scheduler.files.folder_edits import FolderEdits, OnDisk, read_texts
+from scheduler.files.save import save_text
+from scheduler.files.text_file import digest_of
+
+NAME = ".given.typing.json"
+_NAMES = ".given*.typing.json"
+_FORMAT = 1
+
+
+@dataclass(slots=True)
+class EditJournal:
+    """The file that holds edits until they are saved; one thread at a time.
+
+    Attributes
+    ----------
+    path : Path
+        The file.
+    digest : str or None
+        Fingerprint of what we wrote to it last, or went on with; None before.
+    """
+
+    path: Path
+    digest: str | None = None
+    _lock: Lock = field(default_factory=Lock, repr=False)
+
+    def keep(self, edits: FolderEdits) -> None:
+        """Write the edits, as a whole or not at all; without any, remove the file.
+
+        Raises
+        ------
+        SaveError
+            If somebody else writes that file, or the disk refuses.
+        """
+        with self._lock:
+            if edits.changed:
+                text = journal_text(edits)
+                self.digest = save_text(self.path, text, read_digest=self.digest)
+            elif self.digest is not None:
+                self.path.unlink(missing_ok=True)
+                self.digest = None
+
+
+def journal_of(folder: Path) -> EditJournal:
+    """Journal of a site folder whose edits begin; one that cannot be read stays."""
+    path, n = folder / NAME, 2
+    while path.exists() and _read_from(path) is None:
+        path, n = folder / f".given-{n}.typing.json", n + 1
+    return EditJournal(path)
+
+
+def journal_text(edits: FolderEdits) -> str:
+    """Edits as JSON: of each changed file what was read and what it is now."""
+    files = {
+        name: {"digest": edits.disk[name].digest, "read": edits.disk[name].text,
+               "now": edits.now[name]}
+        for name in edits.changed
+    }  # fmt: skip
+    return json.dumps({"format": _FORMAT, "files": files}, ensure_ascii=False, indent=1)
+
+
+def kept_edits(folder: Path) -> tuple[FolderEdits, EditJournal] | None:
+    """Edits of a site folder that were never saved, and their journal to go on with.
+
+    Parameters
+    ----------
+    folder : Path
+        The folder.
+
+    Returns
+    -------
+    tuple of FolderEdits and EditJournal, or None
+        None where there are none, or they cannot be read. What was saved before a kill
+        is not among them; a file changed on disk since is a conflict.
+    """
+    found = ((path, _read_from(path)) for path in sorted(folder.glob(_NAMES)))
+    path, read = next((one for one in found if one[1] is not None), (folder, None))
+    if read is None:
+        return None
+    data, files = read
+    edits = read_texts(folder)
+    for name, (base, now) in files.items():
+        there = edits.disk.get(name)
+        if there is None or there.text == now:
+            continue
+        if there.digest != base.digest:
+            edits = replace(edits, disk={**edits.disk, name: base})
+        edits = edits.with_text(name, now)
+    return edits, EditJournal(path, digest_of(data))
+
+
+def _read_from(path: Path) -> tuple[bytes, dict[str, tuple[OnDisk, str]]] | None:
+    try:
+        data = path.read_bytes()
+        return data, _read(data)
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+        return None
+
+
+def _read(data: bytes) -> dict[str, tuple[OnDisk, str]]:
+    kept = json.loads(data)
+    if kept["format"] != _FORMAT:
+        raise ValueError(kept["format"])
+    return {
+        str(name): (OnDisk(str(one["read"]), one["digest"]), str(one["now"]))
+        for name, one in kept["files"].items()
+    }

@@ -1,0 +1,32 @@
+"""An edit of the folder's files as one step in the line of what was done, and back.
+
+Such an edit holds the texts as they are after it, so that undo is the step before.
+"""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from tui.what_if import Edit
+
+if TYPE_CHECKING:
+    from scheduler.files.folder_edits import FolderEdits
+
+
+def given_edit(given: "FolderEdits", said: str) -> Edit:
+    """The step after which the files read as they do there."""
+    return Edit("given", tuple(given.now.items()), typed=said)
+
+
+def texts_after(
+    given: "FolderEdits", opened: "FolderEdits | None", edits: Iterable[Edit]
+) -> "FolderEdits":
+    """The files after all steps: as the last edit of them left them, else as opened."""
+    last = next((one for one in reversed(tuple(edits)) if one.what == "given"), None)
+    if last is not None and isinstance(last.value, tuple):
+        return given.with_texts(dict(last.value))  # type: ignore[arg-type]
+    return given.with_texts(opened.now) if opened is not None else given
+
+
+def without_given(edits: Iterable[Edit]) -> tuple[Edit, ...]:
+    """The what-ifs alone."""
+    return tuple(one for one in edits if one.what != "given")

@@ -1,0 +1,369 @@
+"""A folder's files as edited in; what they say, what is unsaved, and the saves, out.
+
+Nothing is on disk until it is saved, but for a file beside the site that keeps the
+edits against a crash.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from scheduler.errors import Finding, SaveError
+from scheduler.units import System, shown
+from tui.given_edit import given_edit, without_given
+from tui.session import Session, own_zone_plan, with_edits
+from tui.what_if import Edit
+
+if TYPE_CHECKING:
+    from scheduler.files.edit_journal import EditJournal
+    from scheduler.files.field_edits import Typed
+    from scheduler.files.folder_edits import Conflict, FolderEdits
+    from scheduler.files.site_things import Field, Kind, Section, Thing
+    from scheduler.files.text_changes import Change
+
+# tables of a zone whose keys the week may have had to guess
+_GUESSED = ("", "plant", "pots", "soil", "intake")
+MOST_LINES = 14
+
+
+# --- what the files say ------------------------------------------------------
+
+
+def given_things(given: "FolderEdits") -> "tuple[Thing, ...]":
+    """Everything that the TOML files of the folder hold, as edited."""
+    from scheduler.files.site_things import things
+
+    return things({name: text for name, text in given.now.items() if text})
+
+
+def kind_named(name: str) -> "Kind | None":
+    """The kind of thing whose table has that name."""
+    from scheduler.files.site_things import KINDS
+
+    return next((one for one in KINDS if one.name == name), None)
+
+
+def unread_files(given: "FolderEdits") -> tuple[str, ...]:
+    """Files that cannot be edited here, for they do not read as TOML."""
+    from scheduler.files.site_things import FILES
+
+    return tuple(one for one in FILES if one not in given.now)
+
+
+def thing_key(thing: "Thing") -> str:
+    """What tells a thing from all others, for a list on the screen."""
+    return "/".join(map(str, (thing.kind.name or "site", *thing.place[1:])))
+
+
+def given_sections(
+    given: "FolderEdits", thing: "Thing", units: System
+) -> "tuple[Section, ...]":
+    """Tables and fields of a thing, as edited; new keys in the unit system."""
+    from scheduler.files.site_things import sections
+
+    return sections(given.now[thing.kind.file], thing, units)
+
+
+def own_units(session: Session) -> System:
+    """Unit system of keys that are not in the files yet."""
+    site = session.site_folder.site if session.site_folder is not None else None
+    return site.units if site is not None else session.units
+
+
+def disk_fields(
+    given: "FolderEdits", thing: "Thing"
+) -> "dict[tuple[str, str], Field] | None":
+    """Fields of a thing as they are on disk, by table and name; None for a new one."""
+    from scheduler.files.site_things import sections, things
+
+    text = given.disk[thing.kind.file].text
+    there = things({thing.kind.file: text}) if text else ()
+    alike = [one for one in there if one.kind == thing.kind and one.is_given]
+    same = [one for one in alike if one.name == thing.name] or [
+        one for one in alike if one.place == thing.place
+    ]
+    if not same:
+        return None
+    return {
+        (part.words, one.field.name): one
+        for part in sections(text, same[0])
+        for one in part.fields
+        if one.typed
+    }
+
+
+def guess(session: Session, thing: "Thing", section: "Section", field: "Field") -> str:
+    """What the week takes for a field that the files do not give; may be empty."""
+    if thing.kind.name != "zone" or section.words not in _GUESSED:
+        return ""
+    plan = own_zone_plan(session, thing.name)
+    found = plan.trace.find(field.field.name) if plan is not None else None
+    if found is None or found.value is None:
+        return ""
+    if isinstance(found.value, str):
+        return found.value
+    return shown(found.value, field.field.suffix, session.units)
+
+
+# --- what is edited ----------------------------------------------------------
+
+
+def typed(
+    given: "FolderEdits", at: "tuple[Thing, Section, Field]", text: str
+) -> "Typed":
+    """What is typed into a field, checked against all TOML files of the folder."""
+    from scheduler.files.field_edits import typed_into
+
+    return typed_into(given, *at, text)
+
+
+def with_more(given: "FolderEdits", kind: "Kind", units: System) -> "FolderEdits":
+    """The files with one more thing of a kind.
+
+    Raises
+    ------
+    SaveError
+        If there can be only one, or the layout of the file does not allow it.
+    """
+    from scheduler.files.field_edits import added
+
+    return added(given, kind, units)
+
+
+def with_twin(given: "FolderEdits", thing: "Thing") -> "FolderEdits":
+    """The files with a thing once more.
+
+    Raises
+    ------
+    SaveError
+        If it is no thing of a list.
+    """
+    from scheduler.files.field_edits import copied
+
+    return copied(given, thing)
+
+
+def without(
+    given: "FolderEdits", thing: "Thing", section: "Section | None" = None
+) -> "FolderEdits":
+    """The files without a thing, or without one table of it.
+
+    Raises
+    ------
+    SaveError
+        If it is not there, or is the last of its list.
+    """
+    from scheduler.files.field_edits import removed, without_section
+
+    if section is not None and section.words:
+        return without_section(given, thing, section)
+    alike = [one for one in given_things(given) if one.kind == thing.kind]
+    if thing.kind.file != "site.toml" and len(alike) == 1:
+        what = f"{thing.name} is the last {thing.kind.words}"
+        raise SaveError(what, f"delete {thing.kind.file} by hand if none is wanted")
+    if not thing.kind.name:
+        raise SaveError("the site itself stays", "remove one of its tables")
+    return removed(given, thing)
+
+
+def what_is_new(given: "FolderEdits") -> tuple[Finding, ...]:
+    """What the edits make wrong that was not wrong before, worst first."""
+    from scheduler.files.folder_edits import new_findings
+
+    rank = {"stop": 0, "warning": 1, "note": 2}
+    return tuple(sorted(new_findings(given), key=lambda one: rank[one.level]))
+
+
+def all_changes(given: "FolderEdits") -> "tuple[tuple[str, Change], ...]":
+    """Everything that is not saved, file by file."""
+    return tuple((file, one) for file in given.changed for one in given.changes(file))
+
+
+def change_line(file: str, one: "Change") -> str:
+    """One change in a line: `zones.toml  Z4 area_ft2  21600 → 20000`."""
+    place = " ".join(
+        str(part + 1) if isinstance(part, int) else part.replace("_", " ")
+        for part in one.place
+        if part not in ("zone", "package", "option") or len(one.place) == 1
+    )
+    if one.is_table:
+        lines = (one.now or one.was).count("\n")
+        deed = "added" if one.now else "removed"
+        return f"{file}  {place}  {deed}, {lines} lines"
+    key = one.key or one.key_was
+    was, now = one.was or "not given", one.now or "not given"
+    if one.was and one.now and one.key != one.key_was:
+        key, was, now = "", f"{one.key_was} = {was}", f"{one.key} = {now}"
+    return "  ".join(
+        part for part in (file, f"{place} {key}".strip(), f"{was} → {now}") if part
+    )
+
+
+def change_lines(given: "FolderEdits", most: int = MOST_LINES) -> list[str]:
+    """What a save would write, a line a change."""
+    lines = [change_line(*one) for one in all_changes(given)]
+    if len(lines) <= most:
+        return lines
+    return [*lines[: most - 1], f"and {len(lines) - most + 1} more"]
+
+
+# --- saved, and read again ---------------------------------------------------
+
+
+def saved(session: Session, given: "FolderEdits") -> Session:
+    """Write the edits; the session knows the files as they are on disk then.
+
+    Raises
+    ------
+    SaveError
+        If they would not read, somebody else changed a file, or the disk refuses.
+    """
+    from scheduler.files.folder_edits import saved_edits
+
+    return replace(session, given=saved_edits(given))
+
+
+def reopened(old: Session | None, fresh: Session, edits: Iterable[Edit]) -> Session:
+    """A folder read again, with what-ifs and unsaved edits standing as before.
+
+    Where a file was changed on disk, undo no longer goes back behind that; a file that
+    was edited here as well stays a difference until somebody settles it.
+
+    Raises
+    ------
+    QuantityError
+        If a what-if no longer fits.
+    """
+    edits = tuple(edits)
+    if old is None or old.given is None or fresh.given is None:
+        return with_edits(fresh, without_given(edits))
+    was, now = old.given, fresh.given
+    if {n: one.digest for n, one in was.disk.items()} == {
+        n: one.digest for n, one in now.disk.items()
+    }:
+        return with_edits(replace(fresh, opened=old.opened), edits)
+    mine = _carried(was, now)
+    as_read = mine.with_texts({})
+    start = replace(fresh, given=as_read, opened=as_read)
+    return with_edits(start, _only_last(edits, mine))
+
+
+def _carried(was: "FolderEdits", now: "FolderEdits") -> "FolderEdits":
+    """The files as read now, with the edits of before on those nobody else changed."""
+    for file in was.changed:
+        there = now.disk.get(file)
+        if there is None or there.digest != was.disk[file].digest:
+            if there is not None and there.text == was.now[file]:
+                continue
+            now = replace(now, disk={**now.disk, file: was.disk[file]})
+        now = now.with_text(file, was.now[file])
+    return now
+
+
+def _only_last(edits: Iterable[Edit], given: "FolderEdits") -> tuple[Edit, ...]:
+    what_ifs = without_given(edits)
+    return (*what_ifs, given_edit(given, "edits")) if given.changed else what_ifs
+
+
+def resumed(session: Session, kept: "FolderEdits") -> Session:
+    """A session that goes on with edits of before; to be computed by its edits."""
+    as_read = kept.with_texts({})
+    edits = _only_last(session.edits, kept)
+    return replace(session, given=as_read, opened=as_read, edits=edits)
+
+
+# --- somebody else's changes -------------------------------------------------
+
+
+def changed_on_disk(given: "FolderEdits") -> tuple[str, ...]:
+    """Files that are not on disk as they were read or saved."""
+    from scheduler.files.folder_edits import read_texts
+
+    now = read_texts(given.folder).disk
+    names = dict.fromkeys((*given.disk, *now))
+    return tuple(
+        one
+        for one in names
+        if one not in now
+        or one not in given.disk
+        or now[one].digest != given.disk[one].digest
+    )
+
+
+def differences(given: "FolderEdits") -> "tuple[Conflict, ...]":
+    """Files that were edited here and changed on disk meanwhile."""
+    from scheduler.files.folder_edits import conflicts
+
+    return conflicts(given)
+
+
+def settled(
+    session: Session, given: "FolderEdits", file: str, *, keep_mine: bool
+) -> tuple[Session, tuple[str, ...]]:
+    """A session with one difference settled, and my edits that found no place.
+
+    Raises
+    ------
+    SaveError
+        If the file on disk cannot be read.
+    """
+    from scheduler.files.folder_edits import kept_on_top, taken_theirs
+
+    lost: tuple[str, ...] = ()
+    if keep_mine:
+        given, gone = kept_on_top(given, file)
+        lost = tuple(f"{change_line(file, one)}: {why}" for one, why in gone)
+    else:
+        given = taken_theirs(given, file)
+    return resumed(session, given), lost
+
+
+# --- kept against a crash ----------------------------------------------------
+
+
+@dataclass(slots=True)
+class Keeper:
+    """Keeps unsaved edits in a file beside the site, and finds those of before.
+
+    Attributes
+    ----------
+    folder : Path
+        The site folder.
+    before : FolderEdits or None
+        Edits of before that nobody has decided on yet.
+    """
+
+    folder: Path
+    before: "FolderEdits | None" = None
+    _journal: "EditJournal | None" = None
+
+    def look(self) -> None:
+        """Look for edits of before; what was saved before a kill is none."""
+        from scheduler.files.edit_journal import kept_edits
+
+        found = kept_edits(self.folder)
+        if found is None:
+            return
+        edits, self._journal = found
+        if edits.changed:
+            self.before = edits
+        else:
+            self.keep(edits)
+
+    def keep(self, given: "FolderEdits") -> str:
+        """Keep the edits, or remove the file when there is none; why not, if so."""
+        from scheduler.files.edit_journal import journal_of
+
+        self._journal = self._journal or journal_of(self.folder)
+        try:
+            self._journal.keep(given)
+        except SaveError as problem:
+            return f"The edits are not kept against a crash: {problem}"
+        return ""
+
+    def drop(self) -> None:
+        """Remove what was kept of before."""
+        if self.before is not None:
+            self.keep(self.before.with_texts({}))
+        self.before = None

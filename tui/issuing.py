@@ -1,0 +1,73 @@
+"""A session in; whether its week can be issued, and the issued week, out."""
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from scheduler.errors import SchedulerError
+
+if TYPE_CHECKING:
+    from tui.session import Session
+
+
+def moment() -> str:
+    """Now, UTC, as files hold it."""
+    now = dt.datetime.now(dt.UTC)  # noqa: TID251 - the edge: rooms never read the clock
+    return f"{now:%Y-%m-%dT%H:%M:%SZ}"
+
+
+@dataclass(frozen=True, slots=True)
+class Issuing:
+    """Whether the week that is shown can be issued: a question, or why not."""
+
+    question: str = ""
+    refused: str = ""
+
+
+def issuing(session: "Session") -> Issuing:
+    """What to ask before the week that is shown is issued, or why it cannot be."""
+    from scheduler.files.issue_writing import (
+        is_issued_alike,
+        issued_before,
+        refuse_stops,
+        stops_in_the_way,
+    )
+
+    if session.what_ifs:
+        what = "What-ifs are not on disk: enter them, or undo them, before you issue."
+        return Issuing(refused=what)
+    if session.given is not None and session.given.changed:
+        what = "Edits are not saved: save them, or undo them, before you issue (g)."
+        return Issuing(refused=what)
+    found, plan, history = session.site_folder, session.plan, session.history
+    if found is None or plan is None or history is None:
+        return Issuing(refused="There is no week to issue: see the findings.")
+    before = issued_before(history, plan)
+    if before is not None and is_issued_alike(history, plan):
+        return Issuing(
+            refused=f"{before.name} is issued already; nothing changed since."
+        )
+    try:
+        refuse_stops(found, plan, "")
+    except SchedulerError as problem:
+        if not stops_in_the_way(found, plan):
+            return Issuing(refused=str(problem))
+        how = f"lowquarter week {session.folder} --issue --force WHY"
+        said = f"{problem.where}: {problem.what}; settle it, or say why it shall pass"
+        return Issuing(refused=f"{said}: {how}")
+    place = "" if before is None else f" in place of {before.name}"
+    return Issuing(f"Issue the week of {plan.start:%d %b %Y}{place}?")
+
+
+def issue_week(session: "Session") -> str:
+    """Freeze the week that is shown in weeks/; what to tell the user."""
+    from scheduler.files.issue_writing import issue_week as freeze
+
+    found, plan = session.site_folder, session.plan
+    if found is None or plan is None:
+        return issuing(session).refused
+    try:
+        issued = freeze(found, plan, issued_at=moment())
+    except SchedulerError as problem:
+        return str(problem)
+    return f"Issued: weeks/{issued.name}.json"
