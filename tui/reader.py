@@ -138,7 +138,7 @@ class Reader(App[int]):
             self.call_after_refresh(self._take_screen, screen)
         elif take.picture is not None:
             drawing = self._drawing(take.picture)
-            self._save(screen, drawing, take.picture.name or "picture", "svg")
+            self._save_taken(screen, drawing, take.picture.name or "picture", "svg")
         else:
             self._take_text(screen, take.what)
 
@@ -152,7 +152,7 @@ class Reader(App[int]):
             text, ending = aligned(table) + "\n", "txt"
         text = plain(text) if ascii_only() else text
         self.copy_to_clipboard(text)
-        self._save(screen, text, "" if what == "page" else "table", ending)
+        self._save_taken(screen, text, "" if what == "page" else "table", ending)
 
     def _drawing(self, picture: Picture) -> str:
         chart = picture.chart
@@ -170,9 +170,9 @@ class Reader(App[int]):
         svg = re.sub(r"<!--.*?-->", "", svg, flags=re.DOTALL)
         svg = re.sub(r"@font-face\s*\{[^}]*\}", "", svg)
         svg = re.sub(r"font-family:\s*Fira Code\s*,?\s*", "font-family: ", svg)
-        self._save(screen, svg, "screen", "svg")
+        self._save_taken(screen, svg, "screen", "svg")
 
-    def _save(self, screen: Screen[object], text: str, part: str, ending: str) -> None:
+    def _save_taken(self, screen: Screen[object], text: str, part: str, ending: str) -> None:
         site, zone, day = self.taken_of()
         named = f"zone {zone}" if zone else ""
         name = file_name((site, named, page_name(screen), part, day), ending)
