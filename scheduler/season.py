@@ -13,6 +13,7 @@ import numpy as np
 from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding
 from scheduler.field.at_roots import at_the_roots
+from scheduler.field.drawn import tried_catch
 from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
 from scheduler.field.irrigation_wind import site_wind
@@ -28,7 +29,6 @@ from scheduler.record import History
 from scheduler.root_zone.storage import Storage, zone_storage
 from scheduler.site import Site, Zone
 from scheduler.trace import Trace, entered
-from scheduler.watering.at_du import catch_at_du
 from scheduler.watering.season_run import SeasonInput, SeasonResult, season_run
 from scheduler.watering.wetted import zone_wetting
 from scheduler.watering.zone_season import season_etc, season_input
@@ -215,7 +215,7 @@ def _zone_season(zone: Zone, asked: _Asked, days: SeasonDays) -> ZoneSeason:
     tests = [one for one in history.tests if one.zone.casefold() == zone.id.casefold()]
     package = site.package_of(zone)
     catch, said = zone_catch(zone, package, tests, asked.today, site_wind=asked.wind)
-    catch = catch_at_du(catch, asked.tried_du.get(zone.id))
+    catch = tried_catch(catch, asked.tried_du.get(zone.id))
     use, about_use = zone_use(
         zone, days.date, weather=history.weather, wetting=zone_wetting(site, zone)
     )

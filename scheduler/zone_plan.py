@@ -9,6 +9,7 @@ import numpy as np
 from scheduler import week_plan
 from scheduler.arrays import DateArray, FloatArray
 from scheduler.errors import Finding
+from scheduler.field.drawn import tried_catch
 from scheduler.field.evidence import zone_catch
 from scheduler.field.guess import ZoneCatch
 from scheduler.field.wind_during import SiteWind
@@ -28,7 +29,6 @@ from scheduler.short_water import (
 from scheduler.site import Site, Zone, open_nights
 from scheduler.trace import entered
 from scheduler.watering.ahead import need_range
-from scheduler.watering.at_du import catch_at_du
 from scheduler.watering.clock import was_minutes
 from scheduler.watering.course import zone_course
 from scheduler.watering.group_outcomes import group_outcomes
@@ -118,7 +118,7 @@ def _ruling_plan(zone: Zone, week: Week, fed: AtHours | None) -> ZonePlan:
     tests = week.tests.get(zone.id.casefold(), [])
     package = week.site.package_of(zone)
     tested, said = zone_catch(zone, package, tests, week.today, site_wind=week.wind)
-    evidence = fed.catch if fed else catch_at_du(tested, week.tried_du.get(zone.id))
+    evidence = fed.catch if fed else tried_catch(tested, week.tried_du.get(zone.id))
     if zone.watered == "fixed minutes":
         # fixed minutes do not rest on a test: only what is wrong with one is said
         return _computed(zone, week, evidence, list(said) if tests else [], None)

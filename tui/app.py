@@ -29,6 +29,7 @@ from tui.screens.doors import Doors
 from tui.screens.explain import ExplainScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.help import HelpScreen
+from tui.screens.keep import KeepScreen
 from tui.screens.zones import ZonesScreen
 from tui.session import Edit, Session
 from tui.way import Way
@@ -52,6 +53,7 @@ class Dashboard(Way, Editing, Reader):
         Binding("f,f3", "findings", "Findings", key_display="f"),
         Binding("f2", "zones", "Zones", show=False),
         Binding("u", "units", "Units"),
+        Binding("T", "what_ifs", "Keep or drop", show=False),
         Binding("ctrl+r", "read_again", "Read again", show=False),
         Binding("question_mark,f1", "help", "Help", key_display="?"),
         Binding("q", "leave_all", "Quit"),
@@ -99,7 +101,6 @@ class Dashboard(Way, Editing, Reader):
         self.look(face, in_words=in_words)
         self._units_asked = units
         self._number = 0  # of the last thing asked for
-        self._warned_of: tuple[Edit, ...] = ()
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         yield from super().get_system_commands(screen)
@@ -109,6 +110,7 @@ class Dashboard(Way, Editing, Reader):
         yield SystemCommand("Undo", "Undo the last step", self.action_undo)
         yield SystemCommand("Redo", "Redo the step undone", self.action_redo)
         yield SystemCommand("Save", "Save edited files", self.action_save_given)
+        yield SystemCommand("Keep or drop", "What is tried", self.action_what_ifs)
         yield SystemCommand("Read again", "Read the folder", self.action_read_again)
         about = "Work up no more ranges of the tests"
         yield SystemCommand("Leave the ranges", about, self.leave_ranges)
@@ -299,6 +301,13 @@ class Dashboard(Way, Editing, Reader):
         )
 
     # --- where we are -------------------------------------------------------
+    def action_what_ifs(self) -> None:
+        """Show what is tried, to keep or drop it."""
+        if self.session is None or not self.session.what_ifs:
+            self.notify("Nothing is tried.")
+        elif not isinstance(self.screen, KeepScreen):
+            self.push_screen(KeepScreen(getattr(self.screen, "zone_here", "")))
+
     def action_given(self) -> None:
         """Show what the files say, from pages that have no doors as well."""
         self.open_page("given", getattr(self.screen, "zone_here", ""))
@@ -309,8 +318,16 @@ class Dashboard(Way, Editing, Reader):
         plan = state.zone_plan(session, zone_id) if session is not None else None
         if session is not None and plan is not None:
             title = f"{plan.zone.id}  {plan.zone.name}: from the cans to the minutes"
+            own = state.own_zone_plan(session, zone_id) if session.what_ifs else None
             numbers = explained.of_zone(session, plan.zone.id)
-            self.push_screen(ExplainScreen(title, plan.trace, session.units, numbers))
+            screen = ExplainScreen(
+                title,
+                plan.trace,
+                session.units,
+                numbers,
+                before=own.trace if own is not None else None,
+            )
+            self.push_screen(screen)
 
     def action_help(self) -> None:
         self.push_screen(HelpScreen())
@@ -321,12 +338,7 @@ class Dashboard(Way, Editing, Reader):
     async def action_quit(self) -> None:
         if self.ask_before_quit():
             return
-        edits = self.session.what_ifs if self.session is not None else ()
-        if edits and edits != self._warned_of:
-            self._warned_of = edits
-            self.notify("The what-ifs are not saved. Quit again to leave them.")
-            return
-        self.exit(0)
+        self.leave()
 
 
 def run_dashboard(

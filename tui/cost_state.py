@@ -62,22 +62,27 @@ def cost_now(session: Session) -> CostNow:
     own = session.site_folder.site
     before = None
     if session.what_ifs and own is not None:
-        before = _cost(session, own)
-    return CostNow(_cost(session, session.site), before)
+        before = _cost(session, own, {})
+    return CostNow(_cost(session, session.site, session.tried_du), before)
 
 
-def _cost(session: Session, site: "Site") -> "SiteCost":
+def _cost(session: Session, site: "Site", tried_du: dict[str, float]) -> "SiteCost":
     def work() -> "SiteCost":
         from scheduler.money.economics import site_cost
 
         assert session.history is not None, "a site has a history"
         today = session.today or todays_date(site)
-        worked = _worked(session, site)
+        worked = _worked(session, site, tried_du)
         return site_cost(
-            site, session.history, today, worked=worked, profiles=_profiles(session)
+            site,
+            session.history,
+            today,
+            worked=worked,
+            profiles=_profiles(session),
+            tried_du=tried_du,
         )
 
-    return once(session.site_folder, ("cost", site), work)
+    return once(session.site_folder, ("cost", site, tried_du), work)
 
 
 def _profiles(session: Session) -> "dict[str, Profile]":
@@ -87,7 +92,9 @@ def _profiles(session: Session) -> "dict[str, Profile]":
     return {name: one.profile for name, one in told.items()}
 
 
-def _worked(session: Session, site: "Site") -> "tuple[SeasonPlan, Trials]":
+def _worked(
+    session: Session, site: "Site", tried_du: dict[str, float]
+) -> "tuple[SeasonPlan, Trials]":
     """Season and trials, which no price changes."""
     plain: dict[str, Any] = {"tariff": None, "options": ()}
     key = site.model_copy(update=plain)
@@ -99,11 +106,11 @@ def _worked(session: Session, site: "Site") -> "tuple[SeasonPlan, Trials]":
         assert session.history is not None, "a site has a history"
         today = session.today or todays_date(site)
         return (
-            run_season(site, session.history, today),
+            run_season(site, session.history, today, tried_du=tried_du),
             package_trials(site, session.history),
         )
 
-    return once(session.site_folder, ("worked", key), work)
+    return once(session.site_folder, ("worked", key, tried_du), work)
 
 
 def around_now(session: Session, cost: "SiteCost", option_id: str) -> "WithWeek | None":

@@ -19,6 +19,7 @@ from tui.given_edit import given_edit, texts_after
 from tui.screens.ask import AskScreen
 from tui.screens.difference import DifferenceScreen
 from tui.session import Session
+from tui.tried import named
 from tui.what_if import Edit
 
 if TYPE_CHECKING:
@@ -88,6 +89,24 @@ class Editing(App[int]):
             return False
         self.request_edit(given_edit(given, said))
         return True
+
+    def keep(self, given: "FolderEdits", what_ifs: tuple[Edit, ...]) -> None:
+        """Write what-ifs into the folder's files; one step, with the save."""
+        if self._keeper.before is not None:
+            self._offer()
+        elif not self._has_stops(given):
+            self.request_edit(given_edit(given, "kept", what_ifs))
+            self._save()
+
+    def drop(self, what_ifs: tuple[Edit, ...]) -> None:
+        """Try some what-ifs no longer."""
+        self.request_edit(Edit("settled", "", settled=what_ifs))
+
+    def leave(self) -> None:
+        """Leave the dashboard; what was tried and not kept is named once."""
+        tried = named(self.session) if self.session is not None else ()
+        said = f"Tried and not kept, so not on disk: {', '.join(tried)}."
+        self.exit(0, message=said if tried else None)
 
     def action_undo(self) -> None:
         if self._edits:
@@ -258,4 +277,4 @@ class Editing(App[int]):
             return
         if key == "d":
             self._keep(given.with_texts({}))
-        self.exit(0)
+        self.leave()

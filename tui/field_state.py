@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from scheduler.errors import Finding, QuantityError, SchedulerError
 from tui.lookup import tests_by_zone
-from tui.session import Session
+from tui.session import Session, own_zone_plan
 
 if TYPE_CHECKING:
     from scheduler.arrays import FloatArray
@@ -27,7 +27,9 @@ if TYPE_CHECKING:
     from scheduler.site import Package
 
 Answer = TypeVar("Answer")
-KEPT = 24  # answers; a site has a handful of packages, a trial, prices that are tried
+KEPT = (
+    48  # answers; a site has a handful of packages, a trial, what-ifs with and without
+)
 _kept: list[tuple[object, tuple[object, ...], Any]] = []
 
 
@@ -94,6 +96,20 @@ def boxes(test: "TestEvaluation") -> "tuple[FiveNumbers, ...]":
     from scheduler.field.five_numbers import five_numbers
 
     return tuple(five_numbers(one.catch.depth_mm) for one in test.runs)
+
+
+def tried_box(
+    session: Session, zone_id: str, run: "RunEvaluation"
+) -> "tuple[float, FiveNumbers] | None":
+    """DU that is tried in a zone, and the catches of a run drawn as far; or None."""
+    from scheduler.field.drawn import drawn_depth_mm
+    from scheduler.field.five_numbers import five_numbers
+
+    tried, own = session.tried_du.get(zone_id), own_zone_plan(session, zone_id)
+    if tried is None or own is None or own.evidence is None:
+        return None
+    depth = drawn_depth_mm(run.catch.depth_mm, tried, of_du_lq=own.evidence.du_lq)
+    return tried, five_numbers(depth)
 
 
 def day_of_run(

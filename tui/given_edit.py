@@ -4,6 +4,7 @@ Such an edit holds the texts as they are after it, so that undo is the step befo
 """
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tui.what_if import Edit
@@ -12,9 +13,9 @@ if TYPE_CHECKING:
     from scheduler.files.folder_edits import FolderEdits
 
 
-def given_edit(given: "FolderEdits", said: str) -> Edit:
-    """The step after which the files read as they do there."""
-    return Edit("given", tuple(given.now.items()), typed=said)
+def given_edit(given: "FolderEdits", said: str, settled: tuple[Edit, ...] = ()) -> Edit:
+    """The step after which the files read as they do there, and hold some what-ifs."""
+    return Edit("given", tuple(given.now.items()), typed=said, settled=settled)
 
 
 def texts_after(
@@ -28,5 +29,9 @@ def texts_after(
 
 
 def without_given(edits: Iterable[Edit]) -> tuple[Edit, ...]:
-    """The what-ifs alone."""
-    return tuple(one for one in edits if one.what != "given")
+    """The what-ifs alone, and what was kept or dropped of them."""
+    return tuple(
+        replace(one, what="settled", value="") if one.what == "given" else one
+        for one in edits
+        if one.what != "given" or one.settled
+    )

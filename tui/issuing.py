@@ -33,8 +33,9 @@ def issuing(session: "Session") -> Issuing:
         stops_in_the_way,
     )
 
-    if session.what_ifs:
-        what = "What-ifs are not on disk: enter them, or undo them, before you issue."
+    # a moved watering is kept by the very week that is issued
+    if any(one.what != "move" for one in session.what_ifs):
+        what = "What-ifs are not on disk: keep or drop them first (T)."
         return Issuing(refused=what)
     if session.given is not None and session.given.changed:
         what = "Edits are not saved: save them, or undo them, before you issue (g)."
@@ -56,7 +57,8 @@ def issuing(session: "Session") -> Issuing:
         said = f"{problem.where}: {problem.what}; settle it, or say why it shall pass"
         return Issuing(refused=f"{said}: {how}")
     place = "" if before is None else f" in place of {before.name}"
-    return Issuing(f"Issue the week of {plan.start:%d %b %Y}{place}?")
+    moved = f", with {len(session.pins)} moved by hand" if session.pins else ""
+    return Issuing(f"Issue the week of {plan.start:%d %b %Y}{place}{moved}?")
 
 
 def issue_week(session: "Session") -> str:

@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from tui.field_state import once
-from tui.session import Session, todays_date, zone_plan
+from tui.session import Session, own_zone_plan, todays_date, zone_plan
 
 if TYPE_CHECKING:
     from scheduler.need.kc_year import KcYear
@@ -14,9 +14,23 @@ if TYPE_CHECKING:
 def kc_of_year(session: Session, zone_id: str) -> "KcYear | None":
     """Coefficient of the plants that rule in a zone, on every day of the year."""
     plan = zone_plan(session, zone_id)
-    if plan is None or session.site is None or session.history is None:
+    return None if plan is None else _of_zone(session, plan.zone)
+
+
+def kc_now_and_before(
+    session: Session, zone_id: str
+) -> "tuple[KcYear, KcYear | None] | None":
+    """The coefficient with the what-ifs and without; no second one without any."""
+    now = kc_of_year(session, zone_id)
+    if now is None:
         return None
-    zone = plan.zone
+    own = own_zone_plan(session, zone_id) if session.week_edits else None
+    return now, None if own is None else _of_zone(session, own.zone)
+
+
+def _of_zone(session: Session, zone: "Zone") -> "KcYear | None":
+    if session.site is None or session.history is None:
+        return None
     return once(session.site_folder, ("kc", zone), lambda: _kc(session, zone))
 
 

@@ -25,6 +25,14 @@ def board_of(session: Session) -> "NightBoard | None":
     return night.board if night is not None else None
 
 
+def board_before(session: Session) -> "NightBoard | None":
+    """The nights without what is tried; None where nothing is."""
+    own = session.own_plan
+    if own is None or own is session.plan or own.night is None:
+        return None
+    return own.night.board
+
+
 def why_no_board(session: Session) -> str:
     """Why there are no nights to show, with the remedy."""
     night = session.plan.night if session.plan is not None else None

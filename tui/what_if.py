@@ -34,9 +34,17 @@ What = Literal[
     "life",
     "then",
     "given",
+    "settled",
 ]
 # of these no week changes
 MONEY: "tuple[What, ...]" = ("water price", "energy price", "interest", "life", "then")
+NAMES: "dict[What, str]" = {"du": "DU", "kc": "Kc", "kc factor": "Kc factor"}
+SUFFIXES: "dict[What, str]" = {
+    "pump": "l_per_min",
+    "water price": "money_per_m3",
+    "energy price": "money_per_kwh",
+}
+WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 # what - and + move: the step, and how far it goes
 DIALS: "dict[What, tuple[float, float, float]]" = {
     "du": (0.05, 0.3, 0.95),
@@ -61,33 +69,43 @@ class Edit:
     zone : str
         Id of the zone; empty for pump, worth of a move, prices and units.
     typed : str
-        A price as typed, which says more; of `then` the id of the option.
+        A price as typed; of `then` the id of the option.
+    settled : tuple of Edit
+        What-ifs that this step keeps, by its texts, or drops (`settled`).
     """
 
     what: What
     value: "str | float | tuple[str, ...] | tuple[tuple[str, str], ...] | Pin | Then"
     zone: str = ""
     typed: str = ""
+    settled: "tuple[Edit, ...]" = ()
 
     def __str__(self) -> str:
         return self.text("metric")
 
+    @property
+    def name(self) -> str:
+        """What is changed, and where: `Z4 DU`, `water price`, `R4 then`."""
+        place = self.typed if self.what == "then" else self.zone
+        return f"{place} {NAMES.get(self.what, self.what)}".strip()
+
     def text(self, units: "System") -> str:
         """It in a few words, in the units that a face shows."""
-        if self.what == "then":
-            return f"{self.typed} then {self.value}"
-        if self.typed:
-            return f"{self.what} {self.typed}"
-        if isinstance(self.value, tuple):
-            value = " ".join(map(str, self.value))
-        elif self.what == "allowed" and isinstance(self.value, float):
-            value = f"{self.value:.0%}".replace("%", " %")
-        elif isinstance(self.value, float):
-            suffix = "l_per_min" if self.what == "pump" else ""
-            value = shown(self.value, suffix, units)
-        else:
-            value = str(self.value)
-        return f"{self.zone} {self.what} {value}".strip()
+        return f"{self.name} {value_text(self.what, self.value, units)}"
+
+
+def value_text(what: What, value: object, units: "System") -> str:
+    """A tried value, or the one it takes the place of, as a face shows it."""
+    if isinstance(value, tuple):
+        return "every day" if len(value) == len(WEEK) else " ".join(map(str, value))
+    if not is_size(value):
+        return "–" if value is None else str(value)
+    if what in ("allowed", "interest"):
+        digits = 0 if what == "allowed" else 1
+        return f"{value:.{digits}%}".replace("%", " %")
+    if what == "life":
+        return f"{value:g} y"
+    return shown(value, SUFFIXES.get(what, ""), units)
 
 
 def is_size(value: object) -> TypeGuard[float]:
@@ -105,13 +123,20 @@ def in_force(edits: Iterable[Edit]) -> tuple[Edit, ...]:
         zone = edit.zone.casefold()
         if edit.what == "as entered":
             kept = {key: one for key, one in kept.items() if key[0] != zone}
+        elif edit.settled:
+            for one in edit.settled:
+                kept.pop(_kind(one), None)
         elif edit.what not in ("units", "given"):
-            night = getattr(edit.value, "night", "")  # of a moved watering
-            option = edit.typed if edit.what == "then" else ""
-            kind = f"{edit.what} {night}{option}".strip()
-            kept.pop((zone, kind), None)  # the newest stands last
-            kept[zone, kind] = edit
+            kept.pop(_kind(edit), None)  # the newest stands last
+            kept[_kind(edit)] = edit
     return tuple(kept.values())
+
+
+def _kind(edit: Edit) -> tuple[str, str]:
+    """Of edits alike in it the last is in force."""
+    night = getattr(edit.value, "night", "")  # of a moved watering
+    option = edit.typed if edit.what == "then" else ""
+    return edit.zone.casefold(), f"{edit.what} {night}{option}".strip()
 
 
 def dial(

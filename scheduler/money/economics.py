@@ -2,11 +2,12 @@
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from scheduler.errors import Finding, QuantityError
+from scheduler.field.drawn import tried_catch
 from scheduler.field.evidence import zone_catch
 from scheduler.field.irrigation_wind import site_wind
 from scheduler.field.profile import Profile
@@ -16,6 +17,7 @@ from scheduler.money.gain import Trials, known_now, package_trials
 from scheduler.money.retrofit import OptionResult, option_result
 from scheduler.money.rule_cost import Prices
 from scheduler.money.terms import Basis, ZoneBasis
+from scheduler.money.tried import tried_now
 from scheduler.money.water_cost import ZoneCost, zone_cost
 from scheduler.record import History
 from scheduler.season import SeasonPlan, ZoneSeason, run_season
@@ -103,6 +105,7 @@ def site_cost(  # noqa: PLR0913  # the one door: what may be asked
     reference: float | str = BEST,
     worked: tuple[SeasonPlan, Trials] | None = None,
     profiles: Mapping[str, Profile] | None = None,
+    tried_du: Mapping[str, float] | None = None,
 ) -> SiteCost:
     """What uneven water costs, and what each option returns.
 
@@ -127,6 +130,9 @@ def site_cost(  # noqa: PLR0913  # the one door: what may be asked
     profiles : mapping of str to Profile, optional
         One head's legs of cans, by package: an option's package that has them is
         counted by its own map.
+    tried_du : mapping of str to float, optional
+        DU low quarter to try instead of what was tested, by zone. What tests say of
+        the best zone, and of an option, stays. [-]
 
     Returns
     -------
@@ -156,11 +162,16 @@ def site_cost(  # noqa: PLR0913  # the one door: what may be asked
     if price is None and tariff is not None:
         price = tariff.water_price_money_per_m3
     plan, trials = worked or (
-        run_season(site, history, today, year=year, zone_ids=zone_ids),
+        run_season(
+            site, history, today, year=year, zone_ids=zone_ids, tried_du=tried_du
+        ),
         package_trials(site, history),
     )
     wanted = {one.casefold() for one in zone_ids}
     bases = _bases(site, history, today, plan, wanted)
+    for name, du_lq in (tried_du or {}).items():
+        if (one := bases.get(name.casefold())) is not None:
+            bases[name.casefold()] = _tried(one, du_lq)
     held = _reference(reference, tuple(bases.values()), trials)
     zones = tuple(_zone(one, site, price, plan, held) for one in _run(bases))
     basis = Basis(site, history, trials, price, bases, profiles=profiles or {})
@@ -223,6 +234,13 @@ def _bases(
     return found
 
 
+def _tried(one: ZoneBasis, du_lq: float) -> ZoneBasis:
+    """A zone as if it were of another uniformity."""
+    catch = tried_catch(one.catch, du_lq)
+    now = tried_now(one.now, catch.du_lq)
+    return replace(one, catch=catch, now=now, tested=one)
+
+
 def _run(bases: dict[str, ZoneBasis]) -> list[tuple[ZoneBasis, ZoneSeason]]:
     """Zones whose season was run."""
     return [
@@ -250,7 +268,8 @@ def _reference(
                 f"give a DU such as 0.85, best, or a tested package: {there}",
             )
         return known.du_lq, f"package {asked}: {known.source}"
-    measured = [one for one in bases if one.catch.basis == "measured"]
+    tested = [one.tested or one for one in bases]
+    measured = [one for one in tested if one.catch.basis == "measured"]
     if not measured:
         return None
     best = max(measured, key=lambda one: one.catch.du_lq)

@@ -26,6 +26,7 @@ from scheduler.money.package_map import (
     season_of_map,
 )
 from scheduler.money.response import Response
+from scheduler.money.tried import apart_from_now
 from scheduler.option import Option
 from scheduler.record import History
 from scheduler.season import ZoneSeason
@@ -45,12 +46,15 @@ class ZoneBasis:
         Its season; None where there is no weather.
     now : KnownDu
         Its uniformity at can height.
+    tested : ZoneBasis or None
+        As it was tested, where another uniformity is tried; its season is not run.
     """
 
     zone: Zone
     catch: ZoneCatch
     season: ZoneSeason | None
     now: KnownDu
+    tested: "ZoneBasis | None" = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -209,8 +213,8 @@ def option_terms(
             continue
         response = basis.response(one, option.season_need_mm)
         now = _now(option, basis, one)
-        then = known_then(option, one.zone, now, basis.trials)
         mapped = basis.response_of_map(one, option)
+        then = _then(option, basis, one, now)
         if then is None and mapped is not None:
             then = _known_by_map(mapped[0])
         if not response.is_known:
@@ -244,6 +248,14 @@ def _now(option: Option, basis: Basis, one: ZoneBasis) -> KnownDu:
     zone = one.zone.model_copy(update={"package": None})
     tests = [test for test in basis.history.tests if test.date < option.done_on]
     return known_now(zone, before, tests, option.done_on)
+
+
+def _then(option: Option, basis: Basis, one: ZoneBasis, now: KnownDu) -> KnownDu | None:
+    """What is known of then; a uniformity that is tried for now does not move it."""
+    if one.tested is None or now is not one.now:
+        return known_then(option, one.zone, now, basis.trials)
+    then = known_then(option, one.zone, one.tested.now, basis.trials)
+    return None if then is None else apart_from_now(then)
 
 
 def _pumping(

@@ -129,6 +129,33 @@ def week_water(
     return WeekWater(tuple(told), total, alike, was, change, tuple(left), trace)
 
 
+def week_minutes(zones: Sequence[WateredZone]) -> int:
+    """Minutes that a planned week waters, all zones together.
+
+    Parameters
+    ----------
+    zones : sequence of WateredZone
+        The planned week; zones without minutes count nothing.
+
+    Returns
+    -------
+    int
+        Cycles times their minutes times nights, summed. [min]
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> week_minutes(())
+    0
+    """
+    return sum(
+        (one.cycles or 0) * (one.cycle_minutes or 0) * len(one.days) for one in zones
+    )
+
+
 def _zone(
     one: WateredZone,
     site: Site,

@@ -127,7 +127,7 @@ async def test_a_rule_key_tries_another_rule(demo: Path, screen_text: Text) -> N
     async with dashboard(demo) as pilot:
         await pressed(pilot, "down", "down", "down", "enter", "1")
         assert rule_of(pilot, "Z4") == "average"
-        assert "what-if, not saved: Z4 rule average" in screen_text(pilot.app)
+        assert "what-if Z4 rule low quarter → average" in screen_text(pilot.app)
 
 
 async def test_undo_takes_a_rule_back(demo: Path, screen_text: Text) -> None:
@@ -235,14 +235,16 @@ async def test_a_late_answer_to_an_older_edit_is_dropped(
         assert (rule_of(pilot, "Z4"), rule_of(pilot, "Z5")) == ("average", "low half")
 
 
-async def test_leaving_with_what_ifs_asks_once(demo: Path) -> None:
+async def test_leaving_with_what_ifs_asks_nothing_and_names_them_once(
+    demo: Path,
+) -> None:
     async with dashboard(demo) as pilot:
         await pressed(pilot, "down", "down", "down", "enter", "1")
-        await pressed(pilot, "q")
-        assert pilot.app.is_running
-        assert pilot.app.return_value is None
         await pilot.press("q")
         assert pilot.app.return_value == 0
+        (said,) = pilot.app._exit_renderables
+        assert "Tried and not kept" in str(said)
+        assert "Z4 rule low quarter → average" in str(said)
 
 
 async def test_leaving_without_what_ifs_just_leaves(demo: Path) -> None:

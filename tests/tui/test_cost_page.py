@@ -75,7 +75,7 @@ async def test_another_price_redraws_every_figure_and_names_what_it_was(
         before = shown(pilot, "zones")
         await pressed(pilot, "1", *"4.20", "enter")
         await settled(pilot)
-        assert "water 4.20 per kgal" in shown(pilot, "assumed")
+        assert "water 2.60 → 4.20 per kgal" in shown(pilot, "assumed")
         assert "was" in shown(pilot, "numbers")
         assert shown(pilot, "zones") != before
         await pressed(pilot, "ctrl+z")
@@ -85,7 +85,11 @@ async def test_another_price_redraws_every_figure_and_names_what_it_was(
 
 @pytest.mark.parametrize(
     ("key", "typed", "words"),
-    [("2", "0.2", "energy 0.200"), ("3", "9", "interest 9.0%"), ("4", "8", "life 8 y")],
+    [
+        ("2", "0.2", "energy 0.120 → 0.200"),
+        ("3", "9", "interest 6.0% → 9.0%"),
+        ("4", "8", "life 5–12 → 8 y"),
+    ],
 )
 async def test_energy_interest_and_life_are_tried_in_place(
     demo: Path, key: str, typed: str, words: str

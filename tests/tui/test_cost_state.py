@@ -58,6 +58,12 @@ def test_a_rule_that_is_tried_changes_the_water(own: Session) -> None:
     assert found.now.total.volume_m3 < found.before.total.volume_m3
 
 
+def test_a_more_even_zone_wastes_less_water(own: Session) -> None:
+    found = cost.cost_now(state.apply_edit(own, Edit("du", 0.9, "Z4")))
+    assert found.before is not None
+    assert found.now.total.above_need_m3 < found.before.total.above_need_m3
+
+
 def test_a_tested_package_is_tried_in_an_option(own: Session) -> None:
     name = cost.tested_packages(own)[0]
     edit = cost.then_edit(own, "Z4", "R4", name.upper())

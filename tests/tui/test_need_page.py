@@ -100,27 +100,29 @@ async def test_the_chain_opens_from_the_page(demo: Path) -> None:
 async def test_a_dial_is_turned_and_both_weeks_stand_in_one_line(demo: Path) -> None:
     async with dashboard(demo, NARROW) as pilot:
         await pressed(pilot, "down", "down", "down", "b", "plus", "plus")
-        assert [str(one) for one in session_of(pilot).what_ifs] == ["Z4 du 0.80"]
+        assert [str(one) for one in session_of(pilot).what_ifs] == ["Z4 DU 0.80"]
         assert "[d DU 0.80]" in told(pilot, "#tried")
-        assert "min a night 33 → " in told(pilot, "#tried")
+        line = told(pilot, "WhatIfLine")
+        assert "what-if Z4 DU 0.72 → 0.80" in line
+        assert "min a night 33 → " in line
 
 
 async def test_a_letter_picks_another_dial(demo: Path) -> None:
     async with dashboard(demo, NARROW) as pilot:
         await pressed(pilot, "b", "k", "minus", "a", "plus")
         tried = [str(one) for one in session_of(pilot).what_ifs]
-        assert tried == ["Z1 kc factor 0.95", "Z1 allowed 55 %"]
+        assert tried == ["Z1 Kc factor 0.95", "Z1 allowed 55 %"]
 
 
 async def test_undo_takes_one_step_back_and_zero_all(demo: Path) -> None:
     async with dashboard(demo, NARROW) as pilot:
         await pressed(pilot, "b", "plus", "plus", "ctrl+z")
-        assert [str(one) for one in session_of(pilot).what_ifs] == ["Z1 du 0.80"]
+        assert [str(one) for one in session_of(pilot).what_ifs] == ["Z1 DU 0.80"]
         await pressed(pilot, "0")
         assert session_of(pilot).what_ifs == ()
         assert "→" not in told(pilot, "#tried")
         await pressed(pilot, "ctrl+z")  # even dropping can be undone
-        assert [str(one) for one in session_of(pilot).what_ifs] == ["Z1 du 0.80"]
+        assert [str(one) for one in session_of(pilot).what_ifs] == ["Z1 DU 0.80"]
 
 
 async def test_a_rule_is_tried_by_its_number(demo: Path) -> None:
@@ -141,4 +143,4 @@ async def test_what_is_tried_here_is_tried_in_the_season(demo: Path) -> None:
         await settled(pilot)
         assert isinstance(pilot.app.screen, SeasonScreen)
         assert "Kc ×0.95" in told(pilot, "#tried")
-        assert "water put on" in told(pilot, "#tried")
+        assert "water put on" in told(pilot, "WhatIfLine")

@@ -50,8 +50,9 @@ async def test_a_tried_uniformity_stands_in_one_line_before_and_after(
         await settled(pilot)
         tried = str(pilot.app.screen.query_one("#tried", Static).content)
         assert "[d DU 0.80]" in tried
-        assert "water put on" in tried
-        assert "→" in tried
+        line = str(pilot.app.screen.query_one("WhatIfLine", Static).content)
+        assert "what-if Z1 DU 0.79 → 0.80" in line
+        assert "water put on" in line
 
 
 async def test_the_chain_of_the_season_opens(demo: Path, screen_text: Text) -> None:

@@ -138,7 +138,7 @@ async def test_a_free_place_is_taken_as_a_what_if(
         await pressed(pilot, "enter")
         (pin,) = session_of(pilot).pins
         assert "moved by hand" in part(pilot, "read")
-        assert f"what-if, not saved: Z1 move {pin}" in screen_text(pilot.app)
+        assert f"→ {pin}" in screen_text(pilot.app)
 
 
 async def test_a_move_is_undone_by_the_usual_key(demo: Path) -> None:

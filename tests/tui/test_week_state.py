@@ -117,7 +117,16 @@ def test_an_issued_week_is_compared(opened: Session) -> None:
 
 def test_a_week_with_what_ifs_is_not_issued(opened: Session) -> None:
     done = replace(opened, edits=(PUMP_150,))
-    assert "What-ifs are not on disk" in state.issuing(done).refused
+    assert "keep or drop them first (T)" in state.issuing(done).refused
+
+
+def test_a_moved_watering_is_kept_by_the_week_that_is_issued(opened: Session) -> None:
+    night = opened.plan.start if opened.plan is not None else None
+    assert night is not None
+    move = Edit("move", Pin("Z1", night, night, ()), "Z1")
+    done = replace(opened, edits=(move,))
+    # what stands in its way is the stop of the folder alone
+    assert state.issuing(done).refused == state.issuing(opened).refused
 
 
 def test_a_week_with_a_stop_wants_a_reason(opened: Session) -> None:

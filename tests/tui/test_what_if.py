@@ -10,7 +10,7 @@ from scheduler.site import Plant, PlantGroup, Pots, Soil, Zone
 from scheduler.watering.night_plan import Pin
 from tui import session as state
 from tui.session import Session
-from tui.what_if import Edit, dial, edited, in_force, turned
+from tui.what_if import Edit, dial, edited, in_force, turned, value_text
 
 BOX = Plant(name="box", kc=0.8, kc_area="bed", kc_from="weighed")
 UP, DOWN = Edit("du", 0.8, "Z4"), Edit("du", 0.75, "Z4")
@@ -199,5 +199,29 @@ def test_the_last_price_counts_and_options_are_tried_apart() -> None:
         Edit("water price", 0.9, typed="3.41"),
     )
     assert [str(one) for one in in_force(edits)] == [
-        "R4 then a", "T4 then b", "water price 3.41",
+        "R4 then a", "T4 then b", "water price 0.90 per m³",
     ]  # fmt: skip
+
+
+def test_a_price_typed_without_a_unit_keeps_it_in_other_units() -> None:
+    edit = Edit("water price", 1.0, typed="3.79")
+    assert edit.text("us") == "water price 3.79 per kgal"
+    assert edit.text("metric") == "water price 1.00 per m³"
+
+
+def test_parts_of_one_are_said_in_percent_and_lives_in_years() -> None:
+    assert value_text("interest", 0.065, "us") == "6.5 %"
+    assert value_text("life", 12.0, "us") == "12 y"
+    assert value_text("days", ("mon", "thu"), "us") == "mon thu"
+
+
+def test_what_was_dropped_is_no_longer_tried_and_the_rest_is() -> None:
+    other = Edit("du", 0.6, "Z1")
+    step = Edit("settled", "", settled=(UP,))
+    assert in_force((UP, other, step)) == (other,)
+    assert in_force((UP, other)) == (UP, other)
+
+
+def test_what_was_dropped_may_be_tried_again() -> None:
+    step = Edit("settled", "", settled=(UP,))
+    assert in_force((UP, step, DOWN)) == (DOWN,)

@@ -9,9 +9,11 @@ from textual.screen import Screen
 
 from tui.screens.wording import week_text
 from tui.session import Session
-from tui.widgets.bars import TopBar, WhatIfLine
+from tui.tried import Effect, named, site_effects, told
+from tui.widgets.bars import TopBar
 from tui.widgets.key_line import KeyLine
 from tui.widgets.path_line import PathLine
+from tui.widgets.what_if_line import WhatIfLine
 from tui.widgets.work_line import WorkLine
 
 if TYPE_CHECKING:
@@ -84,10 +86,18 @@ class SessionScreen(Screen[Result]):
         if last is not None and last[0] is session and last[1] == size:
             return
         self._face = (session, size)
-        self.query_one(WhatIfLine).show(
-            tuple(one.text(session.units) for one in session.what_ifs)
-        )
         self.show(session)
+        self.say_what_if(session)
+
+    def effects(self, session: Session) -> tuple[Effect, ...]:
+        """Main numbers of the page, before and after what is tried."""
+        return site_effects(session)
+
+    def say_what_if(self, session: Session) -> None:
+        """Write the line of what is tried and what it does on this page."""
+        tried = named(session)
+        does = told(self.effects(session)) if tried else ()
+        self.query_one(WhatIfLine).show(tried, does, self.app.size.width)
 
     def say_busy(self) -> None:
         """Say on the top line where we are, when, and what is worked on."""

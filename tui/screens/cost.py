@@ -21,8 +21,11 @@ from tui.screens import cost_words as words
 from tui.screens.doors import Page
 from tui.screens.explaining import explain_numbers
 from tui.session import Edit, Session
+from tui.tried import Effect, arrow, cost_effects
 from tui.what_if import MONEY, What
 from tui.widgets.bars import Prompt
+from tui.widgets.canvas import SMALLEST
+from tui.widgets.range_bars import RangeBars
 from tui.widgets.zone_table import ZoneTable
 
 if TYPE_CHECKING:
@@ -71,13 +74,24 @@ class CostScreen(Page):
         with VerticalScroll(id="middle", can_focus=False):
             yield Static("", id="words", markup=False)
             if not self.is_narrow:
-                yield Static("", id="zones", markup=False)
+                yield from self._of_zones()
             with Vertical(id="option"):
                 yield Static("", id="numbers", markup=False)
                 yield Static("", id="why", markup=False)
             if self.is_narrow:
-                yield Static("", id="zones", markup=False)
+                yield from self._of_zones()
         yield Prompt()
+
+    def _of_zones(self) -> ComposeResult:
+        with Vertical(id="left"):
+            yield Static("", id="zones", markup=False)
+            yield RangeBars()
+
+    def effects(self, session: Session) -> tuple[Effect, ...]:
+        if self._found is None:
+            return ()
+        picked = self.query_one(ZoneTable).picked
+        return cost_effects(self._found, picked, session.units)
 
     def show(self, session: Session) -> None:
         if self._found is not None:
@@ -143,15 +157,8 @@ class CostScreen(Page):
                 ("Cost of uneven water  ", "bold"),
                 (f"season of {season}" if season else "", "bold $primary"),
                 (f"   {self._currency}  {doing}", "$foreground 60%"),
-                (f"  {self._left_out}", "$text-warning"),
             )
         )
-
-    @property
-    def _left_out(self) -> str:
-        session = self.dashboard.session
-        tried = session.tried_du if session is not None else {}
-        return f"without the DU tried in {' '.join(tried)}" if tried else ""
 
     @property
     def _currency(self) -> str:
@@ -162,13 +169,24 @@ class CostScreen(Page):
         now, units = self._found.now, session.units
         parts: list[str | tuple[str, str]] = []
         told = words.assumptions(now, units)
+        old = self._found.before
+        was = told if old is None else words.assumptions(old, units)
         for key, (name, value) in enumerate(told, 1):
-            parts += [(f"{key} ", "bold $primary"), f"{name} {value}  "]
+            first = was[key - 1][1]
+            text = value if first == value else arrow(first, value)
+            parts += [(f"{key} ", "bold $primary"), f"{name} {text}  "]
         without = week_words.without_lines(now, units)
         parts += [f"\n{without}"] if without else []
         self.query_one("#assumed", Static).update(Content.assemble(*parts))
-        columns = words.option_columns(units, roomy=not self.is_narrow)
-        self.query_one(ZoneTable).show(columns, words.option_rows(now, units))
+        roomy = not self.is_narrow
+        columns = words.option_columns(units, roomy=roomy, is_tried=old is not None)
+        rows = words.option_rows(now, units, old, roomy=roomy)
+        self.query_one(ZoneTable).show(columns, rows)
+        bars = words.zone_bars(now, self._found.before)
+        chart = self.query_one(RangeBars)
+        chart.show(bars)
+        chart.display = bars is not None
+        chart.styles.height = max(SMALLEST[1], len(now.zones) + 4)
         self._zones(session)
         self._option(session)
 
@@ -189,7 +207,7 @@ class CostScreen(Page):
     def _option(self, session: Session) -> None:
         assert self._found is not None, "drawn only when there is something"
         one, units = self._picked, session.units
-        said = words.said(self._found.now, one, units)
+        said = words.said(self._found.now, one, units, self._found.before)
         nights = self._nights(one, session)
         if self._around is not None:
             said = [*said, *week_words.week_said(self._around, units), *nights]
@@ -198,9 +216,11 @@ class CostScreen(Page):
         if one is not None:
             before = self._found.option_before(one.option.id)
             numbers = "\n".join(words.option_lines(one, before, units))
-            why = "\n".join(f"· {said}" for said in (*words.reasons(one), *nights))
+            reasons = (*words.reasons(one, before), *nights)
+            why = "\n".join(f"· {reason}" for reason in reasons)
         self.query_one("#numbers", Static).update(numbers)
         self.query_one("#why", Static).update(why)
+        self.say_what_if(session)
 
     def _nights(self, one: "OptionResult | None", session: Session) -> list[str]:
         if session.plan is None:

@@ -14,6 +14,8 @@ from scheduler.reports.cost_words import (
     volume_unit,
 )
 from scheduler.units import shown
+from tui.tried import arrow
+from tui.widgets.range_bars import RangeRow, RangeRows
 from tui.widgets.zone_table import Column
 
 if TYPE_CHECKING:
@@ -26,6 +28,8 @@ if TYPE_CHECKING:
     from scheduler.units import System
 
 NOTHING = "do nothing"
+DRIVERS = 2  # that are told
+OUTLAY = 5  # place of its cell
 SHOWN_RULES: "tuple[Rule, ...]" = ("low half", "low quarter", "share served")
 # prices, interest and life in the order of their keys
 NAMES = ("water", "energy", "interest", "life")
@@ -73,10 +77,24 @@ def currency(cost: "SiteCost") -> str:
 # --- the options ---------------------------------------------------------------
 
 
-def option_columns(units: "System", *, roomy: bool) -> list[Column]:
-    """Heads of the options: break-even first, rules beside each other."""
+def option_columns(
+    units: "System", *, roomy: bool, is_tried: bool = False
+) -> list[Column]:
+    """Heads of the options: break-even first, rules beside each other.
+
+    With a what-if a changed cell holds two numbers; the outlay gives its room then.
+    """
     unit = volume_unit(units)
     told = f"option; break-even per {unit}:" if roomy else f"break-even/{unit}"
+    if is_tried:
+        return [
+            Column(told, 30 if roomy else 14, is_right=False),
+            *(Column(name, 13 if roomy else 10)
+              for name in ("own rule", "low half", "low qu.", "served")),
+            *([Column("outlay", 13)] if roomy else []),
+            Column("a year", 13 if roomy else 9),
+            Column("  verdict", 16 if roomy else 14, is_right=False),
+        ]  # fmt: skip
     return [
         Column(told, 34 if roomy else 17, is_right=False),
         Column("own rule", 9),
@@ -89,11 +107,28 @@ def option_columns(units: "System", *, roomy: bool) -> list[Column]:
     ]
 
 
-def option_rows(cost: "SiteCost", units: "System") -> list[tuple[str, list[str]]]:
-    """Doing nothing, then every option, cheapest first."""
+def option_rows(
+    cost: "SiteCost",
+    units: "System",
+    before: "SiteCost | None" = None,
+    *,
+    roomy: bool = True,
+) -> list[tuple[str, list[str]]]:
+    """Doing nothing, then every option, cheapest first; was→now where it changed."""
     nothing = [NOTHING, EMPTY, EMPTY, EMPTY, EMPTY, "0", "0", ""]
-    rows = [(one.option.id, _option_cells(one, units)) for one in cost.options]
-    return [("", nothing), *rows]
+    rows = [("", nothing)]
+    old = {one.option.id: one for one in before.options} if before is not None else {}
+    for one in cost.options:
+        cells = _option_cells(one, units)
+        if one.option.id in old:
+            was = _option_cells(old[one.option.id], units)
+            pairs = zip(was[1:], cells[1:], strict=True)
+            changed = [b if a == b else f"{a}→{b.strip()}" for a, b in pairs]
+            cells = [cells[0], *changed]
+        rows.append((one.option.id, cells))
+    if before is not None and not roomy:
+        rows = [(key, [*cells[:OUTLAY], *cells[OUTLAY + 1 :]]) for key, cells in rows]
+    return rows
 
 
 def _option_cells(one: "OptionResult", units: "System") -> list[str]:
@@ -161,7 +196,7 @@ def _payback(one: "RuleReturn") -> str:
     return EMPTY if one.payback_years is None else f"{one.payback_years:.1f}"
 
 
-def reasons(one: "OptionResult") -> list[str]:
+def reasons(one: "OptionResult", before: "OptionResult | None" = None) -> list[str]:
     """Uniformity now and then, the verdict and why, and what is missing."""
     said = [
         f"{zone}: DU {_du(now)} now, {_du(then)} then ({then.source})"
@@ -173,14 +208,22 @@ def reasons(one: "OptionResult") -> list[str]:
         said.append(f"not entered: {', '.join(one.missing)}")
     said += [finding.what for finding in one.findings if finding.level != "note"]
     if one.sensitivities:
-        first = one.sensitivities[0]
-        said.append(
-            f"{first.driver} moves it most: {first.low} gives "
-            f"{money(first.net_low_money)}, {first.high} {money(first.net_high_money)}"
-        )
+        was = _drivers(before) if before is not None else []
+        for i, line in enumerate(_drivers(one)):
+            old = was[i] if i < len(was) and was[i] != line else ""
+            said.append(f"{line}; before: {old}" if old else line)
     actual = "; ".join(f"{a.zone} {a.why or 're-tested'}" for a in one.actual)
     said.append(f"actual saving: {actual or 'not done, nothing re-tested'}")
     return said
+
+
+def _drivers(one: "OptionResult") -> list[str]:
+    """What moves the answer most, in a sentence each."""
+    return [
+        f"{driver.driver} {'moves it most' if not i else 'then'}: {driver.low} gives "
+        f"{money(driver.net_low_money)}, {driver.high} {money(driver.net_high_money)}"
+        for i, driver in enumerate(one.sensitivities[:DRIVERS])
+    ]
 
 
 def _du(known: "KnownDu") -> str:
@@ -233,11 +276,43 @@ def _zone_line(one: "ZoneCost", old: "ZoneCost | None", units: "System") -> str:
     )
 
 
+def zone_bars(cost: "SiteCost", before: "SiteCost | None") -> RangeRows | None:
+    """Worth of the water above need as bars, and before what is tried."""
+    worth = {one.zone_id: one.above_need_money for one in cost.zones}
+    if not worth or None in worth.values():
+        return None  # the table says what is missing
+    old = {one.zone_id: one.above_need_money for one in before.zones} if before else {}
+    rows = []
+    for zone_id, value in worth.items():
+        was = old.get(zone_id)
+        same = money(was) == money(value)
+        text = money(value) if was is None or same else arrow(money(was), money(value))
+        rows.append(RangeRow(zone_id, value or 0.0, text, not same and bool(old), was))
+    return RangeRows(tuple(rows), (f"above need, {currency(cost)} a year",))
+
+
 # --- in words ------------------------------------------------------------------
 
 
-def said(cost: "SiteCost", one: "OptionResult | None", units: "System") -> list[str]:
-    """The page in sentences."""
+def said(
+    cost: "SiteCost",
+    one: "OptionResult | None",
+    units: "System",
+    before: "SiteCost | None" = None,
+) -> list[str]:
+    """The page in sentences; with a what-if, those that differ as they were."""
+    now = _said(cost, one, units)
+    if before is None:
+        return now
+    old = None
+    if one is not None:
+        ids = {o.option.id: o for o in before.options}
+        old = ids.get(one.option.id)
+    was = [line for line in _said(before, old, units) if line not in now]
+    return [*now, *(f"Before what is tried: {line}" for line in was)]
+
+
+def _said(cost: "SiteCost", one: "OptionResult | None", units: "System") -> list[str]:
     unit, total = volume_unit(units), cost.total
     assumed = "; ".join(f"{name} {value}" for name, value in assumptions(cost, units))
     lines = [

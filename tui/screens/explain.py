@@ -13,6 +13,7 @@ from scheduler.trace import Trace
 from scheduler.units import System
 from tui.screens import wording
 from tui.screens.numbers import NumbersScreen
+from tui.tried import ARROW
 
 
 class ExplainScreen(ModalScreen[None]):
@@ -32,12 +33,16 @@ class ExplainScreen(ModalScreen[None]):
         trace: Trace,
         units: System,
         numbers: tuple[Trace, ...] = (),
+        *,
+        before: Trace | None = None,
     ) -> None:
         super().__init__()
         self._numbers = numbers or tuple(trace.chain())[::-1]
         self._heading = title
         self._trace = trace
         self._units = units
+        # numbers without what is tried, by name
+        self._before = {one.name: one for one in before.chain()} if before else {}
 
     def compose(self) -> ComposeResult:
         with Vertical(id="sheet"):
@@ -45,7 +50,8 @@ class ExplainScreen(ModalScreen[None]):
             yield Static(_asked(self._trace, self._units), id="asked", markup=False)
             with VerticalScroll(id="chain"):
                 for i, trace in enumerate(self._trace.chain(), 1):
-                    yield Static(_result(i, trace, self._units), markup=False)
+                    was = before_text(self._before.get(trace.name), trace, self._units)
+                    yield Static(_result(i, trace, self._units, was), markup=False)
                     yield Static(_reason(trace), classes="reason", markup=False)
             keys = f"n another of {len(self._numbers)} numbers, ↑ ↓ page keys move"
             yield Static(f"{keys}, esc goes back", id="keys", markup=False)
@@ -67,10 +73,19 @@ class ExplainScreen(ModalScreen[None]):
         self.query_one("#chain").scroll_relative(y=2 * by, animate=False)
 
 
-def _result(i: int, trace: Trace, units: System) -> Content:
+def before_text(before: Trace | None, now: Trace, units: System) -> str:
+    """What a number was before what is tried; empty where it is the same."""
+    if before is None:
+        return ""
+    was = wording.trace_value(before, units)
+    return "" if was == wording.trace_value(now, units) else was + ARROW
+
+
+def _result(i: int, trace: Trace, units: System, was: str) -> Content:
     return Content.assemble(
         (f"{i:>2}  ", "$foreground 60%"),
         (f"{wording.trace_name(trace)}  ", "bold"),
+        (was, "$foreground 60%"),
         (wording.trace_value(trace, units), "bold $primary"),
     )
 

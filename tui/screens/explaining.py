@@ -18,9 +18,13 @@ def explain_numbers(
     session: "Session | None",
     title: str,
     numbers: "tuple[Trace, ...]",
+    *,
+    before: "Trace | None" = None,
 ) -> None:
     """Open the first number of a page; a key there goes on to the others."""
     if session is None or not numbers:
         screen.notify(NOTHING, severity="warning")
         return
-    screen.app.push_screen(ExplainScreen(title, numbers[0], session.units, numbers))
+    units = session.units
+    page = ExplainScreen(title, numbers[0], units, numbers, before=before)
+    screen.app.push_screen(page)

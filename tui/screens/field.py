@@ -15,6 +15,7 @@ from tui.screens import field_pictures, pictures, wording
 from tui.screens.doors import Page
 from tui.screens.explaining import explain_numbers
 from tui.session import Session, zone_plan
+from tui.tried import Effect, du_effects
 from tui.widgets.box import BoxPlot
 from tui.widgets.charts import CanMap
 from tui.widgets.wind_day import WindDay
@@ -68,6 +69,9 @@ class FieldScreen(Page):
     def is_narrow(self) -> bool:
         """Whether there is room for one picture only."""
         return super().is_narrow or self.app.size.height < TALL
+
+    def effects(self, session: Session) -> tuple[Effect, ...]:
+        return du_effects(session, self._zone_id)
 
     def show(self, session: Session) -> None:
         self.set_class(self.is_narrow, "narrow")
@@ -128,6 +132,9 @@ class FieldScreen(Page):
             field_pictures.box(one, five, session.units, is_chosen=one is run)
             for one, five in zip(test.runs, fives, strict=True)
         ]
+        tried = state.tried_box(session, self._zone_id, run)
+        if tried is not None:
+            drawn.append(field_pictures.tried_box(run, *tried, session.units))
         self.query_one(BoxPlot).show(drawn, field_pictures.BOX_LEGEND)
         _, label = field_pictures.depth_unit(run, session.units)
         self._title("box", f"Catch of each run, {label}")
@@ -175,6 +182,7 @@ class FieldScreen(Page):
     def _again(self) -> None:
         if self.dashboard.session is not None:
             self.show(self.dashboard.session)
+            self.say_what_if(self.dashboard.session)
 
     def action_run(self, by: int) -> None:
         self._place += by

@@ -1,5 +1,6 @@
 """A test and its day of wind in, what the pictures of the field page draw out."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from scheduler.units import System, converted, face_suffix, shown, unit_label
@@ -29,6 +30,19 @@ def depth_unit(run: "RunEvaluation", units: System) -> tuple[str, str]:
     """Suffix of what is drawn for a run, and its label: depth, or what was read."""
     suffix = run.catch.run.unit if run.catch.is_relative else "mm"
     return suffix, unit_label(suffix, units)
+
+
+def tried_box(
+    run: "RunEvaluation", du_lq: float, five: "FiveNumbers", units: System
+) -> Box:
+    """The box of a run as it would be at a DU that is tried."""
+    one = box(run, five, units, is_chosen=False)
+    du = shown(du_lq, "", units)
+    return replace(
+        one,
+        labels=("tried", f"DU {du} of zone", f"of {run.run}"),
+        words=f"Tried, not measured, zone DU {du}: {one.words.split(', DU')[0]}.",
+    )
 
 
 def box(

@@ -14,6 +14,7 @@ from tui.screens import wording
 from tui.screens.doors import Doors
 from tui.session import Session
 from tui.taking import Table
+from tui.tried import Effect, findings_effects
 
 # where a finding names its zone, or the folder of its test
 ZONE = re.compile(r"\bzones? ([\w.-]*\w)|tests/\d{4}-\d\d-\d\d-([^/:]+)")
@@ -34,6 +35,9 @@ class FindingsScreen(Doors[None]):
     def body(self) -> ComposeResult:
         yield Static("", id="summary", markup=False)
         yield OptionList(id="findings", markup=False)
+
+    def effects(self, session: Session) -> tuple[Effect, ...]:
+        return findings_effects(session)
 
     def show(self, session: Session) -> None:
         summary = wording.counted(session.findings)

@@ -24,6 +24,7 @@ KEYS = (
         ("ctrl+e", "take away: a table, a picture or the page, as text or SVG"),
         ("ctrl+t F4", "colours: dark, light, black and white with one colour"),
         ("esc", "leave what takes long; what is shown stays"),
+        ("T", "what is tried, before → after: keep it or drop it"),
         ("g", "what the files of the folder say, and the place to change it"),
         ("ctrl+z ctrl+y", "undo and redo what-ifs and edits, in one order"),
         ("ctrl+s", "save edited files, after a list of what is written"),

@@ -17,6 +17,7 @@ from tui.screens import wording
 from tui.screens.explaining import explain_numbers
 from tui.screens.trying import Trying
 from tui.session import Session, zone_plan
+from tui.tried import plan_before
 from tui.widgets.course_lines import CourseLines
 from tui.widgets.day_columns import DayBands
 from tui.widgets.range_bars import RangeBars
@@ -88,7 +89,7 @@ class NeedScreen(Trying):
         self._tabs()
         self.say_tried(session)
         self.ask(
-            partial(need_state.kc_of_year, session, self._zone_id),
+            partial(need_state.kc_now_and_before, session, self._zone_id),
             f"working out the coefficient of {self._zone_id} over the year …",
         )
 
@@ -122,10 +123,13 @@ class NeedScreen(Trying):
         units = session.units
         self.query_one(DayBands).show(pictures.day_columns(session.plan, units))
         self._note("weather", pictures.weather_note(session.plan, units))
-        course = pictures.course_days(plan, units)
+        was = plan_before(session, self._zone_id)
+        course = pictures.course_days(plan, units, was)
         self.query_one(CourseLines).show(course)
-        self._note("depletion", course.words[1:] if course is not None else ())
-        self.query_one(RangeBars).show(pictures.range_rows(plan, units))
+        told = course.words[1:] if course is not None else ()
+        now = (one for one in told if not one.startswith(pictures.BEFORE))
+        self._note("depletion", tuple(now))
+        self.query_one(RangeBars).show(pictures.range_rows(plan, units, was))
 
     def answered(self, answer: object) -> None:
         chart = self.query_one(SeasonLines)
@@ -133,9 +137,9 @@ class NeedScreen(Trying):
             chart.show(None, str(answer or "no coefficient: see the zone's findings"))
             self._note("Kc", ())
             return
-        found = cast("KcYear", answer)
-        chart.show(pictures.kc_lines(found))
-        self._note("Kc", pictures.kc_words(found))
+        found, before = cast("tuple[KcYear, KcYear | None]", answer)
+        chart.show(pictures.kc_lines(found, before))
+        self._note("Kc", pictures.kc_words(found, before))
 
     def _note(self, pane: str, lines: tuple[str, ...]) -> None:
         self.query_one(f"#{pane} .note", Static).update(" ".join(lines))

@@ -7,14 +7,17 @@ import datetime as dt
 import math
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from scheduler.reports.ahead import skips_line
 from scheduler.reports.pots import groups_text, pots_text
 from scheduler.units import System, converted, face_suffix, shown, unit_label
 from tui.screens.wording import day_text
+from tui.tried import arrow
 from tui.widgets.course_lines import CourseDays, NamedLine
 from tui.widgets.day_columns import DayColumns
+from tui.widgets.ghost import differ
 from tui.widgets.range_bars import RangeRow, RangeRows
 from tui.widgets.season_lines import YearLines
 
@@ -25,6 +28,7 @@ if TYPE_CHECKING:
     from scheduler.watering.course import Course
 
 # what a day of ETo rests on, as one sign below its bar
+BEFORE = "Before what is tried"
 SIGNS = {
     "measured": "m",
     "forecast": "f",
@@ -176,8 +180,9 @@ def _counted(basis: tuple[str, ...]) -> str:
 # --- coefficient --------------------------------------------------------------
 
 
-def kc_lines(found: "KcYear") -> YearLines:
+def kc_lines(found: "KcYear", before: "KcYear | None" = None) -> YearLines:
     """The coefficient through the year, today marked; basal beside it where dual."""
+    was: tuple[float, ...] = () if before is None else tuple(before.kc.tolist())
     days: list[dt.date] = found.date.tolist()
     head = f"Kc on the {found.area} area"
     if found.basal is not None:
@@ -189,12 +194,13 @@ def kc_lines(found: "KcYear") -> YearLines:
         marks=(),
         labels=tuple((i, f"{day:%b}") for i, day in enumerate(days) if day.day == 1),
         legend=head,
-        words=kc_words(found),
+        words=kc_words(found, before),
         today=found.today,
+        before=was if differ(was, found.kc.tolist()) else (),
     )
 
 
-def kc_words(found: "KcYear") -> tuple[str, ...]:
+def kc_words(found: "KcYear", before: "KcYear | None" = None) -> tuple[str, ...]:
     """The coefficient in sentences: how much, on which area, from where."""
     day = day_text(found.date.tolist()[found.today])
     kc = shown(float(found.kc[found.today]), "", "metric")
@@ -205,6 +211,10 @@ def kc_words(found: "KcYear") -> tuple[str, ...]:
     if min(found.kc) != max(found.kc):
         low, high = (shown(float(v), "", "metric") for v in _ends(found))
         parts.append(f"Through the year {low} to {high}.")
+    if before is not None:
+        was = shown(float(before.kc[before.today]), "", "metric")
+        if was != kc:
+            parts.append(f"{BEFORE}: {was}.")
     parts.append(f"From: {found.source}.")
     if note := found.note.removeprefix(found.kind).lstrip("; "):
         parts.append(f"{note[0].upper()}{note[1:]}.")
@@ -218,8 +228,28 @@ def _ends(found: "KcYear") -> tuple[float, float]:
 # --- depletion ----------------------------------------------------------------
 
 
-def course_days(plan: "ZonePlan", units: System) -> CourseDays | None:
-    """Depletion of the served position and of each quarter, evening by evening."""
+def course_days(
+    plan: "ZonePlan", units: System, before: "ZonePlan | None" = None
+) -> CourseDays | None:
+    """Depletion of the served position and of each quarter, now and before."""
+    now = _course_days(plan, units)
+    was = _course_days(before, units) if before is not None else None
+    if now is None or was is None:
+        return now
+    lines = (
+        NamedLine("served before", was.main.values),
+        NamedLine("driest before", was.others[0].values),
+    )
+    said = [f"{BEFORE}: {line}" for line in was.words]
+    return replace(
+        now,
+        before=lines,
+        limit_before=None if was.limit == now.limit else was.limit,
+        words=(*now.words, *said),
+    )
+
+
+def _course_days(plan: "ZonePlan", units: System) -> CourseDays | None:
     course = plan.course
     if course is None:
         return None
@@ -274,10 +304,29 @@ def course_words(plan: "ZonePlan", course: "Course", units: System) -> tuple[str
 # --- the week -----------------------------------------------------------------
 
 
-def range_rows(plan: "ZonePlan", units: System) -> RangeRows | None:
+def range_rows(
+    plan: "ZonePlan", units: System, before: "ZonePlan | None" = None
+) -> RangeRows | None:
     """Need and minutes of a cool, the planned and a hot week, and what else it gets."""
     if plan.need_mm is None:
         return None
+    rows = _rows(plan, units)
+    if before is not None and before.need_mm is not None:
+        old = {one.name: one for one in _rows(before, units)}
+        rows = [_with_before(one, old.get(one.name)) for one in rows]
+    return RangeRows(tuple(rows), tuple(_facts(plan, units)))
+
+
+def _with_before(now: RangeRow, was: RangeRow | None) -> RangeRow:
+    if was is None:
+        return now
+    pairs = zip(was.text.split(", "), now.text.split(", "), strict=True)
+    text = ", ".join(b if a == b else arrow(a, b) for a, b in pairs)
+    return replace(now, was=was.value, text=text)
+
+
+def _rows(plan: "ZonePlan", units: System) -> list[RangeRow]:
+    assert plan.need_mm is not None, "the caller has looked"
     rows = [
         _row("planned", plan.need_mm, (plan.minutes_per_day, len(plan.days)), units)
     ]
@@ -287,7 +336,7 @@ def range_rows(plan: "ZonePlan", units: System) -> RangeRows | None:
         hot = (ahead.minutes_hot, ahead.nights_hot)
         rows.insert(0, _row("cool", ahead.low_mm, cool, units))
         rows.append(_row("hot", ahead.high_mm, hot, units))
-    return RangeRows(tuple(rows), tuple(_facts(plan, units)))
+    return rows
 
 
 def _row(

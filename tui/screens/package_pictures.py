@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from scheduler.units import System, converted, face_suffix, shown, unit_label
 from tui.field_state import Packages
-from tui.widgets.du_wind import Mark, Series
+from tui.session import Session, own_zone_plan
+from tui.widgets.du_wind import Level, Mark, Series
 from tui.widgets.zone_table import Column
 
 if TYPE_CHECKING:
@@ -191,6 +192,21 @@ def marks(
         words = f"The lines cross at {text}{_tie_range(pair, units)}."
         y = found.lines[pair.a].at(tie)
         made.append(Mark(_wind(tie, units), f"tie {text}", words, y))
+    return made
+
+
+def levels(session: Session, names: Sequence[str]) -> list[Level]:
+    """DU that is tried in zones of these packages, and the tested one before it."""
+    made = []
+    for zone_id, du_lq in session.tried_du.items():
+        plan = own_zone_plan(session, zone_id)
+        if plan is None or plan.evidence is None or plan.zone.package not in names:
+            continue
+        was = plan.evidence.du_lq
+        made += [
+            Level(was, f"{zone_id} before {shown(was, '', 'metric')}", is_before=True),
+            Level(du_lq, f"{zone_id} tried {shown(du_lq, '', 'metric')}"),
+        ]
     return made
 
 

@@ -18,6 +18,7 @@ from tui.screens import package_pictures as drawn
 from tui.screens.doors import Page
 from tui.screens.explaining import explain_numbers
 from tui.session import Session
+from tui.tried import Effect, du_effects
 from tui.widgets.bars import Prompt
 from tui.widgets.du_wind import DuWind
 from tui.widgets.zone_table import ZoneTable
@@ -79,6 +80,9 @@ class PackagesScreen(Page):
     def is_narrow(self) -> bool:
         """Whether there is room for one picture only."""
         return super().is_narrow or self.app.size.height < TALL
+
+    def effects(self, session: Session) -> tuple[Effect, ...]:
+        return du_effects(session, self._zone_id)
 
     def show(self, session: Session) -> None:
         self.set_class(self.is_narrow, "narrow")
@@ -143,6 +147,7 @@ class PackagesScreen(Page):
             f"wind, {unit_label('m_per_s', units)}",
             nothing=NOTHING,
         )
+        self.query_one(DuWind).across(drawn.levels(session, names))
         title = "DU low quarter against wind: " + " and ".join(names)
         self.query_one("#picture .title", Static).update(title.rstrip(": "))
         self._say(session, pair)

@@ -86,6 +86,11 @@ PAGES = (
         ("page keys", "scroll the things or the fields"),
         ("esc", "from the fields to the things; else leave"),
     )),
+    ("what is tried", (
+        ("↑ ↓", "another what-if"),
+        ("k K", "keep the one in front, or all: written to the site folder"),
+        ("d D", "drop the one in front, or all of them"),
+    )),
     ("cost", (
         ("m $", "open it; from the proof page $ alone"),
         ("↑ ↓ j k", "another option"),
@@ -123,6 +128,11 @@ SOURCES = (
         "ETo: ASCE standardized, FAO-56; Kc: FAO-56 chapters 6 and 7; depletion: "
         "FAO-56 chapter 8, each evening before the night's watering. Tried DU: every "
         "place is drawn to or from the mean.",
+    ),
+    (
+        "Before",
+        "◇ is where a tried bar ended before, ◦ a former line or flow, ░ former "
+        "blocks; tables write was→now.",
     ),
     (
         "Season",

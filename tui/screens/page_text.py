@@ -14,8 +14,9 @@ from textual.widget import Widget
 from textual.widgets import OptionList, Static
 
 from tui.taking import Table, aligned, whole_text
-from tui.widgets.bars import TopBar, WhatIfLine
+from tui.widgets.bars import TopBar
 from tui.widgets.canvas import Chart
+from tui.widgets.what_if_line import WhatIfLine
 from tui.widgets.work_line import WorkLine
 from tui.widgets.zone_table import ZoneTable
 

@@ -1,10 +1,12 @@
 """A zone's week and test in, what the four pictures draw out."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from scheduler.units import System, shown, unit_label
 from tui.screens.wording import QUARTERS, day_text, trace_value
 from tui.widgets.charts import CanCell, CanGrid, CycleLine, DayBars
+from tui.widgets.ghost import BAR_LEGEND, BLOCK
 from tui.widgets.rule_bars import RuleColumn
 
 if TYPE_CHECKING:
@@ -100,12 +102,21 @@ def can_title(run: "RunEvaluation", units: System, n_runs: int) -> str:
     return f"{run.catch.n_cans} cans{which}, {unit}: DU {du}, low half {half}, CU {cu}"
 
 
-def rule_columns(plan: "ZonePlan", units: System) -> tuple[RuleColumn, ...]:
-    """The rules side by side with what each quarter of the zone gets."""
-    return tuple(
-        _rule_column(str(i), outcome, outcome.rule == plan.rule, units)
-        for i, outcome in enumerate(plan.rules, 1)
-    )
+def rule_columns(
+    plan: "ZonePlan", units: System, before: "ZonePlan | None" = None
+) -> tuple[RuleColumn, ...]:
+    """The rules side by side with what each quarter of the zone gets, and got."""
+    old = {one.rule: one for one in before.rules} if before is not None else {}
+    columns = []
+    for i, outcome in enumerate(plan.rules, 1):
+        column = _rule_column(str(i), outcome, outcome.rule == plan.rule, units)
+        if outcome.rule in old:
+            was = _rule_column(str(i), old[outcome.rule], False, units)
+            is_other = before is not None and before.rule != plan.rule
+            was_chosen = is_other and before is not None and outcome.rule == before.rule
+            column = replace(column, before=was, was_chosen=was_chosen)
+        columns.append(column)
+    return tuple(columns)
 
 
 def _rule_column(
@@ -125,8 +136,25 @@ def _rule_column(
     )
 
 
-def cycle_line(plan: "ZonePlan") -> CycleLine | None:
-    """One watering to scale, and the nights it runs on."""
+def cycle_line(plan: "ZonePlan", before: "ZonePlan | None" = None) -> CycleLine | None:
+    """One watering to scale, and the nights it runs on, now and before."""
+    now = _cycle_line(plan)
+    was = _cycle_line(before) if before is not None else None
+    if now is None or was is None:
+        return now
+    days = tuple(
+        (day, date, text if text == old else f"{_bare(old)}→{_bare(text)}")
+        for (day, date, text), (_, _, old) in zip(now.days, was.days, strict=True)
+    )
+    facts = (f"{now.facts[0]}   {BLOCK} before: {was.facts[0]}",)
+    return replace(now, days=days, facts=facts, before=was)
+
+
+def _bare(text: str) -> str:
+    return text.split(" ")[0] or "–"
+
+
+def _cycle_line(plan: "ZonePlan") -> CycleLine | None:
     if not plan.minutes_per_day or not plan.cycles or not plan.cycle_minutes:
         return None
     soak = plan.soak_minutes or 0
@@ -144,8 +172,26 @@ def cycle_line(plan: "ZonePlan") -> CycleLine | None:
     return CycleLine(plan.cycles, plan.cycle_minutes, soak, tuple(facts), days)
 
 
-def day_bars(plan: "ZonePlan", units: System) -> DayBars | None:
-    """Depletion at the position the rule serves, day by day, with the allowed line."""
+def day_bars(
+    plan: "ZonePlan", units: System, before: "ZonePlan | None" = None
+) -> DayBars | None:
+    """Depletion at the position the rule serves, day by day, now and before."""
+    now = _day_bars(plan, units)
+    was = _day_bars(before, units) if before is not None else None
+    if now is None or was is None:
+        return now
+    days = zip(was.days, was.texts, was.marks, strict=True)
+    said = ", ".join(" ".join((day, text, mark)).strip() for day, text, mark in days)
+    return replace(
+        now,
+        facts=("   ".join((*now.facts, BAR_LEGEND)),),
+        before=was.values,
+        before_words=f"Before: {said}; {was.line_text}.",
+        line_before=None if was.line == now.line else was.line,
+    )
+
+
+def _day_bars(plan: "ZonePlan", units: System) -> DayBars | None:
     if not plan.served_depletion_mm or plan.allowed_mm is None:
         return None
     values = tuple(float(one) for one in plan.served_depletion_mm)

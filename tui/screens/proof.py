@@ -20,6 +20,7 @@ from tui.screens.doors import Page
 from tui.screens.explain import ExplainScreen
 from tui.screens.log_form import LogFormScreen
 from tui.session import Session
+from tui.tried import Effect, zone_effects
 from tui.widgets.dated_ranges import RangesByDate
 from tui.widgets.drift_bands import DriftBands
 from tui.widgets.meter_bars import PairedBars
@@ -90,6 +91,9 @@ class ProofScreen(Page):
     def is_narrow(self) -> bool:
         """Whether there is room for one picture only."""
         return super().is_narrow or self.app.size.height < TALL
+
+    def effects(self, session: Session) -> tuple[Effect, ...]:
+        return zone_effects(session, self._zone_id)
 
     def show(self, session: Session) -> None:
         ids = state.zones_of(session)

@@ -18,6 +18,8 @@ from tui.screens.trying import Trying
 from tui.season_state import ZoneYear
 from tui.session import Edit, Session
 from tui.taking import Table, of_lines
+from tui.tried import Effect, season_effects
+from tui.widgets.range_bars import RangeBars
 from tui.widgets.season_lines import SeasonLines
 
 if TYPE_CHECKING:
@@ -51,6 +53,7 @@ class SeasonScreen(Trying):
             yield SeasonLines()
             with VerticalScroll(id="side", can_focus=False):
                 yield Static("", id="numbers", markup=False)
+                yield RangeBars()
                 yield Static("", id="notes", markup=False)
         yield Static("", id="tried", markup=False)
 
@@ -96,7 +99,7 @@ class SeasonScreen(Trying):
                 (f"season of {name}", "bold $primary"),
             )
         )
-        lines = words.year_lines(one, found.plan, units)
+        lines = words.year_lines(one, found.plan, units, found.before)
         why = "; ".join(said.what for said in one.findings) or "no weather for a season"
         self.query_one(SeasonLines).show(lines, why)
         self._numbers(found, one)
@@ -107,9 +110,13 @@ class SeasonScreen(Trying):
         if not one.quarters:
             self.query_one("#numbers", Static).update("")
             self.query_one("#notes", Static).update("")
+            self.query_one(RangeBars).display = False
             return
         table = words.quarter_lines(one, found.before, units)
         sums = words.totals(one, found.before, units)
+        bars = words.quarter_bars(one, found.before, units)
+        self.query_one(RangeBars).show(bars)
+        self.query_one(RangeBars).display = bars is not None
         self.query_one("#numbers", Static).update("\n".join([*table, "", *sums]))
         said = [words.bound(one)]
         if found.other is not None:
@@ -139,14 +146,14 @@ class SeasonScreen(Trying):
         other = self.dial_part("o", f"other DU 0.{self._du}", self._dial is None)
         return [parts[0], *other, *parts[1:]]
 
-    def change_text(self, session: Session) -> str:
+    def effects(self, session: Session) -> tuple[Effect, ...]:
         """Before and after of the season that is shown."""
         found = self._found
         if found is None or found.before is None or not found.now.quarters:
-            return ""
+            return ()
         if found.now.zone.id != self._zone_id:
-            return ""
-        return words.change(found.now, found.before, session.units)
+            return ()
+        return season_effects(found.before, found.now, session.units)
 
     def action_rule(self, key: int) -> None:
         from scheduler.site import (
@@ -178,5 +185,6 @@ class SeasonScreen(Trying):
         if session is not None and found is not None and found.now.trace is not None:
             zone = found.now.zone
             title = f"{zone.id}  {zone.name}: from the cans to the season's water"
+            before = found.before.trace if found.before is not None else None
             numbers = main_first(found.now.chains)
-            explain_numbers(self, session, title, numbers)
+            explain_numbers(self, session, title, numbers, before=before)

@@ -2,13 +2,17 @@
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from scheduler.units import shown, unit_label
+from tui.tried import arrow
+from tui.widgets.ghost import differ
+from tui.widgets.range_bars import RangeRow, RangeRows
 from tui.widgets.season_lines import YearLines
 
 if TYPE_CHECKING:
-    from scheduler.season import SeasonPlan, ZoneSeason
+    from scheduler.season import QuarterSeason, SeasonPlan, ZoneSeason
     from scheduler.units import System
     from scheduler.watering.season_run.saved import AtAnotherDU
 
@@ -24,22 +28,50 @@ def depth(value_mm: float, units: "System", *, with_unit: bool = False) -> str:
 def quarter_lines(
     one: "ZoneSeason", before: "ZoneSeason | None", units: "System"
 ) -> list[str]:
-    """Rows of the quarters; with a what-if the water before it stands beside."""
+    """Rows of the quarters; what a what-if changes stands as was→now."""
     unit = unit_label("mm", units)
-    was = f"{'was':>7}" if before else ""
-    lines = [
-        f"{'quarter':<8}{'share':>6}{f'on {unit}':>8}{was}{'used':>7}{'drained':>9}"
-        f"{'stress':>8}"
-    ]
-    for i, (name, quarter) in enumerate(zip(QUARTERS, one.quarters, strict=True)):
-        was = f"{depth(before.quarters[i].applied_mm, units):>7}" if before else ""
-        lines.append(
-            f"{name:<8}{quarter.share:>6.2f}{depth(quarter.applied_mm, units):>8}{was}"
-            f"{depth(quarter.used_mm, units):>7}"
-            f"{depth(quarter.deep_percolation_mm, units):>9}"
-            f"{quarter.stress_days:>7.0f}d"
-        )
+    head = f"{'was→now':<7}{'share':>10}{f'on {unit}':>10}{'used':>10}{'drained':>10}"
+    if before is None:
+        head = f"{'quarter':<7}{'share':>7}{f'on {unit}':>8}{'used':>7}{'drained':>9}"
+    lines = [f"{head}{'stress':>8}"]
+    wide = (7, 8, 7, 9, 8) if before is None else (10, 10, 10, 10, 8)
+    for i, name in enumerate(QUARTERS):
+        cells = _quarter(one.quarters[i], units)
+        if before is not None:
+            old = _quarter(before.quarters[i], units)
+            cells = [
+                b if a == b else f"{a}→{b}" for a, b in zip(old, cells, strict=True)
+            ]
+        sized = zip(cells, wide, strict=True)
+        lines.append(f"{name:<7}" + "".join(f"{cell:>{w}}" for cell, w in sized))
     return lines
+
+
+def _quarter(one: "QuarterSeason", units: "System") -> list[str]:
+    return [
+        f"{one.share:.2f}",
+        depth(one.applied_mm, units),
+        depth(one.used_mm, units),
+        depth(one.deep_percolation_mm, units),
+        f"{one.stress_days:.0f}d",
+    ]
+
+
+def quarter_bars(
+    one: "ZoneSeason", before: "ZoneSeason | None", units: "System"
+) -> RangeRows | None:
+    """Water of each quarter as bars, with that before a what-if."""
+    if not one.quarters or before is None or not before.quarters:
+        return None
+    if [o.applied_mm for o in one.quarters] == [o.applied_mm for o in before.quarters]:
+        return None
+    rows = []
+    for name, now, was in zip(QUARTERS, one.quarters, before.quarters, strict=True):
+        a, b = depth(was.applied_mm, units), depth(now.applied_mm, units)
+        text = b if a == b else f"{a} → {b}"
+        size, old = _faced([now.applied_mm, was.applied_mm], units)
+        rows.append(RangeRow(name, size, text, name == QUARTERS[0], old))
+    return RangeRows(tuple(rows), (f"put on, {unit_label('mm', units)}",))
 
 
 def totals(
@@ -48,7 +80,9 @@ def totals(
     """Water of the zone and the season, with what a what-if changed."""
 
     def pair(name: str, now: str, was: str | None) -> str:
-        return f"{name:<16}{now}" + (f"   was {was}" if was is not None else "")
+        first = now.split(",")[0]
+        is_other = was is not None and was != first
+        return f"{name:<16}" + (f"{arrow(was or '', now)}" if is_other else now)
 
     was = before
     return [
@@ -83,24 +117,6 @@ def sentence(other: "AtAnotherDU", units: "System") -> str:
     )
 
 
-def change(now: "ZoneSeason", was: "ZoneSeason", units: "System") -> str:
-    """What a what-if changed, before and after in one line."""
-    pairs = [
-        (
-            "water put on",
-            depth(was.applied_mm, units),
-            depth(now.applied_mm, units, with_unit=True),
-        ),
-        ("waterings", f"{was.waterings}", f"{now.waterings}"),
-        (
-            "driest stressed",
-            f"{was.quarters[0].stress_days:.0f}",
-            f"{now.quarters[0].stress_days:.0f} d",
-        ),
-    ]
-    return "   ".join(f"{name} {a} → {b}" for name, a, b in pairs)
-
-
 def bound(one: "ZoneSeason") -> str:
     """How many runs stand behind it, in one sentence."""
     if one.is_upper_bound:
@@ -110,9 +126,27 @@ def bound(one: "ZoneSeason") -> str:
 
 
 def year_lines(
+    one: "ZoneSeason",
+    plan: "SeasonPlan",
+    units: "System",
+    before: "ZoneSeason | None" = None,
+) -> YearLines | None:
+    """Depletion of the driest and the wettest quarter through the year, and before."""
+    now = _year_lines(one, plan, units)
+    was = _year_lines(before, plan, units) if before is not None else None
+    if now is None or was is None:
+        return now
+    return replace(
+        now,
+        before=was.main if differ(was.main, now.main) else (),
+        limit_before=None if was.limit == now.limit else was.limit,
+        words=(*now.words, *(f"Before what is tried: {said}" for said in was.words)),
+    )
+
+
+def _year_lines(
     one: "ZoneSeason", plan: "SeasonPlan", units: "System"
 ) -> YearLines | None:
-    """Depletion of the driest and the wettest quarter through the year."""
     if one.depletion_mm is None or plan.days is None or one.watering_mm is None:
         return None
     # the picture's axis carries the face's unit, so values are turned by the formatter

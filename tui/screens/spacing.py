@@ -19,6 +19,7 @@ from tui.screens.doors import Page
 from tui.screens.explaining import explain_numbers
 from tui.session import Edit, Session, zone_plan
 from tui.taking import Table
+from tui.tried import Effect, du_effects
 from tui.widgets.spacing_map import SpacingMap as Map
 
 if TYPE_CHECKING:
@@ -64,6 +65,9 @@ class SpacingScreen(Page):
                 yield Static("", id="numbers", markup=False)
                 with VerticalScroll(can_focus=False):
                     yield Static("", id="notes", markup=False)
+
+    def effects(self, session: Session) -> tuple[Effect, ...]:
+        return du_effects(session, self._zone_id)
 
     def show(self, session: Session) -> None:
         names = [one.id for one in state.profiled_packages(session)]

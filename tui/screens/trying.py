@@ -1,4 +1,4 @@
-"""What the need page and the season page share: dials for what-ifs, and a line of them.
+"""What the need page and the season page share: dials for what-ifs.
 
 A dial is picked by its letter and turned by - and +; every page shows what is tried,
 for the tried numbers stand in the session.
@@ -13,6 +13,7 @@ from textual.widgets import Static
 from scheduler.units import shown
 from tui.screens.doors import Page
 from tui.session import Session, own_zone_plan, zone_plan
+from tui.tried import Effect, zone_effects
 from tui.what_if import Edit, What, dial
 
 DIAL_KEYS: "dict[What, str]" = {"du": "d", "kc factor": "k", "allowed": "a"}
@@ -40,12 +41,10 @@ class Trying(Page):
         self._dial: What | None = "du"
 
     def say_tried(self, session: Session) -> None:
-        """Write the dials, and the numbers before and after below them."""
+        """Write the dials, and below them what they do."""
         parts = self.dial_parts(session)
-        change = self.change_text(session) if self._is_tried(session) else ""
-        if change:
-            parts.append((f"\n{change}", "bold $primary"))
         self.query_one("#tried", Static).update(Content.assemble(*parts))
+        self.say_what_if(session)
 
     def dial_parts(self, session: Session) -> list[str | tuple[str, str]]:
         """The dials as they stand, the picked one in brackets."""
@@ -64,24 +63,8 @@ class Trying(Page):
             return [(f"[{key} {text}]", "bold $primary"), " "]
         return [(f" {key} ", "$foreground 60%"), f"{text}  "]
 
-    def change_text(self, session: Session) -> str:
-        """Before and after, in one line."""
-        was, now = (
-            own_zone_plan(session, self._zone_id),
-            zone_plan(session, self._zone_id),
-        )
-        if was is None or now is None:
-            return ""
-        units = session.units
-        rows = (
-            ("need", shown(was.need_mm, "mm", units, with_unit=False),
-             shown(now.need_mm, "mm", units)),
-            ("min a night", str(was.minutes_per_day or 0),
-             str(now.minutes_per_day or 0)),
-            ("nights", str(len(was.days)), str(len(now.days))),
-            ("×", shown(was.factor, "", units), shown(now.factor, "", units)),
-        )  # fmt: skip
-        return "   ".join(f"{name} {a} → {b}" for name, a, b in rows)
+    def effects(self, session: Session) -> tuple[Effect, ...]:
+        return zone_effects(session, self._zone_id)
 
     def _is_tried(self, session: Session) -> bool:
         return any(one.zone == self._zone_id for one in session.what_ifs)

@@ -20,6 +20,7 @@ from tui.screens.explaining import explain_numbers
 from tui.screens.week_pictures import natural, night_picture, week_picture
 from tui.screens.wording import day_text
 from tui.session import Edit, Session, issue_week, issuing, zone_plan
+from tui.tried import Effect, night_effects
 from tui.widgets.night_chart import NightChart
 
 if TYPE_CHECKING:
@@ -100,6 +101,9 @@ class WeekScreen(Page):
                 yield Static("", id="changes", markup=False)
 
     # --- what is shown ------------------------------------------------------
+    def effects(self, session: Session) -> tuple[Effect, ...]:
+        return night_effects(session)
+
     def show(self, session: Session) -> None:
         if self._of is not session.plan:  # else the same week: a resize, new ranges
             self._held, self._before, self._of = None, None, session.plan
@@ -135,7 +139,13 @@ class WeekScreen(Page):
         self.say_path()
         draw = week_picture if self._shows_week else night_picture
         self.query_one(NightChart).show(
-            draw(board, here, session.units, is_bad=bool(broken))
+            draw(
+                board,
+                here,
+                session.units,
+                is_bad=bool(broken),
+                before=state.board_before(session),
+            )
         )
         self._read(session, board, broken)
         self._head(session, board)

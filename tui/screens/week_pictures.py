@@ -1,13 +1,14 @@
 """The nights as laid out in; the lanes and the flow that the page draws out."""
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from scheduler.units import converted, face_suffix, shown, unit_label
 from tui.lookup import kept_for
 from tui.screens.wording import day_text
 from tui.week_state import cycles_of
+from tui.widgets.ghost import BLOCK, LEVEL
 from tui.widgets.night_chart import MOVED, Block, Lane, NightPicture, Under, stacked
 
 if TYPE_CHECKING:
@@ -18,15 +19,21 @@ HOUR = 60
 
 
 def night_picture(
-    board: "NightBoard", here: "BoardCycle", units: "System", *, is_bad: bool
+    board: "NightBoard",
+    here: "BoardCycle",
+    units: "System",
+    *,
+    is_bad: bool,
+    before: "NightBoard | None" = None,
 ) -> NightPicture:
-    """One night, a lane each zone."""
+    """One night, a lane each zone; where waterings stood before what is tried."""
     from scheduler.watering.night_plan.drawn import closed_spans
 
     cycles = [one for one in cycles_of(board) if one.night == here.night]
     waiting = set(unplaced(board, here.night))
-    order = walked(board)
-    zones = sorted({one.zone for one in cycles} | waiting, key=order)
+    gone = gone_from(board, before, here.night)
+    every = {one.zone for one in cycles} | waiting | {one.zone for one in gone}
+    zones = sorted(every, key=walked(board))
     lanes = [
         Lane(
             lane_name(board, zone),
@@ -41,14 +48,20 @@ def night_picture(
             ),
             zone == here.zone,
             "no room" if zone in waiting else "",
+            _spans(one for one in gone if one.zone == zone),
         )
         for zone in zones
     ]
-    return _picture(board, here, tuple(lanes), units)
+    return _picture(board, here, tuple(lanes), units, before)
 
 
 def week_picture(
-    board: "NightBoard", here: "BoardCycle", units: "System", *, is_bad: bool
+    board: "NightBoard",
+    here: "BoardCycle",
+    units: "System",
+    *,
+    is_bad: bool,
+    before: "NightBoard | None" = None,
 ) -> NightPicture:
     """Seven nights, a lane each; under them the flow of the one with the cursor."""
     from scheduler.watering.night_plan.drawn import closed_spans
@@ -66,10 +79,43 @@ def week_picture(
             ),
             night == here.night,
             _no_room(unplaced(board, night)),
+            _spans(gone_from(board, before, night)),
         )
         for night, date in enumerate(board.hours.dates)
     )
-    return _picture(board, here, lanes, units)
+    return _picture(board, here, lanes, units, before)
+
+
+def is_alike(board: "NightBoard", before: "NightBoard") -> bool:
+    """Whether both count the same minutes of the same nights."""
+    a, b = board.hours, before.hours
+    return (a.first_min, a.dates, a.is_open.shape[1]) == (
+        b.first_min, b.dates, b.is_open.shape[1],
+    )  # fmt: skip
+
+
+def gone_from(
+    board: "NightBoard", before: "NightBoard | None", night: int
+) -> "tuple[BoardCycle, ...]":
+    """Cycles of a night that stood where none of that zone stands now."""
+    from scheduler.watering.night_plan.board import board_cycles
+
+    if before is None or not is_alike(board, before):
+        return ()
+    now = {(o.zone, o.start_min, o.end_min) for o in _of(board_cycles(board), night)}
+    return tuple(
+        one
+        for one in _of(board_cycles(before), night)
+        if (one.zone, one.start_min, one.end_min) not in now
+    )
+
+
+def _of(cycles: "Iterable[BoardCycle]", night: int) -> "list[BoardCycle]":
+    return [one for one in cycles if one.night == night]
+
+
+def _spans(cycles: "Iterable[BoardCycle]") -> tuple[tuple[float, float], ...]:
+    return tuple((float(one.start_min), float(one.end_min)) for one in cycles)
 
 
 def unplaced(board: "NightBoard", night: int) -> tuple[str, ...]:
@@ -118,7 +164,11 @@ def _block(one: "BoardCycle", here: "BoardCycle", is_bad: bool) -> Block:
 
 
 def _picture(
-    board: "NightBoard", here: "BoardCycle", lanes: tuple[Lane, ...], units: "System"
+    board: "NightBoard",
+    here: "BoardCycle",
+    lanes: tuple[Lane, ...],
+    units: "System",
+    before: "NightBoard | None",
 ) -> NightPicture:
     from scheduler.watering.night_plan.drawn import night_flow_l_per_min, windier_spans
 
@@ -127,6 +177,7 @@ def _picture(
     pump = board.week.grids[here.night].pump_l_per_min
     known = {one: converted(one, "l_per_min", to=unit) for one in set(flow)}
     labels = hours_of(board)
+    was, was_pump = _flow_before(board, before, here.night, unit)
     wind = board.wind.by_minute_m_per_s
     under = Under(
         tuple(known[one] for one in flow),
@@ -134,6 +185,8 @@ def _picture(
         shown(pump, "l_per_min", units, with_unit=False, digits=0) if pump else "",
         tuple(wind.tolist()) if wind is not None else (),
         _rows(board, here.night, labels, units),
+        was,
+        was_pump,
     )
     return NightPicture(
         lanes,
@@ -141,14 +194,47 @@ def _picture(
         tuple((minute, text) for minute, text in labels),
         tuple((float(a), float(b)) for a, b in windier_spans(board)),
         under,
-        _legend(board, here.night, units),
-        kept_for(board, f"words {units}", lambda: week_words(board, units)),
+        _legend(board, here.night, units, is_tried=bool(was)),
+        (
+            *kept_for(board, f"words {units}", lambda: week_words(board, units)),
+            *words_before(board, before, units),
+        ),
     )
 
 
-def _legend(board: "NightBoard", night: int, units: "System") -> str:
+def _flow_before(
+    board: "NightBoard", before: "NightBoard | None", night: int, unit: str
+) -> tuple[tuple[float, ...], float | None]:
+    """Flow by the minute before what is tried, and the pump if it was another."""
+    from scheduler.watering.night_plan.drawn import night_flow_l_per_min
+
+    if before is None or not is_alike(board, before):
+        return (), None
+    flow = night_flow_l_per_min(before, night).tolist()
+    known = {one: converted(one, "l_per_min", to=unit) for one in set(flow)}
+    was = before.week.grids[night].pump_l_per_min
+    is_other = was != board.week.grids[night].pump_l_per_min
+    pump = None if was is None or not is_other else was
+    faced = None if pump is None else converted(pump, "l_per_min", to=unit)
+    return tuple(known[one] for one in flow), faced
+
+
+def words_before(
+    board: "NightBoard", before: "NightBoard | None", units: "System"
+) -> tuple[str, ...]:
+    """Nights that change, as they were."""
+    if before is None or not is_alike(board, before):
+        return ()
+    was, now = week_words(before, units), week_words(board, units)
+    told = [one for one in was if one not in now]
+    return ("Before what is tried:", *told) if told else ()
+
+
+def _legend(board: "NightBoard", night: int, units: "System", *, is_tried: bool) -> str:
     date = board.hours.dates[night]
     parts = [f"columns: {unit_label('l_per_min', units)} of {date:%a}"]
+    if is_tried:
+        parts.insert(0, f"{BLOCK} {LEVEL} before")
     if board.week.grids[night].pump_l_per_min is not None:
         parts.append("╌ pump")
     if board.wind.by_minute_m_per_s is not None:

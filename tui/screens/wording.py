@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from scheduler.errors import Finding, Level
 from scheduler.trace import Trace
 from scheduler.units import System, shown, split_suffix, unit_label
-from tui.session import Session, change_minutes, evaluation, only_run
+from tui.session import Session, change_minutes, evaluation, only_run, own_zone_plan
 
 if TYPE_CHECKING:
     from scheduler.plan import WeekPlan, ZonePlan
@@ -99,6 +99,9 @@ def du_text(plan: "ZonePlan", units: System) -> str:
 def du_range_text(session: Session, plan: "ZonePlan") -> str:
     """Range of the uniformity of one run, or what the number rests on instead."""
     evidence = plan.evidence
+    is_own = plan is own_zone_plan(session, plan.zone.id)
+    if plan.zone.id in session.tried_du and not is_own:
+        return "tried"
     if evidence is None:
         return "stopped" if evaluation(session, plan.zone.id) else "no test"
     if evidence.basis != "measured":

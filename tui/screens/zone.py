@@ -13,6 +13,7 @@ from scheduler.units import number
 from tui.screens import pictures, wording
 from tui.screens.doors import Doors
 from tui.session import Edit, Session, evaluation, zone_findings, zone_plan
+from tui.tried import Effect, plan_before, zone_effects
 from tui.widgets.bars import Prompt
 from tui.widgets.charts import CanMap, CycleBars, DepletionBars
 from tui.widgets.rule_bars import RuleBars
@@ -83,6 +84,9 @@ class ZoneScreen(Doors[str]):
     def zone_here(self) -> str:
         return self.zone_id
 
+    def effects(self, session: Session) -> tuple[Effect, ...]:
+        return zone_effects(session, self.zone_id)
+
     def show(self, session: Session) -> None:
         self.set_class(self.app.size.height < EASY, "short")
         plan = zone_plan(session, self.zone_id)
@@ -146,12 +150,13 @@ class ZoneScreen(Doors[str]):
     def _charts(self, session: Session) -> None:
         plan = zone_plan(session, self.zone_id)
         assert plan is not None, "show has looked"
-        columns = pictures.rule_columns(plan, session.units)
+        was = plan_before(session, self.zone_id)
+        columns = pictures.rule_columns(plan, session.units, was)
         self.query_one(RuleBars).show(columns, pictures.RULE_ROWS)
         self._title("rules", "What each quarter of the zone gets, of its need │")
-        self.query_one(CycleBars).show(pictures.cycle_line(plan))
+        self.query_one(CycleBars).show(pictures.cycle_line(plan, was))
         self._title("cycles", "One watering, to scale")
-        self.query_one(DepletionBars).show(pictures.day_bars(plan, session.units))
+        self.query_one(DepletionBars).show(pictures.day_bars(plan, session.units, was))
         self._title("depletion", "Depletion where the rule serves, each evening")
 
     def _title(self, pane: str, text: str) -> None:
@@ -195,6 +200,7 @@ class ZoneScreen(Doors[str]):
             self.zone_id, self._run = zone_id, 0
             self.show(session)
             self.say_path()
+            self.say_what_if(session)
 
     def action_picture(self, by: int) -> None:
         self._picture = (self._picture + by) % len(PICTURES)

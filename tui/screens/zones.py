@@ -13,14 +13,14 @@ from textual.widgets import Static
 
 from scheduler.errors import Finding, QuantityError
 from scheduler.reports.joined import joined
-from scheduler.units import unit_label
 from tui.proof_state import everything_due
 from tui.screens import wording
 from tui.screens.doors import Doors
 from tui.screens.proof_words import due_line
+from tui.screens.zone_cells import zone_cells, zone_columns
 from tui.session import Session, worst_first, zone_findings, zone_plan
 from tui.widgets.bars import Prompt
-from tui.widgets.zone_table import Column, ZoneTable
+from tui.widgets.zone_table import ZoneTable
 from tui.zone_view import HELP, ORDERS, Row, filtered, ordered, rows_of
 
 ROOMY = 140  # from this many columns on, names and nights are written out
@@ -28,7 +28,10 @@ SIDE = 36  # columns kept for what wants attention
 ATTENTION = 40  # findings that the panel lists; the findings screen has them all
 FIND = "find"
 # the order that a click on the head of a column asks for
-HEADS = ("file", "name", "minutes", "", "", "", "change", "du", "du", "", "eyes")
+HEADS = {
+    "zone": "file", "name": "name", "min": "minutes", "+/−": "change", "DU": "du",
+    "range": "du", "flags": "eyes",
+}  # fmt: skip
 
 
 class ZonesScreen(Doors[None]):
@@ -51,6 +54,7 @@ class ZonesScreen(Doors[None]):
     def __init__(self) -> None:
         super().__init__()
         self._typed = ""
+        self._heads: tuple[str, ...] = ()  # of the columns that are shown
         self._all: tuple[Row, ...] = ()
         self._of: Session | None = None  # whose rows and findings these are
         self._said: tuple[Sequence[Finding], Sequence[Finding]] = ((), ())
@@ -84,10 +88,12 @@ class ZonesScreen(Doors[None]):
         width = self.app.size.width
         roomy = width >= ROOMY
         room = width - 1 if self.is_narrow else width - (SIDE if roomy else SIDE - 6)
+        columns = zone_columns(session, room, roomy=roomy)
+        self._heads = tuple(one.head.strip() for one in columns)
         self.query_one(ZoneTable).show_rows(
-            _columns(session, room, roomy=roomy),
+            columns,
             [row.plan.zone.id for row in rows],
-            cache(lambda i: _cells(session, rows[i], roomy=roomy)),
+            cache(lambda i: zone_cells(session, rows[i].plan, roomy=roomy)),
         )
         self._attend(session)
 
@@ -113,6 +119,7 @@ class ZonesScreen(Doors[None]):
                 f"     {_counts(session)}",
                 (f"     {due}", "$foreground 60%"),
                 ("" if self.is_narrow else f"     {order}", "$foreground 60%"),
+                ("     before→tried" if session.week_edits else "", "bold $primary"),
             )
         )
 
@@ -170,7 +177,7 @@ class ZonesScreen(Doors[None]):
         self.dashboard.open_zone(event.key)  # a click on the picked row
 
     def on_zone_table_head_selected(self, event: ZoneTable.HeadSelected) -> None:
-        order = HEADS[event.column]
+        order = HEADS.get(self._heads[event.column], "")
         if order:
             self._order(order)
 
@@ -188,44 +195,6 @@ class ZonesScreen(Doors[None]):
 
 def _counts(session: Session) -> str:
     return wording.counted(session.findings)
-
-
-def _columns(session: Session, width: int, *, roomy: bool) -> list[Column]:
-    rate = unit_label("mm_per_h", session.units)
-    fixed = [
-        Column("min", 8 if roomy else 5),
-        Column(" nights", 9, is_right=False) if roomy else Column("days", 5),
-        Column("cycles", 7),
-        Column("was", 5 if roomy else 4),
-        Column("+/−", 5),
-        Column("DU", 5),
-        Column("range", 10),
-        Column(rate, 6),
-        Column("  flags", 17 if roomy else 13, is_right=False),
-    ]
-    zones = session.plan.zones if session.plan is not None else ()
-    longest = max((len(one.zone.name) for one in zones), default=0) + 1
-    room = width - 5 - sum(column.width for column in fixed)
-    name = Column("name", max(12, min(longest, room)), is_right=False)
-    return [Column("zone", 5, is_right=False), name, *fixed]
-
-
-def _cells(session: Session, row: Row, *, roomy: bool) -> list[str]:
-    plan, units = row.plan, session.units
-    nights = wording.nights_text(plan)
-    return [
-        plan.zone.id,
-        plan.zone.name,
-        wording.minutes_text(plan, roomy=roomy),
-        f" {wording.night_letters(plan)}" if roomy else nights,
-        wording.cycles_text(plan),
-        wording.was_text(plan, units),
-        wording.change_text(plan, units),
-        wording.du_text(plan, units),
-        wording.du_range_text(session, plan),
-        wording.rate_text(plan, units),
-        "  " + wording.flags(row.findings, roomy=roomy),
-    ]
 
 
 def _about(session: Session, zone_id: str) -> Content:

@@ -89,14 +89,15 @@ class Frame:
         for (x0, y0), (x1, y1) in pairwise(dots):
             n = max(abs(x1 - x0), abs(y1 - y0), 1)
             for i in range(n + 1):
-                self._dot(
+                self.dot(
                     canvas, x0 + round(i * (x1 - x0) / n),
                     y0 + round(i * (y1 - y0) / n), colour,
                 )  # fmt: skip
         if len(dots) == 1:
-            self._dot(canvas, *dots[0], colour)
+            self.dot(canvas, *dots[0], colour)
 
-    def _dot(self, canvas: Canvas, x: int, y: int, colour: str) -> None:
+    def dot(self, canvas: Canvas, x: int, y: int, colour: str) -> None:
+        """Set one dot, if it lies within the plot."""
         if (
             2 * self.left <= x < 2 * (self.left + self.width)
             and 4 * self.top <= y <= 4 * self.bottom + 3

@@ -1,4 +1,4 @@
-"""The line on top of every screen, the what-if line, and a prompt for one value."""
+"""The line on top of every screen, and a prompt for one value."""
 
 from dataclasses import dataclass
 from typing import ClassVar
@@ -6,7 +6,6 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
-from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, Static
@@ -36,27 +35,6 @@ class TopBar(Horizontal):
         """Write both ends."""
         self.query_one(".where", Static).update(where)
         self.query_one(".when", Static).update(when)
-
-
-class WhatIfLine(Static):
-    """Names the what-ifs that are not saved; hidden when there is none."""
-
-    DEFAULT_CSS = """
-    WhatIfLine { height: 1; display: none; padding: 0 1; background: $boost; }
-    WhatIfLine.some { display: block; }
-    """
-
-    def show(self, what_ifs: tuple[str, ...]) -> None:
-        """Write the what-ifs, the last one first."""
-        self.set_class(bool(what_ifs), "some")
-        named = ", ".join(reversed(what_ifs))
-        self.update(
-            Content.assemble(
-                ("what-if, not saved: ", "bold $warning"),
-                named,
-                ("   ctrl+z undoes", "$foreground 60%"),
-            )
-        )
 
 
 class Prompt(Input):

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tui.widgets.canvas import Canvas, Chart, Ink
+from tui.widgets.ghost import END, blocks
 
 SPRINKLER = "⊕"
 MUST_SAY = 2  # lines of a legend that cans may not crowd out
@@ -53,6 +54,13 @@ class CycleLine:
     soak_minutes: int
     facts: tuple[str, ...] = ()
     days: tuple[tuple[str, str, str], ...] = ()
+    before: "CycleLine | None" = None  # what is tried
+
+    @property
+    def minutes(self) -> int:
+        """From the first start to the last end."""
+        step = self.cycle_minutes + self.soak_minutes
+        return max(1, step * self.cycles - self.soak_minutes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +75,9 @@ class DayBars:
     line_text: str
     facts: tuple[str, ...] = ()
     unit: str = ""
+    before: tuple[float, ...] = ()
+    before_words: str = ""
+    line_before: float | None = None
 
 
 class CanMap(Chart):
@@ -189,7 +200,12 @@ class CycleBars(Chart):
             return [self.nothing]
         one = self.watering
         nights = [f"{day} {text}" for day, _, text in one.days if text]
-        return [*one.facts, ", ".join(nights)]
+        said = [*one.facts, ", ".join(nights)]
+        if one.before is not None:
+            old = one.before
+            told = [f"{day} {text}" for day, _, text in old.days if text]
+            said.append(f"Before: {', '.join(old.facts)}; {', '.join(told) or 'none'}.")
+        return said
 
     def draw(self, canvas: Canvas, ink: Ink) -> None:
         if self.watering is None:
@@ -200,9 +216,10 @@ class CycleBars(Chart):
         for fact in one.facts:
             canvas.write(0, y, fact, ink.text)
             y += 1
-        deep = 2 if canvas.height >= len(one.facts) + 9 else 1
+        rows = len(one.facts) + 9 + (one.before is not None)
+        deep = 2 if canvas.height >= rows else 1
         _cycles(canvas, ink, (y + 1, deep), one)
-        below = y + deep + 4
+        below = y + deep + 4 + (one.before is not None)
         pitch = max(4, min(10, canvas.width // max(1, len(one.days))))
         for i, (day, date, text) in enumerate(one.days):
             x = i * pitch
@@ -215,7 +232,8 @@ class CycleBars(Chart):
 def _cycles(canvas: Canvas, ink: Ink, rows: tuple[int, int], one: CycleLine) -> None:
     top, deep = rows
     step = one.cycle_minutes + one.soak_minutes
-    total = max(1, step * one.cycles - one.soak_minutes)
+    old = one.before
+    total = max(one.minutes, old.minutes if old is not None else 1)
     wide = canvas.width - 6
     scale = wide / total
     canvas.fill(0, top, (wide, deep), ink.pale)
@@ -224,6 +242,14 @@ def _cycles(canvas: Canvas, ink: Ink, rows: tuple[int, int], one: CycleLine) -> 
         for row in range(deep):
             canvas.bar_right(start, top + row, one.cycle_minutes * scale, ink.accent)
     axis = top + deep
+    if old is not None:
+        at = old.cycle_minutes + old.soak_minutes
+        spans = [
+            (round(i * at * scale), max(1, round(old.cycle_minutes * scale)))
+            for i in range(old.cycles)
+        ]
+        blocks(canvas, [axis], spans, ink.text)
+        axis += 1
     for minute in _ticks(total, wide):
         x = round(minute * scale)
         canvas.write(x, axis, "│", ink.muted)
@@ -255,7 +281,10 @@ class DepletionBars(Chart):
             return [self.nothing]
         days = zip(self.bars.days, self.bars.texts, self.bars.marks, strict=True)
         said = ", ".join(f"{day} {text} {mark}".rstrip() for day, text, mark in days)
-        return [*self.bars.facts, f"{said} {self.bars.unit}", self.bars.line_text]
+        told = [*self.bars.facts, f"{said} {self.bars.unit}", self.bars.line_text]
+        if self.bars.before_words:
+            told.append(self.bars.before_words)
+        return told
 
     def draw(self, canvas: Canvas, ink: Ink) -> None:
         if self.bars is None:
@@ -267,7 +296,8 @@ class DepletionBars(Chart):
             y += 1
         top, bottom = y + 1, canvas.height - 3
         rows = bottom - top + 1
-        sizes = [v for v in (*one.values, one.line or 0.0) if math.isfinite(v)]
+        limits = (one.line or 0.0, one.line_before or 0.0)
+        sizes = [v for v in (*one.values, *one.before, *limits) if math.isfinite(v)]
         full = max(sizes, default=0.0) or 1.0
         tall = max(1, rows - 1)
         room = canvas.width - (len(one.line_text) + 2 if one.line is not None else 0)
@@ -287,6 +317,9 @@ class DepletionBars(Chart):
             label = one.texts[i]
             canvas.write(x + 1 + max(0, (wide - len(label)) // 2), bottom - touched,
                          label, colour)  # fmt: skip
+            if one.before and math.isfinite(one.before[i]):
+                high = max(0, round(tall * one.before[i] / full) - 1)
+                canvas.write(x, bottom - high, END, ink.text)
             canvas.write(x + 1, bottom + 1, one.days[i][: pitch - 1], ink.muted)
             canvas.write(x + 1, bottom + 2, one.marks[i][: pitch - 1], ink.accent)
 

@@ -13,6 +13,7 @@ from tui.widgets.axes import (
     round_ends,
 )
 from tui.widgets.canvas import Canvas, Chart, Ink
+from tui.widgets.ghost import END, LEVEL, sign_line, sparse_row
 
 HEAD, FOOT = 1, 2
 
@@ -47,6 +48,10 @@ class CourseDays:
         What stands above.
     words : tuple of str
         The picture in sentences.
+    before : tuple of NamedLine
+        Lines as they were before what is tried.
+    limit_before : float or None
+        The limit then, where it was another one.
     """
 
     main: NamedLine
@@ -57,6 +62,8 @@ class CourseDays:
     labels: tuple[tuple[int, str], ...]
     head: str
     words: tuple[str, ...]
+    before: tuple[NamedLine, ...] = ()
+    limit_before: float | None = None
 
 
 class CourseLines(Chart):
@@ -78,16 +85,20 @@ class CourseLines(Chart):
         if one is None:
             canvas.write_lines(self.words(), ink.muted)
             return
-        every = (*one.others, one.main)
+        every = (*one.before, *one.others, one.main)
         height = canvas.height - HEAD - FOOT
         known = [v for line in every for v in line.values if math.isfinite(v)]
-        _, top = round_ends(0.0, max([*known, one.limit]), most_ticks(height))
+        limits = [one.limit, one.limit_before or 0.0]
+        _, top = round_ends(0.0, max([*known, *limits]), most_ticks(height))
         left = label_width(0.0, top, height)
         margin = 1 + max(len(line.name) for line in every)
         width = canvas.width - left - margin
         last = max(len(one.main.values) - 1, 1)
         frame = Frame(left, HEAD, width, height, 0.0, last, 0.0, top)
-        canvas.write(0, 0, one.head[: canvas.width], ink.muted)
+        signs = zip((LEVEL, END), one.before, strict=False)
+        told = [f"{sign} {line.name}" for sign, line in signs]
+        head = "  ".join([*told, one.head])
+        canvas.write(0, 0, head[: canvas.width], ink.muted)
         draw_axes(canvas, ink, frame)
         draw_x_labels(canvas, ink, frame, [(float(d), text) for d, text in one.labels])
         if one.today > 0:
@@ -95,9 +106,13 @@ class CourseLines(Chart):
             canvas.dotted_column(x, frame.top, frame.height, ink.muted)
         row = frame.dot_y(one.limit) / 4
         canvas.dotted_row(frame.left, row, frame.width, ink.alarm)
-        for line in every:
+        if one.limit_before is not None:
+            sparse_row(canvas, frame, one.limit_before, ink.alarm)
+        for line in (*one.others, one.main):
             colour = ink.accent if line is one.main else ink.muted
             frame.line(canvas, list(enumerate(line.values)), colour)
+        for line, sign in zip(one.before, (LEVEL, END), strict=False):
+            sign_line(canvas, frame, line.values, (sign, ink.text))
         for day in one.marks:
             canvas.write(frame.cell_x(day), frame.bottom + 1, "┷", ink.accent)
         _names(canvas, ink, frame, one)

@@ -14,6 +14,7 @@ from tui.widgets.axes import (
     round_ends,
 )
 from tui.widgets.canvas import Canvas, Chart, Ink
+from tui.widgets.ghost import sparse_row
 
 GLYPHS = ("●", "◇", "▲", "□")
 HEAD, FOOT = 2, 3
@@ -45,11 +46,21 @@ class Mark:
     y: float | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Level:
+    """A height across the picture: what a zone has, or what is tried there."""
+
+    y: float
+    text: str
+    is_before: bool = False
+
+
 class DuWind(Chart):
     """Uniformity against wind of one package or two."""
 
     series: tuple[Series, ...] = ()
     marks: tuple[Mark, ...] = ()
+    levels: tuple[Level, ...] = ()
     unit = ""
     nothing = "no test of a package in a known wind"
 
@@ -65,9 +76,15 @@ class DuWind(Chart):
         self.unit, self.nothing = unit, nothing
         self._repaint()
 
+    def across(self, levels: Sequence[Level]) -> None:
+        """Take other heights across the picture."""
+        self.levels = tuple(levels)
+        self._repaint()
+
     def words(self) -> Sequence[str]:
         said = [one.words for one in self.series]
-        return [*(said or [self.nothing]), *(one.words for one in self.marks)]
+        told = [one.words for one in self.marks]
+        return [*(said or [self.nothing]), *told, *(o.text for o in self.levels)]
 
     def draw(self, canvas: Canvas, ink: Ink) -> None:
         if not any(one.points for one in self.series):
@@ -85,6 +102,8 @@ class DuWind(Chart):
         self._lines(canvas, ink, frame)
         for mark in self.marks:
             _tie(canvas, ink, frame, mark)
+        for level in self.levels:
+            _level(canvas, ink, frame, level)
 
     def _lines(self, canvas: Canvas, ink: Ink, frame: Frame) -> None:
         """Lines, the points upon them, and the names with their signs."""
@@ -105,6 +124,7 @@ class DuWind(Chart):
         ys = [y for _, y in points]
         ys += [y for one in self.series for _, low, high in one.band
                for y in (low, high)]  # fmt: skip
+        ys += [one.y for one in self.levels]
         height, width = canvas.height - HEAD - FOOT - 1, canvas.width
         low, high = round_ends(max(0.0, min(ys) - 0.01), min(1.0, max(ys) + 0.01),
                                most_ticks(height))  # fmt: skip
@@ -162,6 +182,18 @@ def _mark(canvas: Canvas, ink: Ink, frame: Frame, mark: Mark) -> None:
     canvas.write(x, frame.bottom + 1, "▼", ink.alarm)
     at = min(max(frame.left, x - len(text) // 2), canvas.width - len(text))
     canvas.write(at, 1, text, ink.alarm)
+
+
+def _level(canvas: Canvas, ink: Ink, frame: Frame, level: Level) -> None:
+    """A row across, sparse where it is of before, with its text at the right end."""
+    colour = ink.text if level.is_before else ink.accent
+    if level.is_before:
+        sparse_row(canvas, frame, level.y, colour)
+    else:
+        row = frame.dot_y(level.y) / 4
+        canvas.dotted_row(frame.left, row, frame.width, colour)
+    y = max(frame.top, frame.cell_y(level.y) - 1)
+    canvas.write(canvas.width - len(level.text), y, level.text, colour)
 
 
 def _tie(canvas: Canvas, ink: Ink, frame: Frame, mark: Mark) -> None:

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tui.widgets.canvas import Canvas, Chart, Ink
+from tui.widgets.ghost import GONE, LEVEL, blocks
 
 HEAD, AXIS = 1, 2
 LEAST_UNDER, MOST_UNDER = 4, 9  # rows of the columns under the lanes
@@ -35,6 +36,8 @@ class Lane:
         Minutes that are hatched, or dotted.
     note : str
         What has no block; a row of its own at the lane's foot.
+    before : tuple of (start, end)
+        Where blocks stood that are gone from there.
     """
 
     name: str
@@ -42,6 +45,7 @@ class Lane:
     closed: tuple[tuple[float, float, bool], ...] = ()
     is_current: bool = False
     note: str = ""
+    before: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +60,10 @@ class Under:
         One a minute on a scale of its own; may be empty.
     rows : tuple of (name, ((minute, text), ...))
         Numbers written below the axis.
+    before : tuple of float
+        The columns before what is tried; empty where nothing is.
+    limit_before : float or None
+        The limit then, where it was another one.
     """
 
     values: tuple[float, ...]
@@ -63,6 +71,8 @@ class Under:
     limit_text: str
     line: tuple[float, ...]
     rows: tuple[tuple[str, tuple[tuple[float, str], ...]], ...]
+    before: tuple[float, ...] = ()
+    limit_before: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,6 +211,9 @@ def _lane(canvas: Canvas, ink: Ink, plot: _Plot, place: tuple[Lane, int]) -> int
         y += 1
     if lane.note:
         canvas.write(plot.left - 1, y, f"│{lane.note}", ink.alarm)
+    spans = [plot.cells(*span) for span in lane.before]
+    # what has no room now may have no row of its own: beside its note
+    blocks(canvas, range(y - len(lane.rows), y) or [y], spans, ink.muted)
     return y + bool(lane.note)
 
 
@@ -248,7 +261,8 @@ def _under(
 ) -> None:
     """Columns from a row on, so many rows high."""
     under, top, height = place
-    highest = max([*under.values, under.limit or 0.0], default=0.0) or 1.0
+    limits = (under.limit or 0.0, under.limit_before or 0.0)
+    highest = max([*under.values, *under.before, *limits], default=0.0) or 1.0
     bottom = top + height - 1
     for y in range(top, bottom + 1):
         canvas.write(plot.left - 1, y, "│", ink.muted)
@@ -261,6 +275,10 @@ def _under(
             size = (1, (height - 0.5) * value / highest)
             colour = ink.alarm if is_over else ink.shade(0.3)
             canvas.bar_up(plot.left + x, bottom, size, colour)
+        old = max(under.before[a:b], default=value)
+        if abs(old - value) > GONE:
+            row = bottom - max(0, round((height - 0.5) * old / highest) - 1)
+            canvas.write(plot.left + x, row, LEVEL, ink.text)
     _limit(canvas, ink, plot, (under, bottom + 1, (height - 0.5) / highest))
     _line(canvas, ink, plot, (under.line, top, height))
 
@@ -269,6 +287,11 @@ def _limit(
     canvas: Canvas, ink: Ink, plot: _Plot, place: tuple[Under, int, float]
 ) -> None:
     under, foot, scale = place
+    if under.limit_before is not None:
+        row = int(foot - under.limit_before * scale)
+        for x in range(plot.left, plot.left + plot.width, 3):
+            if not canvas.sign(x, row):
+                canvas.write(x, row, LEVEL, ink.alarm)
     if under.limit is None:
         return
     row = int(foot - under.limit * scale)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from textwrap import wrap
 
 from tui.widgets.canvas import Canvas, Chart, Ink
+from tui.widgets.ghost import BAR_LEGEND, end_right
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +16,7 @@ class RangeRow:
     value: float
     text: str
     is_main: bool = False
+    was: float | None = None  # its size before what is tried
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +51,11 @@ class RangeBars(Chart):
         rows = self.range.rows
         left = 1 + max((len(one.name) for one in rows), default=0)
         room = canvas.width - left - 2 - max((len(one.text) for one in rows), default=0)
-        full = max((one.value for one in rows), default=0.0) or 1.0
+        full = max((max(one.value, one.was or 0.0) for one in rows), default=0.0) or 1.0
         y = 0
+        if any(one.was is not None for one in rows):
+            canvas.write(left, y, BAR_LEGEND, ink.muted)
+            y += 1
         for one in rows:
             colour = ink.accent if one.is_main else ink.muted
             name = ink.text if one.is_main else ink.muted
@@ -59,7 +64,11 @@ class RangeBars(Chart):
             if one.value > 0:
                 length = max(room, 1) * one.value / full
                 touched = canvas.bar_right(left, y, length, colour)
-            canvas.write(left + touched + 1, y, one.text, name)
+            beside = touched
+            if one.was is not None:
+                end_right(canvas, ink, (left, y, max(room, 1)), one.was / full)
+                beside = max(touched, round(max(room, 1) * one.was / full))
+            canvas.write(left + beside + 1, y, one.text, name)
             y += 1
         y += bool(rows)
         for fact in self.range.facts:

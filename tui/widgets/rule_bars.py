@@ -5,13 +5,17 @@ from dataclasses import dataclass
 from textwrap import wrap
 
 from tui.widgets.canvas import Canvas, Chart, Ink
+from tui.widgets.ghost import END, end_right
 
 NARROWEST = 9  # columns a rule needs for a short bar and its percent
 
 
 @dataclass(frozen=True, slots=True)
 class RuleColumn:
-    """One run-time rule: its key and name, texts below, and its bars."""
+    """One run-time rule: its key and name, texts below, and its bars.
+
+    `before` is the same rule without what is tried; `was_chosen` marks the former one.
+    """
 
     key: str
     name: str
@@ -20,6 +24,8 @@ class RuleColumn:
     bars: tuple[float, ...]
     bar_texts: tuple[str, ...]
     footing: tuple[str, ...] = ()
+    before: "RuleColumn | None" = None  # what is tried in
+    was_chosen: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,12 +59,10 @@ class RuleBars(Chart):
         if not self.columns:
             return [self.nothing]
         return [
-            f"{one.key} {one.name}{' (chosen)' if one.is_chosen else ''}: "
+            f"{one.key} {one.name}{_said(one)}: "
             + ", ".join(
                 f"{name} {text}"
-                for name, text in zip(
-                    self.rows, (*one.facts, *one.bar_texts, *one.footing), strict=False
-                )
+                for name, text in zip(self.rows, _texts(one), strict=False)
             )
             for one in self.columns
         ]
@@ -78,7 +82,10 @@ class RuleBars(Chart):
         ys = self._lines(top, canvas.height)
         for name, y in zip(self.rows, ys, strict=False):
             canvas.write(0, y, name, ink.muted)
-        full = max([self.need, *(bar for one in self.columns for bar in one.bars)])
+        every = [*self.columns, *(one.before for one in self.columns if one.before)]
+        full = max([self.need, *(bar for one in every for bar in one.bars)])
+        if len(every) > len(self.columns):
+            canvas.write(0, top - 1, END + " before", ink.muted)
         for i, one in enumerate(self.columns):
             x, colour = head + i * pitch, _strong(ink, one)
             for y, line in enumerate(names[i]):
@@ -100,12 +107,34 @@ class RuleBars(Chart):
 
 def _name(column: RuleColumn, wide: int) -> list[str]:
     """Key, a mark when chosen, and name; on two lines where columns are tight."""
-    mark = "►" if column.is_chosen else " "
+    mark = "►" if column.is_chosen else END if column.was_chosen else " "
     text = f"{column.key}{mark}{column.name}"
     if len(text) <= wide:
         return [text]
     first, *rest = wrap(text, wide)
     return [first, *(f"  {line}" for line in rest)]
+
+
+def _said(column: RuleColumn) -> str:
+    if column.is_chosen:
+        return " (chosen)" if column.before is None else " (chosen now)"
+    return " (chosen before)" if column.was_chosen else ""
+
+
+def _texts(column: RuleColumn) -> tuple[str, ...]:
+    """Facts, bars and footing in words, before and after where they differ."""
+    now = (*column.facts, *column.bar_texts, *column.footing)
+    old = column.before
+    if old is None:
+        return now
+    was = (*old.facts, *old.bar_texts, *old.footing)
+    return tuple(b if a == b else f"{a} → {b}" for a, b in zip(was, now, strict=True))
+
+
+def _changed(was: str, now: str, wide: int) -> str:
+    """Both where they differ and there is room; else what is now."""
+    short = f"{was.split(' ')[0]}→{now}"
+    return now if was == now or len(short) > wide else short
 
 
 def _strong(ink: Ink, column: RuleColumn) -> str:
@@ -124,15 +153,20 @@ def _rule(
     strong = _strong(ink, column)
     colour = ink.accent if column.is_chosen else ink.muted
     n_facts, n_bars = len(column.facts), len(column.bars)
-    for fact, y in zip(column.facts, ys, strict=False):
-        canvas.write(x, y, fact[:wide], strong)
+    old = column.before or column
+    for was, fact, y in zip(old.facts, column.facts, ys, strict=False):
+        canvas.write(x, y, _changed(was, fact, wide)[:wide], strong)
     bars = zip(column.bars, column.bar_texts, ys[n_facts:], strict=False)
     for bar, text, y in bars:
         shape = _Bar(bar / full, RuleBars.need / full, colour)
         _quarter(canvas, ink, (x, y, wide - 5), shape)
         canvas.write(x + wide - len(text), y, text, strong)
-    for fact, y in zip(column.footing, ys[n_facts + n_bars :], strict=False):
-        canvas.write(x, y, fact[:wide], strong)
+    for end, bar, y in zip(old.bars, column.bars, ys[n_facts:], strict=False):
+        if end != bar:
+            end_right(canvas, ink, (x, y, wide - 5), end / full)
+    feet = zip(old.footing, column.footing, ys[n_facts + n_bars :], strict=False)
+    for said, fact, y in feet:
+        canvas.write(x, y, _changed(said, fact, wide)[:wide], strong)
 
 
 def _quarter(canvas: Canvas, ink: Ink, lane: tuple[int, int, int], bar: _Bar) -> None:

@@ -13,6 +13,7 @@ from tui.widgets.axes import (
     round_ends,
 )
 from tui.widgets.canvas import Canvas, Chart, Ink
+from tui.widgets.ghost import LEVEL, LINE_LEGEND, sign_line, sparse_row
 
 HEAD, FOOT = 1, 2
 
@@ -35,6 +36,10 @@ class YearLines:
         The picture in sentences.
     today : int or None
         A day that is marked by a line down the picture.
+    before : tuple of float
+        The line that matters, before what is tried; empty where nothing is.
+    limit_before : float or None
+        The limit then, where it was another one.
     """
 
     main: tuple[float, ...]
@@ -45,6 +50,8 @@ class YearLines:
     legend: str
     words: tuple[str, ...]
     today: int | None = None
+    before: tuple[float, ...] = ()
+    limit_before: float | None = None
 
 
 class SeasonLines(Chart):
@@ -67,15 +74,19 @@ class SeasonLines(Chart):
             canvas.write_lines(self.words(), ink.muted)
             return
         height = canvas.height - HEAD - FOOT
-        known = [one for one in (*year.main, *year.other) if math.isfinite(one)]
-        highest = max([*known, year.limit or 0.0, 1.0])
+        known = [
+            one for one in (*year.main, *year.other, *year.before) if math.isfinite(one)
+        ]
+        limits = (year.limit or 0.0, year.limit_before or 0.0)
+        highest = max([*known, *limits, 1.0])
         _, top = round_ends(0.0, highest, most_ticks(height))
         left = label_width(0.0, top, height)
         days = max(len(year.main), 2)
         frame = Frame(left, HEAD, canvas.width - left, height, 0.0, days, 0.0, top)
         draw_axes(canvas, ink, frame)
         draw_x_labels(canvas, ink, frame, [(float(d), t) for d, t in year.labels])
-        canvas.write(0, 0, year.legend[: canvas.width], ink.muted)
+        legend = f"{LINE_LEGEND}; {year.legend}" if year.before else year.legend
+        canvas.write(0, 0, legend[: canvas.width], ink.muted)
         if year.limit is not None:
             row = frame.dot_y(year.limit) / 4
             canvas.dotted_row(frame.left, row, frame.width, ink.alarm)
@@ -83,7 +94,10 @@ class SeasonLines(Chart):
             x = frame.cell_x(year.today)
             canvas.dotted_column(x, frame.top, frame.height, ink.alarm)
             canvas.write(x, frame.bottom + 1, "▲", ink.alarm)
+        if year.limit_before is not None:
+            sparse_row(canvas, frame, year.limit_before, ink.alarm)
         frame.line(canvas, list(enumerate(year.other)), ink.muted)
         frame.line(canvas, list(enumerate(year.main)), ink.accent)
+        sign_line(canvas, frame, year.before, (LEVEL, ink.text))
         for day in year.marks:
             canvas.write(frame.cell_x(day), frame.bottom + 1, "┷", ink.accent)

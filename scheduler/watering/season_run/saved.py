@@ -4,7 +4,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from scheduler.arrays import FloatArray, frozen
+from scheduler.arrays import FloatArray
+from scheduler.field.drawn import drawn_together
 from scheduler.field.uniformity import low_quarter_uniformity, quarters_in_order
 from scheduler.watering.season_run.inputs import SeasonInput, SeasonResult
 from scheduler.watering.season_run.run import season_run
@@ -66,7 +67,7 @@ def stretched(share: FloatArray, du_lq: float) -> FloatArray:
     mean = share.mean(axis=0) if share.ndim > 2 else share
     now = np.array([low_quarter_uniformity(mean[:, z]) for z in range(mean.shape[1])])
     wider = (1.0 - du_lq) / np.maximum(1.0 - now, 1e-9)
-    return frozen(np.maximum(1.0 + (share - 1.0) * wider, 0.0))
+    return drawn_together(share, wider)
 
 
 def driest_quarter_stress_days(season: SeasonInput, result: SeasonResult) -> float:

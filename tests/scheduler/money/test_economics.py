@@ -146,6 +146,29 @@ def test_zones_are_held_against_the_best_tested_one() -> None:
     assert found[1] == "the best tested zone, Z4"
 
 
+@pytest.fixture(scope="module")
+def tried() -> SiteCost:
+    return site_cost(two_zones(), HISTORY, TODAY, tried_du={"Z4": 0.95})
+
+
+def test_a_tried_uniformity_changes_the_water_of_its_zone_alone(
+    tried: SiteCost,
+) -> None:
+    own = site_cost(two_zones(), HISTORY, TODAY)
+    water = [one.own.above_need_m3 for one in tried.zones]
+    was = [one.own.above_need_m3 for one in own.zones]
+    assert water[0] < was[0]
+    assert water[1] == was[1]
+
+
+def test_a_tried_uniformity_has_no_range(tried: SiteCost) -> None:
+    assert tried.zones[0].above_need_low_m3 is None
+
+
+def test_the_best_tested_zone_stays_what_was_tested(tried: SiteCost) -> None:
+    assert tried.reference == site_cost(two_zones(), HISTORY, TODAY).reference
+
+
 def test_zones_are_held_against_a_target() -> None:
     cost = site_cost(two_zones(), HISTORY, TODAY, reference=0.9)
     assert cost.zones[0].reference is not None

@@ -1,5 +1,6 @@
 """An option's zones now and then, and its cost."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -15,6 +16,7 @@ from scheduler.money.terms import (
     option_cost,
     option_terms,
 )
+from scheduler.money.tried import tried_now
 from scheduler.option import Option
 from scheduler.site import Site, Tariff
 from tests.scheduler.money.made import (
@@ -26,6 +28,7 @@ from tests.scheduler.money.made import (
     season,
     small_site,
 )
+from tests.scheduler.money.test_gain import trials
 from tests.scheduler.money.test_response import by_need
 
 
@@ -124,3 +127,17 @@ def test_a_wind_that_was_not_tested_is_a_doubt() -> None:
 
 def test_a_gain_below_zero_is_no_noise() -> None:
     assert doubts_of((zone_terms(3, 3),), (-0.3, -0.1)) == ()
+
+
+def test_a_tried_uniformity_of_now_does_not_move_what_would_stand_there() -> None:
+    at = basis()
+    tested = at.zones["z4"]
+    at = replace(at, trials=trials())
+    now = tried_now(tested.now, 0.9)
+    tried = replace(at, zones={"z4": replace(tested, now=now, tested=tested)})
+    (before,), _ = option_terms(here(package="new"), at)
+    (after,), _ = option_terms(here(package="new"), tried)
+    assert before.then.is_difference
+    assert (after.now.du_lq, after.then.du_lq) == (0.9, before.then.du_lq)
+    assert not after.then.is_difference
+    assert after.then.low is None

@@ -88,3 +88,24 @@ def test_the_page_in_words_names_every_rule_and_the_assumptions() -> None:
     text = " ".join(words.said(yard(), b(), "us"))
     assert "water 2.60 per kgal" in text
     assert all(f"By the rule {one.rule}" in text for one in b().returns)
+
+
+def test_bars_of_the_zones_hold_what_they_were() -> None:
+    tried = site_cost(small_site(), HISTORY, TODAY, tried_du={"Z4": 0.95})
+    own = site_cost(small_site(), HISTORY, TODAY)
+    bars = words.zone_bars(tried, own)
+    assert bars is not None
+    (row,) = bars.rows
+    was, now = own.zones[0].above_need_money, tried.zones[0].above_need_money
+    assert (row.was, row.value) == (was, now)
+    assert row.text == f"{money(was)} → {money(now)}"
+
+
+def test_changed_cells_of_an_option_hold_both_and_verdicts_stand_whole() -> None:
+    dear = site_cost(small_site(), HISTORY, TODAY, water_money_per_m3=2.0)
+    own = site_cost(small_site(), HISTORY, TODAY)
+    rows = words.option_rows(dear, "us", own, roomy=False)
+    columns = words.option_columns("us", roomy=False, is_tried=True)
+    assert {len(cells) for _, cells in rows} == {len(columns)}
+    assert sum(one.width for one in columns) <= 78
+    assert columns[-1].width > len("  not proven")

@@ -10,6 +10,7 @@ from tui.screens.field import FieldScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.given import GivenScreen
 from tui.screens.help import KEYS
+from tui.screens.keep import KeepScreen
 from tui.screens.moves import MovesScreen
 from tui.screens.need import NeedScreen
 from tui.screens.packages import PackagesScreen
@@ -38,6 +39,7 @@ SUBJECTS: dict[str, type[Doors[Any]]] = {
     "moves": MovesScreen,
     "proof of a zone": ProofScreen,
     "cost": CostScreen,
+    "what is tried": KeepScreen,
     "what is given": GivenScreen,
     "findings": FindingsScreen,
 }
