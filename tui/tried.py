@@ -213,7 +213,8 @@ def night_effects(session: Session) -> tuple[Effect, ...]:
     if was is None or now is None:
         return ()
     a, b = _nights_of(was, session.units), _nights_of(now, session.units)
-    return tuple(Effect(name, a[name], b[name]) for name in b)
+    nights = tuple(Effect(name, a[name], b[name]) for name in b)
+    return (*nights, *site_effects(session))
 
 
 def _nights_of(night: "NightPlan", units: "System") -> dict[str, str]:
