@@ -159,6 +159,19 @@ def test_the_nearest_week_of_one_clock_leaves_the_pump_to_the_other() -> None:
     assert f"{north.nearest[0].starts[0]:%H:%M}" == "23:10"
 
 
+def test_the_nearest_weeks_of_two_clocks_are_within_the_pump_together() -> None:
+    # south alone would join at 22:20 to 23:00, where north joins at 22:40 to 23:20
+    runs = ("Z1", 0, 20, 60.0), ("Z3", 60, 20, 60.0), ("Z2", 20, 20, 60.0), (
+        "Z4", 100, 20, 60.0,
+    )  # fmt: skip
+    made = two_clocks(programs=1)
+    four = made.zones[1].model_copy(update={"id": "Z4"})
+    made = made.model_copy(update={"zones": (*made.zones, four)})
+    found = clock_views(made, night(*runs), DATES, soak_min={})
+    told = [[f"{p.starts[0]:%H:%M}" for p in one.nearest or ()] for one in found]
+    assert told == [["22:40"], ["23:20"]]
+
+
 def test_the_water_of_the_nearest_week_is_told_in_minutes_and_depth() -> None:
     tenth = tuple(DATES[i] for i in (1, 3, 5))
     plan = night(("Z1", 0, 20, 40.0))
