@@ -161,10 +161,10 @@ def _as_keyed(
     """
     if view.nearest is None:
         return [*runs]
-    must_wait = bool(view.overlaps) and own.controller.programs_overlap is False
     given, _ = expanded(
         view.nearest, week.first, anchor_min=week.hours.first_min,
-        delay_min=week.delay_min, may_overlap=not must_wait,
+        delay_min=week.delay_min,
+        may_overlap=own.controller.programs_overlap is not False,
     )  # fmt: skip
     return [*given, *(one for one in runs if one.zone not in own.numbers)]
 
@@ -191,9 +191,12 @@ def _view(
     several = bool(week.site.more_controllers)
     name = clock_names(week.site)[place]
     where = f"site.toml: controller{f' {name}' if several else ''}"
+    together = overlaps
+    if nearest is not None and clock.programs_overlap is None:
+        together = _overlaps(nearest.programs, first, anchor, week.delay_min)
     findings = [
         *clock_view_findings(
-            clock, programs, overlaps, nearest, where=where, units=week.site.units
+            clock, programs, together, nearest, where=where, units=week.site.units
         )
     ]
     fault = not_given_back(runs, given)
@@ -285,7 +288,7 @@ def _nearest(
     found = named(found)
     given, _ = expanded(
         found, first, anchor_min=anchor, delay_min=week.delay_min,
-        may_overlap=not must_wait,
+        may_overlap=clock.programs_overlap is not False,
     )  # fmt: skip
     if not week_holds(room, given):
         return None
