@@ -35,6 +35,7 @@ from scheduler.watering.clock import clock_findings
 from scheduler.watering.night_plan import AtHours, Pin
 from scheduler.week_changes import with_changes
 from scheduler.week_clocks import week_clocks
+from scheduler.week_hours import with_hours
 from scheduler.week_plan import Status, WeekPlan, ZonePlan
 from scheduler.zone_plan import DAYS_AHEAD, Week, zone_plan
 
@@ -114,7 +115,7 @@ def build_week(
     lessons = zone_learning.lessons_of(site, history, series, today)
     shared = (ahead, spread, behind, wind, lessons, tests, tried_du or {})
     planned = partial(_planned, Week(site, history, today, dates, *shared))
-    zones, short, night = week_plan.with_hours(planned, site, history, today, pins)
+    zones, short, night = with_hours(planned, site, history, today, pins)
     zones = with_changes(zones, history, short, today)
     clocks = week_clocks(site, night, zones, history)
     said = (*findings, *week_plan.said_by(short, night, *clocks))
@@ -123,12 +124,16 @@ def build_week(
 
 
 def _planned(
-    week: Week, before: Sequence[ZonePlan], fed: Mapping[str, AtHours]
+    week: Week,
+    before: Sequence[ZonePlan],
+    fed: Mapping[str, AtHours],
+    chosen: Mapping[str, tuple[int, ...]],
 ) -> tuple[tuple[ZonePlan, ...], tuple[ZonePlan, ...], ShortWater | None]:
-    """Every zone, and what short water leaves; after the first time those of `fed`."""
-    again = replace(week, fed=fed)
+    """Every zone, and what short water leaves; later those of `fed` and `chosen`."""
+    again = replace(week, fed=fed, chosen=chosen)
+    anew = fed.keys() | chosen.keys()
     whole = tuple(
-        zone_plan(zone, again) if one is None or zone.id in fed else one
+        zone_plan(zone, again) if one is None or zone.id in anew else one
         for zone, one in zip_longest(week.site.zones, before)
     )
     return whole, *_shared_out(whole, again)

@@ -185,7 +185,8 @@ def station_findings(site: Site) -> tuple[Finding, ...]:
     Returns
     -------
     tuple of Finding
-        Notes: stations given in order; a change-over that is longer than entered.
+        Notes: stations given in order; a change-over that is longer than entered;
+        another worth of a move than that which counts.
 
     References
     ----------
@@ -221,7 +222,25 @@ def station_findings(site: Site) -> tuple[Finding, ...]:
         fix = "key it in as the delay between stations on every clock"
         where = "site.toml: change_over_minutes"
         found.append(Finding("note", where, what, fix))
-    return tuple(found)
+    return (*found, *_other_worth(site, names))
+
+
+def _other_worth(site: Site, names: Sequence[str]) -> tuple[Finding, ...]:
+    """Clocks whose worth of a move is not that of the first, which counts for all."""
+    worth = site.controller.move_worth
+    others = [
+        f"{name} {one.move_worth:g}"
+        for one, name in zip(site.controllers, names, strict=True)
+        if one.move_worth != worth
+    ]
+    if not others:
+        return ()
+    what = (
+        f"{worth:g} of {names[0]} counts for all clocks, as one night is laid out for "
+        f"all; not used: {', '.join(others)}"
+    )
+    fix = "enter move_worth with the first [[controller]] alone, or the same with each"
+    return (Finding("note", "site.toml: move_worth", what, fix),)
 
 
 def _wired(controller: Controller, zones: Sequence[Zone]) -> Wired:

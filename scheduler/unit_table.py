@@ -107,6 +107,9 @@ UNITS: dict[str, Unit] = {
     "money_per_lb": Unit("per lb", "mass price", 1000 / G_PER_LB, 2),
     "kwh": Unit("kWh", "energy", 1.0, 0),
     "kw": Unit("kW", "power", 1.0, 1),
+    # of a lifted volume; without it the name would read as that volume
+    "kwh_per_m3": Unit("kWh per m³", "energy of a volume", 1.0, 3),
+    "kwh_per_kgal": Unit("kWh per kgal", "energy of a volume", 1 / 3.785411784, 2),
     "money_per_kw": Unit("per kW", "power price", 1.0, 2),
     "mg_per_l": Unit("mg/L", "concentration", 1.0, 0),
     "per_m2": Unit("per m²", "density", 1.0, 1),
@@ -122,7 +125,7 @@ US_FACE = {
     "l_per_min": "gpm", "kpa": "psi", "m_per_s": "mph", "degc": "degf",
     "money_per_m3": "money_per_kgal", "per_m2": "per_ft2", "kg": "lb",
     "money_per_m": "money_per_ft", "money_per_kg": "money_per_lb",
-    "per_ha": "per_acre",
+    "per_ha": "per_acre", "kwh_per_m3": "kwh_per_kgal",
 }  # fmt: skip
 
 # Spellings that people type; compared in lower case without spaces and dots.

@@ -1,16 +1,14 @@
 """What the rooms gave for one week in, the plan that every face reads out."""
 
 import datetime as dt
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from scheduler.errors import Finding, QuantityError
 from scheduler.field.guess import ZoneCatch
-from scheduler.field.package_wind import site_package_wind
 from scheduler.need.outlook import Outlook
 from scheduler.proof.zone_learning import ZoneLearned
-from scheduler.record import History
 from scheduler.site import Site, Zone
 from scheduler.trace import Trace
 from scheduler.watering.ahead import NeedRange
@@ -19,14 +17,7 @@ from scheduler.watering.clock_view import ClockView
 from scheduler.watering.course import Course
 from scheduler.watering.group_outcomes import GroupOutcome
 from scheduler.watering.leached import WeekLeaching
-from scheduler.watering.night_plan import (
-    AtHours,
-    NightPlan,
-    Pin,
-    at_planned_hours,
-    hours_findings,
-    night_plan,
-)
+from scheduler.watering.night_plan import AtHours, NightPlan, hours_findings
 from scheduler.watering.pot_water import PotWater
 from scheduler.watering.reason import ZoneChange
 from scheduler.watering.run_time import RuleOutcome
@@ -135,10 +126,6 @@ class WeekPlan:
         """View of the only clock; None where there are several, or no timetable."""
         is_one = len(self.clocks) == 1 and not self.site.more_controllers
         return self.clocks[0] if is_one else None
-
-
-# every zone's plan, the same within the water there is, what is short
-Planned = tuple[tuple[ZonePlan, ...], tuple[ZonePlan, ...], ShortWater | None]
 
 
 def refuse_years(*days: dt.date) -> None:
@@ -285,47 +272,3 @@ def said_of_hours(before: ZonePlan, now: ZonePlan, site: Site) -> ZonePlan:
     at = replace(now.at_hours, minutes_from_tests=before.minutes_exact)
     said = hours_findings(now.zone.id, at, now.minutes_exact, site.units)
     return replace(now, at_hours=at, findings=(*now.findings, *said))
-
-
-def with_hours(
-    planned: Callable[[Sequence[ZonePlan], Mapping[str, AtHours]], Planned],
-    site: Site,
-    history: History,
-    today: dt.date,
-    pins: Sequence[Pin] = (),
-) -> tuple[tuple[ZonePlan, ...], ShortWater | None, NightPlan | None]:
-    """Zones and their nights; the hours of these then change the minutes, once.
-
-    Parameters
-    ----------
-    planned : callable
-        Plans before and zones at their hours in; every zone's plan, the same within
-        the water there is, and what is short, out.
-    site, history : Site and History
-        For the nights.
-    today : date
-        Later tests do not count.
-    pins : sequence of Pin
-        Waterings that somebody moved.
-
-    Returns
-    -------
-    tuple of zones, short water and nights
-        The nights are laid out anew only where the clock is asked for something else,
-        and then begin with the places of before.
-
-    References
-    ----------
-    Source: definition.
-    """
-    first, zones, short = planned((), {})
-    winds = site_package_wind(site, history, today)
-    night = night_plan(site, history, zones, winds=winds, pins=pins)
-    fed = at_planned_hours(night, zones, winds.lines)
-    if not fed:
-        return zones, short, night
-    _, again, short = planned(first, fed)
-    again = tuple(said_of_hours(a, b, site) for a, b in zip(first, again, strict=True))
-    if not same_clock(zones, again):
-        night = night_plan(site, history, again, winds=winds, pins=pins, begun=night)
-    return again, short, night

@@ -61,6 +61,8 @@ class Week:
     allotted: Allotment | None = None
     # zones whose hours are known: their catch in the wind of these
     fed: Mapping[str, AtHours] = field(default_factory=dict)
+    # zones that somebody moved to other nights, and these
+    chosen: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
 
     @property
     def days(self) -> tuple[dt.date, ...]:
@@ -192,6 +194,7 @@ def _computed(
         dates=week.days,
         leaching=leaching,
         most_minutes=week.allotted.cut_of(zone.id) if week.allotted else None,
+        chosen_nights=week.chosen.get(zone.id),
     )
     unknown = entered("net_rate_mm_per_h", None, "no test needed for fixed minutes")
     result = zone_week(

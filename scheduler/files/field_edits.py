@@ -154,7 +154,7 @@ _FIRST: dict[str, tuple[str, ...]] = {
     "wind_log": ('name = "new logger"', 'file = "wind/new.csv"', 'clock = "standard"',
                  'stamp = "end"'),
 }  # fmt: skip
-_LETTER = {"zone": "Z", "package": "P", "option": "O"}
+_LETTER = {"zone": "Z", "package": "P", "option": "O", "controller": "C"}
 
 
 def added(edits: FolderEdits, kind: Kind, units: str = "us") -> FolderEdits:

@@ -16,6 +16,7 @@ from pathlib import Path
 from scheduler.errors import Finding, SaveError
 from scheduler.files.folder_reading import FolderReading
 from scheduler.files.save import refuse_changed, save_bytes
+from scheduler.files.site_clocks import check_clocks
 from scheduler.files.site_folder import read_site_folder
 from scheduler.files.site_tables import (
     check_packages,
@@ -327,9 +328,10 @@ def _findings_of(
 ) -> tuple[Finding, ...]:
     # every file that is read here stands in the texts
     reading = FolderReading(folder, texts=dict(texts))
-    read_site_toml(reading)
+    top = read_site_toml(reading)
     zones, packages = read_zones(reading), read_packages(reading)
     check_packages(reading, zones, packages)
+    check_clocks(reading, top, zones)
     read_options(reading, zones, packages)
     return tuple(dict.fromkeys(reading.findings))
 

@@ -1,7 +1,7 @@
 """The TOML texts of a site folder in; its things and their fields, as typed, out."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from scheduler.errors import SaveError
@@ -190,6 +190,8 @@ def things(texts: Mapping[str, str]) -> tuple[Thing, ...]:
 
 
 def _of_kind(kind: Kind, laid: Mapping[Path, Spot]) -> Iterator[Thing]:
+    if (kind.name, 0) in laid:
+        kind = replace(kind, is_list=True)  # `[[controller]]`, where there are several
     if not kind.is_list:
         place: Path = (kind.name,) if kind.name else ()
         is_given = not place or place in laid

@@ -9,6 +9,7 @@ from scheduler.files.noun_fields import NounField, wants
 from scheduler.files.toml_says import quoted
 from scheduler.units import UNITS, alternatives, number, spelled_unit
 
+_THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(,\d{3})+(\.\d+)?(?![\d,.])")
 _PLAIN = re.compile(r"[+-]?\d+(?:\.\d+)?$")
 _BETWEEN = re.compile(r"[\s,;]+")
 _CLOCK = re.compile(r"(\d{1,2})[:.h](\d\d)$")
@@ -135,8 +136,7 @@ def _list(field: NounField, text: str) -> str:
 def _number_entry(field: NounField, key: str, text: str) -> Entry:
     size, rest = number(text)
     if rest[:1] == "," and rest[1:2].isdigit():
-        plain = text.replace(",", ".", 1)
-        raise QuantityError(f"{text!r} has a comma", f"write {plain!r}")
+        raise QuantityError(f"{text!r} has a comma", _without_comma(text))
     head = text[: len(text) - len(rest)].strip() if rest else text
     value = head if _PLAIN.match(head) else f"{size:.10g}"
     if rest == "%" and not field.suffix:
@@ -145,6 +145,16 @@ def _number_entry(field: NounField, key: str, text: str) -> Entry:
     if not rest:
         return Entry(key, value.removeprefix("+"))
     return Entry(_key_in(field, rest, text), value.removeprefix("+"))
+
+
+def _without_comma(text: str) -> str:
+    """Remedy for a comma, which may stand for a point or between thousands."""
+    if not _THOUSANDS.match(text):
+        return f"write {text.replace('.', '').replace(',', '.', 1)!r}"
+    whole = text.replace(",", "")
+    if "." in text:
+        return f"write {whole!r}"
+    return f"write {whole!r}, or {text.replace(',', '.')!r} if it stands for a point"
 
 
 def _key_in(field: NounField, unit: str, text: str) -> str:

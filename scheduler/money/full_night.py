@@ -177,7 +177,7 @@ def _of_night(
         wet_rate_mm_per_h=at_wet_mm_per_h(one.input),
         min_soak_min=one.zone.intake.min_soak_min,
         rounding=site.rounding,
-        max_cycles=site.controller.max_starts_per_day,
+        max_cycles=site.controller_of(one.zone).max_starts_per_day,
     )
     return replace(
         one,

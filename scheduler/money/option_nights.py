@@ -177,8 +177,10 @@ def _option(
     whys = []
     if week is None:
         whys.append("no night of this week can be laid out: see its findings")
-    if full is None:
-        whys.append("no season of all zones was run")
+    if full is None and not asked.is_whole:
+        whys.append("a fullest night is that of all zones, and some were asked for")
+    elif full is None:
+        whys.append("no season of all zones was run: see the findings of the season")
     return OptionNights(name, week_now, week, full_now, full, "; ".join(whys))
 
 

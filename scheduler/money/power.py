@@ -2,12 +2,14 @@
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from scheduler.arrays import DateArray, FloatArray
+from scheduler.money.energy import pump_power_kw
 from scheduler.site import Site
+from scheduler.trace import Trace, entered
 from scheduler.watering.energy_hours import (
     MIN_PER_DAY,
     supply_energy_kwh_per_m3,
@@ -16,7 +18,6 @@ from scheduler.watering.energy_hours import (
 from scheduler.watering.night_plan import PlannedRun
 from scheduler.watering.night_plan.together import stretches
 
-L_PER_M3 = 1000.0
 MIN_PER_H = 60.0
 # a charge for power is read over quarter hours by the clock: common practice, no source
 QUARTER_H_MIN = 15
@@ -60,6 +61,8 @@ class PowerWeek:
         Power times the price of a kW.
     why : str
         Why a number is not worked out; empty where all are.
+    traces : tuple of Trace
+        Power, energy and their charges, as far as known.
     """
 
     energy_kwh: float | None
@@ -70,6 +73,7 @@ class PowerWeek:
     flow_l_per_min: float
     demand_money_a_month: float | None
     why: str
+    traces: tuple[Trace, ...] = ()
 
 
 def power_week(
@@ -137,7 +141,7 @@ def power_week(
         whys.append("energy has no price in some planned hours")
     else:
         money = sum((e.energy_kwh * e.price_money_per_kwh for e in by_price), 0.0)
-    return PowerWeek(
+    made = PowerWeek(
         energy_kwh=float(found.kw.sum()) / MIN_PER_H,
         energy_money=money,
         by_price=by_price or (),
@@ -147,6 +151,45 @@ def power_week(
         demand_money_a_month=None if price is None else price * power,
         why="; ".join(whys),
     )
+    return replace(made, traces=_traces(made, site))
+
+
+def _traces(made: PowerWeek, site: Site) -> tuple[Trace, ...]:
+    """Charge for power and price of energy, each with what it rests on."""
+    _, each = supply_energy_kwh_per_m3(site.supply)
+    tariff = site.tariff
+    when = "" if made.at is None else f", from {made.at:%a %d %b %H:%M}"
+    flow = Trace(
+        "flow_l_per_min", made.flow_l_per_min,
+        f"mean of the largest quarter hour{when}", "definition",
+    )  # fmt: skip
+    power = Trace(
+        "power_kw", made.power_kw,
+        "mean over the quarter hour of flow x energy of a cubic metre, at the head of "
+        "the zone that asks for most",
+        "definition; quarter hours by the clock: common practice, no source",
+        (each, flow),
+    )  # fmt: skip
+    price = tariff.demand_price_money_per_kw if tariff else None
+    charge = Trace(
+        "demand_money", made.demand_money_a_month,
+        "power_kw x demand_price, a month", "definition",
+        (power, entered("demand_price_money_per_kw", price, "site.toml: tariff")),
+    )  # fmt: skip
+    energy = Trace(
+        "energy_kwh", made.energy_kwh,
+        "flow of every planned minute x energy of a cubic metre", "definition", (each,),
+    )  # fmt: skip
+    prices = ", ".join(
+        f"{one.energy_kwh:.1f} kWh at {one.price_money_per_kwh:g}"
+        for one in made.by_price
+    )
+    money = Trace(
+        "energy_money", made.energy_money,
+        "energy of every minute x the price of that minute", "definition",
+        (energy, entered("energy_at_prices", prices or None, "site.toml: tariff")),
+    )  # fmt: skip
+    return charge, money
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -174,7 +217,7 @@ def _by_minute(
             unknown |= set(one.unknown)
             head = max(extra_head_m.get(zone, 0.0) for zone in one.zones)
             energy, _ = supply_energy_kwh_per_m3(site.supply, head)
-            each = one.flow_l_per_min * MIN_PER_H / L_PER_M3 * (energy or 0.0)
+            each = pump_power_kw(one.flow_l_per_min, energy_kwh_per_m3=energy or 0.0)
             power.append(np.full(n, each))
     found = _Minutes(np.concatenate(when), np.concatenate(flow), np.concatenate(power))
     return found, unknown

@@ -148,7 +148,7 @@ def _named(plan: ZonePlan, said: str, among: list[ZonePlan]) -> str:
 def skips_line(plan: ZonePlan, units: System) -> str:
     """One zone's rain skips: one amount where all nights agree, else night by night."""
     label = unit_label("mm", units)
-    amounts = [_at_gauge(one, units) for one in plan.skips]
+    amounts = [at_gauge_text(one, units) for one in plan.skips]
     if len(set(amounts)) == 1 and len(amounts) == len(plan.days) > 1:
         said = f"any night {amounts[0]} {label}"
     else:
@@ -160,7 +160,8 @@ def skips_line(plan: ZonePlan, units: System) -> str:
     return said
 
 
-def _at_gauge(skip: RainSkip, units: System) -> str:
+def at_gauge_text(skip: RainSkip, units: System) -> str:
+    """Rain that saves a watering, at the marks of the gauge."""
     # a gauge is read to the whole millimetre, or to the hundredth of an inch
     digits = 0 if units == "metric" else 2
     return shown(skip.at_gauge_mm(units), "mm", units, digits=digits, with_unit=False)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from scheduler.reports.cost_nights import nights_words
 from scheduler.reports.cost_options import option_text
-from scheduler.reports.cost_week import periods_text
+from scheduler.reports.cost_week import periods_text, week_chains
 from scheduler.reports.cost_without import remedy_words, without_price_words
 from scheduler.reports.cost_words import (
     count,
@@ -168,8 +168,8 @@ def _rules(cost: SiteCost, units: System) -> str:
     return "\n".join([title, "", table(("zone", "own rule", *RULES), rows, left=2)])
 
 
-def chains_text(cost: SiteCost, units: System) -> str:
-    """Where the numbers came from: water above need, and the net of every option."""
+def chains_text(cost: SiteCost, units: System, around: WithWeek | None = None) -> str:
+    """Where the numbers came from: above need, options, the week and its nights."""
     parts = [
         f"zone {one.zone_id}\n{explain_text(one.trace, units)}" for one in cost.zones
     ]
@@ -179,6 +179,7 @@ def chains_text(cost: SiteCost, units: System) -> str:
         for one in cost.options
         if one.own is not None
     ]
+    parts += week_chains(around, units) if around else ()
     return "\n\n".join(parts)
 
 

@@ -6,7 +6,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from scheduler.reports.cost_words import EMPTY, money, small_volume, volume, volume_unit
-from scheduler.reports.text import WIDTH, table
+from scheduler.reports.text import WIDTH, explain_text, table
 from scheduler.units import shown
 
 if TYPE_CHECKING:
@@ -43,6 +43,29 @@ def unknown_words(week: WeekCost) -> str:
         f"{one.zone_id} ({one.why})" for one in week.zones if one.above_need_m3 is None
     ]
     return f"Not in what the week has above need: {'; '.join(told)}."
+
+
+def week_chains(around: WithWeek, units: System) -> tuple[str, ...]:
+    """Where the numbers of the week came from, and those of every option's nights."""
+    zones = tuple(
+        f"zone {one.zone_id}, this week\n{explain_text(one.trace, units)}"
+        for one in around.week.zones
+    )
+    nights = tuple(
+        "\n".join(
+            [
+                f"option {one.option_id}, {when}",
+                *(explain_text(trace, units) for trace in fit.power.traces),
+            ]
+        )
+        for one in around.nights
+        for when, fit in (
+            ("this week now", one.week_now),
+            ("this week then", one.week_then),
+        )
+        if fit is not None and fit.power.traces
+    )
+    return (*zones, *nights)
 
 
 def _row(one: Periods, units: System) -> tuple[str, ...]:

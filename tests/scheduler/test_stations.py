@@ -95,3 +95,10 @@ def test_the_longest_change_over_counts_for_all_and_that_is_said() -> None:
     both = site(clocks=(NORTH, SOUTH))
     assert change_over_min(both) == 1
     assert "taken for S as well" in station_findings(both)[0].what
+
+
+def test_another_worth_of_a_move_is_not_used_and_that_is_said() -> None:
+    first = NORTH.model_copy(update={"change_over_minutes": 0, "move_worth": 0.01})
+    (one,) = station_findings(site(clocks=(first, SOUTH)))
+    assert one.what.startswith("0.01 of N north yard counts for all clocks")
+    assert one.what.endswith("not used: S 0.005")

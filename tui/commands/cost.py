@@ -80,7 +80,7 @@ def cost(
         for week in around.week.zones if zone else ():
             edge.show("\n" + quarters_text(week, face))
         if explain:
-            edge.show("\n" + chains_text(answer, face))
+            edge.show("\n" + chains_text(answer, face, around))
         edge.show("\n" + findings_text(said))
     edge.leave(edge.exit_code(found.findings, answer.findings))
 

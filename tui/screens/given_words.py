@@ -25,7 +25,9 @@ LISTS = {
     "zone": "zones",
     "package": "packages",
     "option": "options",
+    "controller": "clocks",
 }
+OR_ONE = ("controller",)  # one table where there are not several: then no list
 _SPELT = {"kc": "Kc", "du": "DU", "lq": "low quarter", "ec": "EC"}
 MORE, TABLE = "+", "="  # what keys of lines begin with that are no field
 
@@ -42,9 +44,14 @@ def thing_lines(
             words = one.name if one.is_given else f"{one.name}   not given"
             yield _thing_line(key, words, marks.get(key, ""), is_dim=not one.is_given)
     for kind, name in LISTS.items():
-        mine = [(key, one) for key, one in things if one.kind.name == kind]
-        if not mine:
+        mine = [
+            (key, one)
+            for key, one in things
+            if one.kind.name == kind and one.kind.is_list
+        ]
+        if not mine and kind not in OR_ONE:
             yield _thing_line(f"{MORE}{kind}", f"{name}   none", "", is_dim=True)
+        if not mine:
             continue
         yield Line("", Content.styled(f"  {name}", DIM))
         ids = max(len(one.name) for _, one in mine)

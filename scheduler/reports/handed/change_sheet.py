@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from scheduler.reports.ahead import at_gauge_text
 from scheduler.reports.changes import program_text
 from scheduler.reports.handed.told import (
     AFTER_MIDNIGHT,
@@ -25,7 +26,7 @@ from scheduler.reports.language import Code
 from scheduler.reports.machine import FORMAT
 from scheduler.reports.paper import Sheet, plain, sheet_of
 from scheduler.reports.text import was_text
-from scheduler.units import System, shown, unit_label
+from scheduler.units import System, unit_label
 from scheduler.watering.clock import FULL_PERCENT
 from scheduler.watering.clock_view import water_text
 
@@ -277,10 +278,7 @@ def _same(one: ZonePlan, walk: Walk) -> str:
 
 
 def _skips(one: ZonePlan, units: System) -> SkipRow:
-    rain = {
-        skip.date: shown(skip.at_gauge_mm(units), "mm", units, with_unit=False)
-        for skip in one.skips
-    }
+    rain = {skip.date: at_gauge_text(skip, units) for skip in one.skips}
     cells = tuple(
         rain.get(day, UNKNOWN if day in one.days else "") for day in one.dates
     )

@@ -36,7 +36,8 @@ def clock_view_findings(
     programs : sequence of Program
         What the week needs.
     overlaps : tuple of (str, str)
-        Programs that run at the same time.
+        Programs that run at the same time; where nobody entered whether they may,
+        those of the nearest week, if there is one.
     nearest : Nearest or None
         The nearest week that it holds.
     where : str
@@ -70,6 +71,7 @@ def clock_view_findings(
         what = f"holds {most} {held}, the week needs {len(programs)}{of}"
         yield Finding("warning", where, what, _way_out(nearest, units))
     is_settled = most is not None and len(programs) > most and nearest is not None
+    is_settled = is_settled and controller.programs_overlap is False
     if overlaps and controller.programs_overlap is not True and not is_settled:
         pairs = ", ".join(f"{a} and {b}" for a, b in overlaps[:4])
         more = f" and {len(overlaps) - 4} more pairs" if len(overlaps) > 4 else ""

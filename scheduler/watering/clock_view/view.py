@@ -119,7 +119,8 @@ def clock_views(
     Whole minutes; stations run by number (`scheduler.stations`). The programs of each
     clock are expanded again and held against its part of the timetable, minute for
     minute. Stacked starts and programs that overlap are matters of one clock; the pump
-    is that of all.
+    is that of all: the nearest week of a clock is found beside those of the clocks
+    before it and the timetable of those after it.
 
     References
     ----------
@@ -141,16 +142,43 @@ def clock_views(
     hours = night_hours(site, dates)
     delay = change_over_min(site)
     week = _Week(site, night, hours, delay, soak_min, rate_mm_per_h or {})
-    views = (_view(week, place, one, keyed) for place, one in enumerate(wired(site)))
-    return tuple(one for one in views if one is not None)
+    views, runs = [], _runs(night, hours.dates[0])
+    for place, own in enumerate(wired(site)):
+        view = _view(week, (place, own), runs, keyed)
+        if view is not None:
+            views.append(view)
+            runs = _as_keyed(week, own, view, runs)
+    return tuple(views)
+
+
+def _as_keyed(
+    week: _Week, own: Wired, view: ClockView, runs: Sequence[ClockRun]
+) -> list[ClockRun]:
+    """Runs of all clocks once this one has its nearest week.
+
+    One pump feeds all: the nearest weeks of two clocks, each beside the timetable of
+    the other, may be too much for it together.
+    """
+    if view.nearest is None:
+        return [*runs]
+    given, _ = expanded(
+        view.nearest, week.first, anchor_min=week.hours.first_min,
+        delay_min=week.delay_min,
+        may_overlap=own.controller.programs_overlap is not False,
+    )  # fmt: skip
+    return [*given, *(one for one in runs if one.zone not in own.numbers)]
 
 
 def _view(
-    week: _Week, place: int, own: Wired, keyed: Sequence[Keyed]
+    week: _Week,
+    at: tuple[int, Wired],
+    every: Sequence[ClockRun],
+    keyed: Sequence[Keyed],
 ) -> ClockView | None:
-    """One clock's part of the timetable."""
+    """One clock's part of the timetable, beside what all others run."""
+    place, own = at
     clock, first, anchor = own.controller, week.first, week.hours.first_min
-    runs = [one for one in _runs(week.night, first) if one.zone in own.numbers]
+    runs = [one for one in every if one.zone in own.numbers]
     if not runs:
         return None
     programs = week_programs(
@@ -159,13 +187,16 @@ def _view(
     )  # fmt: skip
     given, _ = expanded(programs, first, anchor_min=anchor, delay_min=week.delay_min)
     overlaps = _overlaps(programs, first, anchor, week.delay_min)
-    nearest = _nearest(week, own, programs, overlaps)
+    nearest = _nearest(week, own, (programs, overlaps), every)
     several = bool(week.site.more_controllers)
     name = clock_names(week.site)[place]
     where = f"site.toml: controller{f' {name}' if several else ''}"
+    together = overlaps
+    if nearest is not None and clock.programs_overlap is None:
+        together = _overlaps(nearest.programs, first, anchor, week.delay_min)
     findings = [
         *clock_view_findings(
-            clock, programs, overlaps, nearest, where=where, units=week.site.units
+            clock, programs, together, nearest, where=where, units=week.site.units
         )
     ]
     fault = not_given_back(runs, given)
@@ -237,13 +268,17 @@ def _is_held(own: Wired, programs: Sequence[Program], overlaps: bool) -> bool | 
 
 
 def _nearest(
-    week: _Week, own: Wired, programs: tuple[Program, ...], overlaps: Overlaps
+    week: _Week,
+    own: Wired,
+    asked: tuple[tuple[Program, ...], Overlaps],
+    every: Sequence[ClockRun],
 ) -> Nearest | None:
     """The nearest week that the clock holds, where it does not hold this one."""
+    programs, overlaps = asked
     clock, first, anchor = own.controller, week.first, week.hours.first_min
     must_wait = bool(overlaps) and clock.programs_overlap is False
     found: tuple[Program, ...] | None = programs
-    room = _room(week, own)
+    room = _room(week, own, every)
     if clock.programs is not None and len(programs) > clock.programs:
         found = nearest_programs(programs, room, most=clock.programs)
     elif not must_wait:
@@ -253,17 +288,17 @@ def _nearest(
     found = named(found)
     given, _ = expanded(
         found, first, anchor_min=anchor, delay_min=week.delay_min,
-        may_overlap=not must_wait,
+        may_overlap=clock.programs_overlap is not False,
     )  # fmt: skip
     if not week_holds(room, given):
         return None
-    own_runs = [one for one in _runs(week.night, first) if one.zone in own.numbers]
+    own_runs = [one for one in every if one.zone in own.numbers]
     moved = _moved(own_runs, given, first, anchor)
     other = other_water(programs, found, room, week.rate_mm_per_h)
     return Nearest(found, moved, other)
 
 
-def _room(week: _Week, own: Wired) -> Room:
+def _room(week: _Week, own: Wired, every: Sequence[ClockRun]) -> Room:
     site, hours = week.site, week.hours
     ids = {one.id.casefold(): one.id for one in site.zones}
     pairs = {
@@ -279,7 +314,7 @@ def _room(week: _Week, own: Wired) -> Room:
             if one.id.casefold() in (name.casefold() for name in some.zones)
         ]
         is_open[one.id] = hours.without(blocked) if blocked else hours.is_open
-    others = [one for one in _runs(week.night, week.first) if one.zone not in is_open]
+    others = [one for one in every if one.zone not in is_open]
     return Room(
         first=week.first,
         anchor_min=hours.first_min,

@@ -74,7 +74,7 @@ def season_compiled(season: SeasonInput, *, threads: int = 1) -> SeasonResult:
     >>> season_compiled(dry).end_mm.round(1).tolist() if is_compiled() else [[72.8]]
     [[72.8]]
     """
-    if threads < 2:
+    if threads < 2 or season.n_zones < 2:
         return _slab(season)
     each = -(-season.n_zones // threads)
     slabs = [

@@ -35,6 +35,9 @@ class ZoneWeekInput:
         The days, so that findings can name them; may be empty.
     most_minutes : int or None
         What one watering may have at most, where water is short. [min]
+    chosen_nights : tuple of int or None
+        Nights that somebody chose for a zone that waters when due, counted from 0; None
+        leaves them to its depletion.
     """
 
     zone: Zone
@@ -53,6 +56,7 @@ class ZoneWeekInput:
     dates: tuple[dt.date, ...] = ()
     leaching: ZoneLeaching | None = None
     most_minutes: int | None = None
+    chosen_nights: tuple[int, ...] | None = None
 
     @property
     def where(self) -> str:

@@ -98,8 +98,7 @@ def refills(inputs: ZoneWeekInput, storage: Storage, factor: float) -> Demand:
             depletion, inputs.etc_mm_per_day[d], rain[d], watered, storage
         )
         watered = 0.0
-        is_open = bool(inputs.allowed_day[d]) and depletion > 0
-        if is_open and _is_due(inputs, rain, depletion, d):
+        if _waters(inputs, rain, depletion, d):
             watered = stored[d] = depletion
             nights.append(d)
             need += depletion
@@ -124,6 +123,14 @@ def _next_depletion(
         storage=store,
     )
     return float(day.depletion_mm)
+
+
+def _waters(inputs: ZoneWeekInput, rain: FloatArray, depletion: float, d: int) -> bool:
+    """Whether a night waters: one that was chosen, else one that is due."""
+    if inputs.chosen_nights is not None:
+        return d in inputs.chosen_nights
+    is_open = bool(inputs.allowed_day[d]) and depletion > 0
+    return is_open and _is_due(inputs, rain, depletion, d)
 
 
 def _is_due(inputs: ZoneWeekInput, rain: FloatArray, depletion: float, d: int) -> bool:

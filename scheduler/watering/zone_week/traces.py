@@ -91,6 +91,8 @@ def week_traces(
 
 
 def _nights_text(inputs: ZoneWeekInput) -> str:
+    if inputs.chosen_nights is not None:
+        return "nights that somebody moved the zone's waterings to"
     if inputs.storage is None or inputs.zone.watered == "every allowed day":
         return "all allowed nights, if anything is needed"
     return (

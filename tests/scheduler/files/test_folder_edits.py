@@ -165,3 +165,8 @@ def test_a_save_cut_short_between_two_files_goes_on(
     done = saved_edits(smaller.with_text("site.toml", text))
     assert done.changed == ()
     assert 'name = "new"' in (site / "site.toml").read_text("utf-8")
+
+
+def test_a_clock_that_is_not_there_is_said_while_it_is_typed(site: Path) -> None:
+    edits = edited(site, ("zone", 0, "controller"), '"S"')
+    assert any("there is no such controller" in one.what for one in new_findings(edits))

@@ -89,3 +89,27 @@ def test_a_zone_is_found_by_its_id_in_any_case(texts: dict[str, str]) -> None:
 def test_a_zone_that_is_not_there_is_refused(texts: dict[str, str]) -> None:
     with pytest.raises(SaveError, match="no zone Z99"):
         place_of(texts["zones.toml"], "zone", "Z99")
+
+
+CLOCKS = """format = 1
+[[controller]]
+id = "N"
+max_valves_at_once = 2
+
+[[controller]]
+id = "S"
+name = "south"
+max_starts_per_day = 4
+"""
+
+
+def test_each_of_several_clocks_is_a_thing_with_its_own_fields() -> None:
+    found = [
+        one for one in things({"site.toml": CLOCKS}) if one.kind.name == "controller"
+    ]
+    assert [(one.name, one.place) for one in found] == [
+        ("N", ("controller", 0)),
+        ("S", ("controller", 1)),
+    ]
+    fields = {one.field.name: one.text for one in sections(CLOCKS, found[1])[0].fields}
+    assert (fields["max_starts_per_day"], fields["max_valves_at_once"]) == ("4", "")

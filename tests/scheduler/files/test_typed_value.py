@@ -65,6 +65,10 @@ def test_a_field_shows_no_quotes_and_no_brackets(typed: str, text: str) -> None:
         ("twelve", "not a number"),
         ("3 kg", "no unit of area; write one of"),
         ("1,5", "has a comma; write '1.5'"),
+        ("10,000 sq ft", "write '10000 sq ft', or '10.000 sq ft' if it stands for"),
+        ("12,000.5", "has a comma; write '12000.5'"),
+        ("1.200,5", "has a comma; write '1200.5'"),
+        ("0,125", "has a comma; write '0.125'"),
     ],
 )
 def test_what_is_no_quantity_is_refused_with_the_remedy(text: str, match: str) -> None:

@@ -1,11 +1,15 @@
 """The night of a season with most water, found by counting."""
 
 import datetime as dt
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from scheduler.money.full_night import depths_then, full_night
+from scheduler.root_zone.intake import IntakeModel
+from scheduler.supply import Controller
+from scheduler.trace import entered
 from tests.scheduler.money.made_week import cost, plan, week_site
 
 
@@ -28,6 +32,30 @@ def test_its_minutes_are_its_depth_over_the_rate() -> None:
     # 6 mm at 12 mm/h
     assert [(one.zone.id, one.minutes_per_day) for one in found.zones] == [("Z5", 30)]
     assert found.zones[0].days == (dt.date(2026, 1, 10),)
+
+
+def test_starts_a_day_are_those_of_the_zone_s_own_clock() -> None:
+    one = Controller(id="S", max_starts_per_day=1)
+    site = week_site(controller=Controller(id="N"), more_controllers=(one,))
+    depths = {name: np.zeros(365) for name in ("Z4", "Z5", "Z6")}
+    depths["Z5"][10] = depths["Z6"][10] = 60.0
+    leaf = entered("first_runoff_min", 20.0)
+    slow = IntakeModel("first runoff", 20.0, None, None, leaf)
+    zones = []
+    for z in plan().zones:
+        assert z.input is not None
+        hangs = {"controller": "S" if z.zone.id == "Z6" else "N"}
+        zones.append(
+            replace(
+                z,
+                zone=z.zone.model_copy(update=hangs),
+                input=replace(z.input, intake=slow),
+            )
+        )
+    found = full_night(site, zones, cost().zones, depths)
+    assert found is not None
+    cycles = {z.zone.id: z.cycles or 0 for z in found.zones}
+    assert cycles["Z6"] == 1 < cycles["Z5"]
 
 
 def test_a_season_without_water_has_no_such_night() -> None:

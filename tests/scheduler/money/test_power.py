@@ -119,3 +119,13 @@ def test_hours_without_a_price_leave_the_money_empty() -> None:
 def test_a_flow_that_nobody_knows_is_named() -> None:
     found = power_week(site(), (run("A", at(22), 60, None),))
     assert found.why.startswith("the flow of A is not known")
+
+
+def test_every_number_says_where_it_comes_from() -> None:
+    found = power_week(site(), (run("A", at(22), 60, 1000.0),))
+    told = {one.name: one.value for end in found.traces for one in end.chain()}
+    assert told["power_kw"] == found.power_kw
+    assert told["energy_kwh"] == found.energy_kwh
+    assert told["demand_money"] == found.demand_money_a_month
+    assert told["energy_money"] == found.energy_money
+    assert told["energy_kwh_per_m3"] == pytest.approx(1.0)

@@ -2,7 +2,12 @@
 
 from dataclasses import replace
 
-from scheduler.reports.cost_week import periods_text, quarters_text, unknown_words
+from scheduler.reports.cost_week import (
+    periods_text,
+    quarters_text,
+    unknown_words,
+    week_chains,
+)
 from tests.scheduler.money.made_week import around
 
 
@@ -26,3 +31,14 @@ def test_zones_that_no_sum_holds_are_named_with_why() -> None:
     lost = replace(week.zones[0], above_need_m3=None, why="it is blocked")
     said = unknown_words(replace(week, zones=(lost, *week.zones[1:])))
     assert said == "Not in what the week has above need: Z4 (it is blocked)."
+
+
+def test_the_chains_reach_from_the_charge_to_the_head_of_the_pump() -> None:
+    chain = next(
+        text
+        for text in week_chains(around(), "us")
+        if "option B, this week now" in text
+    )
+    assert "head = 229.7 ft" in chain
+    assert "kWh per kgal" in chain
+    assert "demand price = 8.00 per kW" in chain

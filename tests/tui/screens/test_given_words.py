@@ -34,6 +34,14 @@ def test_lists_stand_under_their_heads_and_missing_ones_say_none() -> None:
             "prices   not given", "22:00 – 04:30"} <= lines  # fmt: skip
 
 
+def test_several_clocks_are_a_list_and_one_is_none() -> None:
+    two = '[[controller]]\nid = "N"\n\n[[controller]]\nid = "S"\nname = "south"\n'
+    for text, heads in ((two, {"clocks", "S  south"}), ("", set())):
+        listed = [(str(i), one) for i, one in enumerate(things({"site.toml": text}))]
+        lines = {one.text.plain.strip() for one in words.thing_lines(listed, {}, 36)}
+        assert lines & {"clocks", "S  south", "clocks   none"} == heads
+
+
 def test_a_changed_thing_is_marked() -> None:
     listed = [(str(i), one) for i, one in enumerate(things(TEXTS))]
     lines = {

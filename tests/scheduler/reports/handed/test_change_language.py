@@ -62,7 +62,11 @@ def test_minutes_and_starts_are_those_of_the_english_sheet(name: str) -> None:
 
 
 def test_a_metric_sheet_has_the_decimal_comma() -> None:
-    assert "15,0" in sheet("alder_flat").skips[0].rain
+    assert "30,0 mm" in sheet("alder_flat").changed[0].why
+
+
+def test_a_metric_gauge_is_read_in_whole_millimetres() -> None:
+    assert sheet("alder_flat").skips[0].rain[0] == "15"
 
 
 def test_english_is_the_sheet_itself() -> None:

@@ -92,6 +92,28 @@ def test_a_wait_past_the_window_is_no_way_out() -> None:
     assert view(*late, programs_overlap=False).nearest is None
 
 
+def test_the_nearest_week_that_runs_two_programs_at_once_asks_whether_it_may() -> None:
+    # Z3 joins Z1 at 23:00; Z2 runs beside them at 22:10
+    three = ("Z1", 0, 60, 30.0), ("Z2", 10, 20, 30.0), ("Z3", 90, 20, 30.0)
+    found = view(*three, programs=2)
+    assert found.nearest is not None
+    assert any("run at the same time" in one.what for one in found.findings)
+
+
+def test_a_clock_that_waits_does_so_in_its_nearest_week_too() -> None:
+    # nothing overlaps as planned; with Z3 at 22:20, behind Z1, Z2 waits until 22:40
+    every = night(("Z1", 0, 20, 40.0), ("Z3", 30, 20, 40.0))
+    other = night(("Z2", 22, 6, 40.0)).runs
+    runs = (*every.runs, *(one for one in other if one.night in DATES[1:6:2]))
+    found = clock_view(
+        site(programs=2, programs_overlap=False), replace(every, runs=runs), DATES,
+        soak_min={},
+    )  # fmt: skip
+    assert found is not None
+    assert found.overlaps == ()
+    assert {(one.zone, one.minutes) for one in found.moved} == {("Z3", -10), ("Z2", 18)}
+
+
 def test_one_percent_is_named_where_it_gives_every_zone_its_minutes() -> None:
     keyed = Keyed("Z1", 22.0, 20), Keyed("Z2", 16.5, 15)
     assert view(*APART, keyed=keyed).percent_for_all == 91
@@ -157,6 +179,19 @@ def test_the_nearest_week_of_one_clock_leaves_the_pump_to_the_other() -> None:
     (north, _) = views(*apart)
     assert north.nearest is not None
     assert f"{north.nearest[0].starts[0]:%H:%M}" == "23:10"
+
+
+def test_the_nearest_weeks_of_two_clocks_are_within_the_pump_together() -> None:
+    # south alone would join at 22:20 to 23:00, where north joins at 22:40 to 23:20
+    runs = ("Z1", 0, 20, 60.0), ("Z3", 60, 20, 60.0), ("Z2", 20, 20, 60.0), (
+        "Z4", 100, 20, 60.0,
+    )  # fmt: skip
+    made = two_clocks(programs=1)
+    four = made.zones[1].model_copy(update={"id": "Z4"})
+    made = made.model_copy(update={"zones": (*made.zones, four)})
+    found = clock_views(made, night(*runs), DATES, soak_min={})
+    told = [[f"{p.starts[0]:%H:%M}" for p in one.nearest or ()] for one in found]
+    assert told == [["22:40"], ["23:20"]]
 
 
 def test_the_water_of_the_nearest_week_is_told_in_minutes_and_depth() -> None:

@@ -41,3 +41,9 @@ def test_threads_share_out_zones_without_changing_them() -> None:
     one = season(n_days=40, n_zones=150, seed=5)
     alone, shared = season_compiled(one), season_compiled(one, threads=2)
     assert np.array_equal(alone.percolation_mm, shared.percolation_mm)
+
+
+@pytest.mark.parametrize("threads", [1, 2])
+def test_no_zones_are_no_positions(threads: int) -> None:
+    none = season(n_zones=2).of_zones(0, 0)
+    assert season_compiled(none, threads=threads).applied_mm.shape == (8, 0)

@@ -248,3 +248,17 @@ def test_the_nights_together_store_the_need(
 ) -> None:
     demand = due(etc_mm_per_day=use, rain_mm=rain, one=zone(watered=watered))
     assert sum(demand.depth_mm) == pytest.approx(demand.need_mm)
+
+
+# --- nights that somebody chose ----------------------------------------------------
+
+
+def test_each_chosen_night_fills_what_was_used_by_then() -> None:
+    # 4 mm a day: three days by the third evening, two more by the fifth
+    demand = due(chosen_nights=(2, 4))
+    assert demand.nights == (2, 4)
+    assert demand.depth_mm == pytest.approx((12.0, 8.0))
+
+
+def test_a_chosen_night_waters_though_it_is_not_due() -> None:
+    assert due(chosen_nights=(0,)).depth_mm == pytest.approx((4.0,))
