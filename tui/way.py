@@ -11,7 +11,6 @@ from textual.reactive import var
 
 from tui.pages import beside, loaded, page_of
 from tui.screens.doors import Doors
-from tui.screens.walk import WalkScreen
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 from tui.session import Session
@@ -100,6 +99,9 @@ class Way(App[int]):
         if self.session is None or self.session.plan is None:
             self.notify("There is no week to walk through.", severity="warning")
         else:
+            # it words changes as reports do, which loads the site's rooms
+            from tui.screens.walk import WalkScreen
+
             self.push_screen(WalkScreen())
 
     # --- findings -----------------------------------------------------------

@@ -19,7 +19,7 @@ async def test_the_leached_rule_is_tried_by_its_key(
     async with dashboard(salty) as pilot:
         await pressed(pilot, *["down"] * 5, "enter", "5")
         assert rule_of(pilot, "Z6") == "low quarter, leached"
-        assert "Z6 rule low quarter, leached" in screen_text(pilot.app)
+        assert "ter, leached  ▸ min a night" in screen_text(pilot.app)
 
 
 async def test_a_leaching_target_is_no_rule_to_try(

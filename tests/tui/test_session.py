@@ -254,7 +254,7 @@ def test_an_edit_says_itself_in_words() -> None:
     said = [str(Edit("rule", "low half", "Z4")), str(Edit("kc", 0.85, "Z4"))]
     assert [*said, str(Edit("days", ("mon", "thu"), "Z4"))] == [
         "Z4 rule low half",
-        "Z4 kc 0.85",
+        "Z4 Kc 0.85",
         "Z4 days mon thu",
     ]
 

@@ -137,4 +137,5 @@ def open_site(site: Path | None, units: str | None, seen: look.Look) -> None:
     if site is not None and (site / "zones.toml").is_file():
         # a spoilt site opens on its findings
         edge.open_dashboard(site, units, face=seen.theme, in_words=seen.words)
-    edge.open_here(units, site, face=seen.theme, in_words=seen.words)
+    else:
+        edge.open_here(units, site, face=seen.theme, in_words=seen.words)

@@ -1,5 +1,6 @@
 """Lines that TOML refuses are explained and set aside; places are exact."""
 
+import re
 import tomllib
 from pathlib import Path
 
@@ -152,6 +153,8 @@ def _paths(data: object, at: tuple[str | int, ...] = ()) -> set[tuple[str | int,
 def test_no_value_of_a_file_lacks_its_line(name: str) -> None:
     # against the standard library's reader, which says what there is
     text = (TEMPLATE / name).read_text(encoding="utf-8")
+    # the template's own names are no TOML before they are filled in
+    text = re.sub(r"= \$\w+", "= 1", text)
     text = "\n".join(line for line in text.split("\n") if not line.startswith("$"))
     assert _paths(tomllib.loads(text)) - set(spots(text)) <= {("zone",), ("package",),
                                                               ("window",)}  # fmt: skip
