@@ -200,10 +200,11 @@ def _moved(run: CanRun, ok: BoolArray) -> Iterator[Finding]:
         return
     kept, left = (float(low_quarter_uniformity(run.reading[m])) for m in (ok, without))
     if abs(left - kept) > MOVED_DU:
+        cans = "1 can" if len(run.excluded) == 1 else f"{len(run.excluded)} cans"
         yield Finding(
             "warning",
             run.where,
-            f"without {len(run.excluded)} cans DU moves from {kept:.2f} to {left:.2f}",
+            f"without {cans} DU moves from {kept:.2f} to {left:.2f}",
             "both results are shown; repeat the run to settle it",
         )
 

@@ -10,6 +10,7 @@ import pytest_textual_snapshot as snapshots
 from textual.app import App
 
 from scheduler.files.demo import demo_source
+from tests.tui.pilots import text_of
 from tui import session as state
 from tui.session import Session, evaluated, open_session
 
@@ -17,15 +18,9 @@ from tui.session import Session, evaluated, open_session
 snapshots.SVGImageExtension.file_extension = "svg"
 
 
-def _text(app: App[Any]) -> str:
-    """Text of the screen; the only place that reaches into the compositor."""
-    strips = app.screen._compositor.render_strips()
-    return "\n".join("".join(s.text for s in strip).rstrip() for strip in strips)
-
-
 @pytest.fixture
 def screen_text() -> Callable[[App[Any]], str]:
-    return _text
+    return text_of
 
 
 @pytest.fixture(scope="session")

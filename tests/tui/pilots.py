@@ -17,6 +17,12 @@ SIZES = [NARROW, WIDE]
 Text = Callable[[App[Any]], str]
 
 
+def text_of(app: App[Any]) -> str:
+    """Text of the screen; the only place that reaches into the compositor."""
+    strips = app.screen._compositor.render_strips()
+    return "\n".join("".join(s.text for s in strip).rstrip() for strip in strips)
+
+
 async def settled(pilot: Pilot[int]) -> None:
     """Wait until workers are done and their answers are on the screen."""
     for _ in range(2):  # opening starts the second worker, the ranges

@@ -96,14 +96,14 @@ def option_columns(
             Column("  verdict", 16 if roomy else 14, is_right=False),
         ]  # fmt: skip
     return [
-        Column(told, 34 if roomy else 17, is_right=False),
+        Column(told, 34 if roomy else 16, is_right=False),
         Column("own rule", 9),
         Column("low half", 9),
         Column("low quarter" if roomy else "low qu.", 12 if roomy else 8),
         Column("share served" if roomy else "served", 13 if roomy else 7),
-        Column("outlay", 8),
+        Column("outlay", 8 if roomy else 7),
         Column("a year", 7),
-        Column("  verdict", 13, is_right=False),
+        Column("  verdict", 15, is_right=False),
     ]
 
 

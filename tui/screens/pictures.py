@@ -73,11 +73,12 @@ def _legend(
 ) -> tuple[str, ...]:
     used = sorted({code for row in run.catch.run.code for code in row if code})
     parts = [f"{DRY} driest quarter"]
-    parts += [f"{'–' if code == '-' else code} {WORDS[code]}" for code in used]
     if out:
-        parts.append(f"{OUT} left out")
-        if run.as_kept is not None:
-            parts.append(f"DU {shown(run.as_kept.du_lq, '', units)} if kept")
+        kept = run.as_kept
+        du = "" if kept is None else f", DU {shown(kept.du_lq, '', units)} if kept"
+        parts.append(f"{OUT} left out{du}")
+    # last: where the line is cut, the marks of cans without a reading are cut first
+    parts += [f"{'–' if code == '-' else code} {WORDS[code]}" for code in used]
     return "  ".join([*parts, when]).rstrip(), _caught(run, units)
 
 

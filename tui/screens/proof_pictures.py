@@ -96,7 +96,11 @@ def check_asks(one: "CheckedPots") -> str:
         return "How long the water ran is not known, so it asks for no minutes."
     least = "at least " if one.is_at_least else ""
     floor = f"{new.by_mean:.1f} by the mean, {new.floor:.1f} by the driest pot"
-    return f"Of {one.minutes:g} min it makes {least}{new.minutes} ({floor})."
+    made = f"Of {one.minutes:g} min it makes {least}{new.minutes} ({floor})"
+    percent_of_clock = one.percent_of_clock
+    if percent_of_clock is None:
+        return f"{made}."
+    return f"{made}, or percent adjust {percent_of_clock} % instead, not both."
 
 
 # --- drift -----------------------------------------------------------------------

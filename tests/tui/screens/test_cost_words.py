@@ -2,6 +2,8 @@
 
 from functools import cache
 
+import pytest
+
 from scheduler.money.economics import SiteCost, site_cost
 from scheduler.money.retrofit import OptionResult
 from scheduler.reports.cost_words import money, per_volume, volume
@@ -31,6 +33,14 @@ def test_rules_stand_beside_each_other_with_their_break_even() -> None:
         for rule in ("own rule", "low half", "low quarter", "share served")
     ]
     assert cells[1:4] == ["2.45", "5.85", "2.45"]
+
+
+@pytest.mark.parametrize("roomy", [True, False])
+def test_the_longest_verdict_is_not_cut(roomy: bool) -> None:
+    columns = words.option_columns("us", roomy=roomy)
+    # a table cuts what is as long as its column
+    assert columns[-1].width > len("  does not pay")
+    assert roomy or sum(one.width for one in columns) <= 78
 
 
 def test_every_number_of_an_option_is_that_of_its_own_rule() -> None:

@@ -46,6 +46,13 @@ def test_a_can_left_out_is_marked_and_named() -> None:
     assert "× left out" in grid.legend[0]
 
 
+def test_the_result_with_all_cans_stands_before_marks_that_may_be_cut() -> None:
+    run = made.run(excluded=ONE_OUT, code=ONE_KNOCKED)
+    run.as_kept = Made(du_lq=0.69)
+    legend = pictures.can_grid(run, "us").legend[0]
+    assert legend.startswith("▾ driest quarter  × left out, DU 0.69 if kept  – ")
+
+
 def test_millilitres_stay_millilitres_in_both_systems() -> None:
     us, metric = (pictures.can_grid(made.run(), one) for one in ("us", "metric"))
     assert us.cells == metric.cells

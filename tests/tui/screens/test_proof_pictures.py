@@ -64,6 +64,12 @@ def test_the_newest_check_is_told_first() -> None:
     assert "22 (17.5 by the mean, 21.1 by the driest pot)" in found.words[0]
 
 
+def test_a_check_tells_the_percent_adjust_instead_and_never_both() -> None:
+    found = leaching_points(proof(*pots_of_check(SIX)))
+    assert found is not None
+    assert "or percent adjust 92\u00a0% instead, not both" in found.words[0]
+
+
 def test_no_check_is_no_picture() -> None:
     assert leaching_points(proof()) is None
 
