@@ -172,7 +172,9 @@ class Reader(App[int]):
         svg = re.sub(r"font-family:\s*Fira Code\s*,?\s*", "font-family: ", svg)
         self._save_taken(screen, svg, "screen", "svg")
 
-    def _save_taken(self, screen: Screen[object], text: str, part: str, ending: str) -> None:
+    def _save_taken(
+        self, screen: Screen[object], text: str, part: str, ending: str
+    ) -> None:
         site, zone, day = self.taken_of()
         named = f"zone {zone}" if zone else ""
         name = file_name((site, named, page_name(screen), part, day), ending)
