@@ -355,7 +355,9 @@ class Keeper:
         """Keep the edits, or remove the file when there is none; why not, if so."""
         from scheduler.files.edit_journal import journal_of
 
-        self._journal = self._journal or journal_of(self.folder)
+        if self._journal is None or self._journal.digest is None:
+            # its name may have been taken since, by another dashboard
+            self._journal = journal_of(self.folder)
         try:
             self._journal.keep(given)
         except SaveError as problem:
