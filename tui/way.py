@@ -32,7 +32,10 @@ class Way(App[int]):
         if page == "findings":
             self.action_findings()
             return
-        if session is None or (session.site is None and page != "given"):
+        if session is None:
+            self.notify("The site is still being read.")
+            return
+        if session.site is None and page != "given":
             self.notify("There is no site; see the findings.", severity="warning")
             return
         self.zone_at = zone_id or self.zone_at or _first_zone(session)
