@@ -73,6 +73,9 @@ async def test_a_folder_that_is_no_site_can_be_looked_at_and_mended(
     )
     async with given_page(site) as pilot:
         assert "not readable: zones.toml" in screen_text(pilot.app)
+        await pilot.resize_terminal(80, 24)
+        await pressed(pilot)
+        assert "not readable: zones.toml" in screen_text(pilot.app)
         await pressed(pilot, "b")  # no zone, no page of one
         assert isinstance(pilot.app.screen, GivenScreen)
         screen = pilot.app.screen

@@ -20,6 +20,7 @@ from tui.session import (
     open_session,
     own_zone_plan,
     undo,
+    with_edits,
 )
 from tui.what_if import Edit
 
@@ -166,6 +167,27 @@ def test_after_a_save_undo_still_goes_back(site: Path) -> None:
     assert (area(again), again.given and again.given.changed) == (2500, ())
     back = undo(again)
     assert (area(back), back.given and back.given.changed) == (2400, (ZONES,))
+
+
+def test_what_is_saved_before_it_is_planned_is_planned_with_the_next_step(
+    site: Path,
+) -> None:
+    session = open_session(site)
+    step = given_edit(larger(session), "area")
+    saved = state.saved(session, larger(session))
+    after = with_edits(saved, (step, Edit("units", "metric")))
+    assert (area(after), after.given and after.given.changed) == (2500, ())
+
+
+def test_an_edit_that_is_not_planned_yet_outlives_a_change_by_others(
+    site: Path,
+) -> None:
+    session = open_session(site)
+    step = given_edit(larger(session), "area")
+    options = site / "options.toml"
+    options.write_text("# theirs\n", "utf-8")
+    again = state.reopened(session, open_session(site), (step,))
+    assert (area(again), again.given and again.given.changed) == (2500, (ZONES,))
 
 
 def test_a_file_that_others_changed_is_read_and_mine_of_another_stays(

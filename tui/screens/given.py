@@ -125,11 +125,14 @@ class GivenScreen(Page):
 
     def _say_head(self, given: "FolderEdits", changed: int) -> None:
         unread = ", ".join(state.unread_files(given))
+        about = (
+            "" if unread and self.is_narrow else "what the files of the folder say   "
+        )
         tail = f"{changed} not saved" if changed else "as on disk"
         self.query_one("#head", Static).update(
             Content.assemble(
                 ("Given  ", "bold"),
-                ("what the files of the folder say   ", words.DIM),
+                (about, words.DIM),
                 (tail, "bold $warning" if changed else words.DIM),
                 (f"   not readable: {unread}" if unread else "", "$text-error"),
             )
