@@ -4,6 +4,7 @@ The file's name begins with a dot; the reader of a site folder passes it by.
 """
 
 import json
+import tomllib
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from threading import Lock
@@ -127,7 +128,11 @@ def _read(data: bytes) -> dict[str, tuple[OnDisk, str]]:
     kept = json.loads(data)
     if kept["format"] != _FORMAT:
         raise ValueError(kept["format"])
-    return {
+    found = {
         str(name): (OnDisk(str(one["read"]), one["digest"]), str(one["now"]))
         for name, one in kept["files"].items()
     }
+    for base, now in found.values():
+        tomllib.loads(base.text)
+        tomllib.loads(now)
+    return found

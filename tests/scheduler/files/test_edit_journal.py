@@ -28,6 +28,10 @@ for n in range(100000):
     print(n, flush=True)
 """
 
+NO_TOML = """
+{"format": 1, "files": {"zones.toml": {"digest": "", "read": "", "now": "x = = 3"}}}
+"""
+
 
 @pytest.fixture
 def site(tmp_path: Path) -> Path:
@@ -128,7 +132,9 @@ def test_a_journal_that_names_a_file_elsewhere_edits_nothing(site: Path) -> None
     assert kept[0].changed == ()
 
 
-@pytest.mark.parametrize("text", ["", "{}", '{"format": 2, "files": {}}', "[1]", "\0"])
+@pytest.mark.parametrize(
+    "text", ["", "{}", '{"format": 2, "files": {}}', "[1]", "\0", NO_TOML]
+)
 def test_a_journal_that_cannot_be_read_is_passed_by(site: Path, text: str) -> None:
     (site / NAME).write_text(text, "utf-8")
     assert kept_edits(site) is None
