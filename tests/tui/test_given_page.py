@@ -165,6 +165,25 @@ async def test_things_come_and_go_by_keys(site: Path) -> None:
         assert given.changed == ("zones.toml", "packages.toml")
 
 
+async def test_what_the_layout_of_a_file_does_not_allow_is_said_with_the_remedy(
+    site: Path,
+) -> None:
+    written = 'option = [{id = "O1", name = "one", package = "rotor"}]\n'
+    (site / "options.toml").write_text(written, "utf-8")
+    async with given_page(site) as pilot:
+        screen = pilot.app.screen
+        assert isinstance(screen, GivenScreen)
+        screen.left.focus()
+        screen.left.pick("option/0")
+        await pressed(pilot, "o", "a")
+        said = [one.message for one in pilot.app._notifications]
+        assert len(said) == 2
+        assert all("change this place in the file by hand" in one for one in said)
+        given = session_of(pilot).given
+        assert given is not None
+        assert given.now["options.toml"] == written
+
+
 async def test_a_click_picks_a_thing_and_a_field(site: Path) -> None:
     async with given_page(site) as pilot:
         screen = pilot.app.screen

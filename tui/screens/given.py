@@ -1,5 +1,6 @@
 """What the folder's files say, thing by thing, and the place to change it."""
 
+from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
@@ -308,13 +309,20 @@ class GivenScreen(Page):
         given, session, kind = self._given, self.dashboard.session, self._kind
         if given is None or session is None or kind is None or not kind.name:
             return
-        try:
-            done = state.with_more(given, kind, state.own_units(session))
-        except SaveError as problem:
-            self.notify(f"{problem.what}.", severity="warning", markup=False)
-            return
-        if self._take(done, f"new {kind.words}"):
+        units = state.own_units(session)
+        done = self._unless_refused(partial(state.with_more, given, kind, units))
+        if done is not None and self._take(done, f"new {kind.words}"):
             self._pick_last(kind)
+
+    def _unless_refused(
+        self, edit: "Callable[[], FolderEdits]"
+    ) -> "FolderEdits | None":
+        """What an edit makes of the files; None, and the remedy, if it is refused."""
+        try:
+            return edit()
+        except SaveError as problem:
+            self.notify(f"{problem}.", severity="warning", markup=False)
+            return None
 
     def action_twin(self) -> None:
         """Copy the picked thing."""
@@ -322,7 +330,8 @@ class GivenScreen(Page):
         if given is None or thing is None or not thing.kind.is_list:
             self.notify("Only things of a list can be copied.", severity="warning")
             return
-        if self._take(state.with_twin(given, thing), f"{thing.name} once more"):
+        done = self._unless_refused(partial(state.with_twin, given, thing))
+        if done is not None and self._take(done, f"{thing.name} once more"):
             self._pick_last(thing.kind)
 
     def _pick_last(self, kind: "Kind") -> None:
@@ -347,13 +356,9 @@ class GivenScreen(Page):
         table = self._tables.get(self.right.picked) if self.right.has_focus else None
         if table is not None and not table.is_given:
             return
-        try:
-            done_given = state.without(given, thing, table)
-        except SaveError as problem:
-            text = f"{problem.what}; {problem.fix}."
-            self.notify(text, severity="warning", markup=False)
-            return
-        self._take(done_given, f"{thing.name} removed")
+        less = self._unless_refused(partial(state.without, given, thing, table))
+        if less is not None:
+            self._take(less, f"{thing.name} removed")
 
 
 def _is_in(change: "Change", file: str, thing: "Thing") -> bool:
