@@ -221,13 +221,10 @@ def saved(session: Session, given: "FolderEdits") -> Session:
     """
     from scheduler.files.folder_edits import saved_edits
 
-    done = saved_edits(given)
+    done, was = saved_edits(given), session.given
     # what the session was planned from stays its own: an edit that is saved before it
     # was planned is still to be planned
-    is_planned = session.given is None or session.given.now == given.now
-    return replace(
-        session, given=done if is_planned else replace(done, now=session.given.now)
-    )
+    return replace(session, given=replace(done, now=was.now) if was else done)
 
 
 def reopened(old: Session | None, fresh: Session, edits: Iterable[Edit]) -> Session:
