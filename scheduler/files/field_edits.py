@@ -13,6 +13,7 @@ from scheduler.files.toml_edit import (
     without_table,
 )
 from scheduler.files.toml_says import quoted
+from scheduler.files.toml_scan import known_spots
 from scheduler.files.typed_value import typed_entry
 
 
@@ -154,7 +155,7 @@ _FIRST: dict[str, tuple[str, ...]] = {
     "wind_log": ('name = "new logger"', 'file = "wind/new.csv"', 'clock = "standard"',
                  'stamp = "end"'),
 }  # fmt: skip
-_LETTER = {"zone": "Z", "package": "P", "option": "O"}
+_LETTER = {"zone": "Z", "package": "P", "option": "O", "controller": "C"}
 
 
 def added(edits: FolderEdits, kind: Kind, units: str = "us") -> FolderEdits:
@@ -184,8 +185,10 @@ def added(edits: FolderEdits, kind: Kind, units: str = "us") -> FolderEdits:
         "area": "area_ft2 = 10000" if units == "us" else "area_m2 = 1000",
         "z": quoted(names[0]) if names else "",
     }
-    lines = [one.format(**facts) for one in _FIRST[kind.name]]
-    header = f"[[{kind.name}]]" if kind.is_list else f"[{kind.name}]"
+    is_list = kind.is_list or (kind.name, 0) in known_spots(text)
+    first = _FIRST[kind.name] if kind.is_list or not is_list else ("id = {id}",)
+    lines = [one.format(**facts) for one in first]
+    header = f"[[{kind.name}]]" if is_list else f"[{kind.name}]"
     text = text or "format = 1\n"
     return edits.with_text(kind.file, with_table(text, [header], lines))
 

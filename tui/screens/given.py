@@ -327,7 +327,7 @@ class GivenScreen(Page):
     def action_twin(self) -> None:
         """Copy the picked thing."""
         given, thing = self._given, self._thing
-        if given is None or thing is None or not thing.kind.is_list:
+        if given is None or thing is None or not thing.is_of_list:
             self.notify("Only things of a list can be copied.", severity="warning")
             return
         done = self._unless_refused(partial(state.with_twin, given, thing))
@@ -370,7 +370,7 @@ def _is_in(change: "Change", file: str, thing: "Thing") -> bool:
         return not place or place[0] == "place"
     if not place or place[0] != thing.kind.name:
         return False
-    if not thing.kind.is_list:
+    if not thing.is_of_list:
         return True
     is_renamed = change.key == "id" and change.now.strip("\"'") == thing.name
     return is_renamed or (len(place) > 1 and place[1] in (thing.name, thing.place[1]))

@@ -39,7 +39,9 @@ def thing_lines(
     """One line a thing, lists under their heads; a list not given can be picked."""
     for key, one in things:
         if not one.kind.is_list:
-            words = one.name if one.is_given else f"{one.name}   not given"
+            # one of several clocks goes by its id
+            name = f"{one.kind.words} {one.name}" if one.is_of_list else one.name
+            words = name if one.is_given else f"{name}   not given"
             yield _thing_line(key, words, marks.get(key, ""), is_dim=not one.is_given)
     for kind, name in LISTS.items():
         mine = [(key, one) for key, one in things if one.kind.name == kind]

@@ -34,6 +34,13 @@ def test_lists_stand_under_their_heads_and_missing_ones_say_none() -> None:
             "prices   not given", "22:00 – 04:30"} <= lines  # fmt: skip
 
 
+def test_one_of_several_clocks_goes_by_its_id() -> None:
+    text = '[[controller]]\nid = "N"\n[[controller]]\nid = "S"\nname = "south"\n'
+    listed = [(str(i), one) for i, one in enumerate(things({"site.toml": text}))]
+    lines = {one.text.plain.strip() for one in words.thing_lines(listed, {}, 36)}
+    assert {"clock N", "clock S"} <= lines
+
+
 def test_a_changed_thing_is_marked() -> None:
     listed = [(str(i), one) for i, one in enumerate(things(TEXTS))]
     lines = {
