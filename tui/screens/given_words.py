@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from scheduler.errors import Finding
     from scheduler.files.site_things import Field, Section, Thing
 
-DIM = "$foreground 55%"
+DIM = "$foreground 60%"
 NAME = 29  # columns of a field's name, with the gap behind it
 LISTS = {
     "window": "windows",
