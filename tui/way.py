@@ -11,7 +11,6 @@ from textual.reactive import var
 
 from tui.pages import beside, loaded, page_of
 from tui.screens.doors import Doors
-from tui.screens.walk import WalkScreen
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 from tui.session import Session
@@ -101,9 +100,11 @@ class Way(App[int]):
     def open_walk(self) -> None:
         """Show what changes this week, zone after zone."""
         if self.session is None or self.session.plan is None:
-            self.notify("There is no week to walk through.", severity="warning")
-        else:
-            self.push_screen(WalkScreen())
+            self.notify("There is no week yet; see the findings.", severity="warning")
+            return
+        from tui.screens.walk import WalkScreen  # loads numbers, as other pages do
+
+        self.push_screen(WalkScreen())
 
     # --- findings -----------------------------------------------------------
     def action_findings(self) -> None:
