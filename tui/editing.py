@@ -167,15 +167,14 @@ class Editing(App[int]):
             return False
         files = ", ".join(given.changed)
         try:
-            self.session = session = state.saved(session, given)
+            self.session = state.saved(session, given)
         except SaveError as problem:
             if not self.settle_differences():
                 self.notify(
                     f"Not saved: {problem}.", severity="error", markup=False, timeout=15
                 )
             return False
-        assert session.given is not None, "it was saved"
-        self._keep(session.given)
+        self._keep(self.given_now or given)
         self.steps += 1
         self.notify(f"Saved: {files}.")
         self.read_after_save()

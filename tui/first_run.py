@@ -26,8 +26,11 @@ _DEGREES = {"latitude": 90.0, "longitude": 180.0}
 
 
 def is_site(folder: Path) -> bool:
-    """Whether a folder holds a site."""
-    return (folder / "site.toml").is_file()
+    """Whether a folder holds a site; one that may not be looked at holds none."""
+    try:
+        return (folder / "site.toml").is_file()
+    except OSError:
+        return False
 
 
 def folder_of(text: str) -> Path:
@@ -36,11 +39,16 @@ def folder_of(text: str) -> Path:
     Raises
     ------
     QuantityError
-        If nothing is typed.
+        If nothing is typed, or a user behind `~` who is not known here.
     """
     if not text.strip():
         raise QuantityError("the folder is missing", "type a path, such as my_site")
-    return Path(text.strip().strip("'\"")).expanduser()
+    folder = Path(text.strip().strip("'\""))
+    try:
+        return folder.expanduser()
+    except RuntimeError:
+        what = f"{folder.parts[0]} is no user's folder here"
+        raise QuantityError(what, "type the path without ~") from None
 
 
 def free_folder(text: str) -> Path:
@@ -49,16 +57,21 @@ def free_folder(text: str) -> Path:
     Raises
     ------
     QuantityError
-        If something stands there, or nothing is typed.
+        If something stands there, nothing is typed, or it is the folder we are in: a
+        new one takes its place as a whole, and nobody can stand in it meanwhile.
     """
     folder = folder_of(text)
     try:
         is_taken = folder.exists() and (not folder.is_dir() or any(folder.iterdir()))
+        is_here = folder.resolve() == Path.cwd()
     except OSError as problem:
         why = problem.strerror or "it cannot be looked at"
         raise QuantityError(f"{folder}: {why}", "name another folder") from problem
     if is_taken:
         raise QuantityError(f"something stands in {folder} already", "name another")
+    if is_here:
+        what = f"{folder} is the folder you are in"
+        raise QuantityError(what, "name one inside it, such as my_site")
     return folder
 
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from scheduler.errors import Finding, SaveError
 from scheduler.units import System, shown
-from tui.given_edit import given_edit, without_given
+from tui.given_edit import given_edit, texts_after, without_given
 from tui.session import Session, own_zone_plan, with_edits
 from tui.what_if import Edit
 
@@ -221,7 +221,10 @@ def saved(session: Session, given: "FolderEdits") -> Session:
     """
     from scheduler.files.folder_edits import saved_edits
 
-    return replace(session, given=saved_edits(given))
+    done, was = saved_edits(given), session.given
+    # what the session was planned from stays its own: an edit that is saved before it
+    # was planned is still to be planned
+    return replace(session, given=replace(done, now=was.now) if was else done)
 
 
 def reopened(old: Session | None, fresh: Session, edits: Iterable[Edit]) -> Session:
@@ -238,7 +241,8 @@ def reopened(old: Session | None, fresh: Session, edits: Iterable[Edit]) -> Sess
     edits = tuple(edits)
     if old is None or old.given is None or fresh.given is None:
         return with_edits(fresh, without_given(edits))
-    was, now = old.given, fresh.given
+    # as asked for, planned or not yet
+    was, now = texts_after(old.given, old.opened, edits), fresh.given
     if {n: one.digest for n, one in was.disk.items()} == {
         n: one.digest for n, one in now.disk.items()
     }:
@@ -355,7 +359,9 @@ class Keeper:
         """Keep the edits, or remove the file when there is none; why not, if so."""
         from scheduler.files.edit_journal import journal_of
 
-        self._journal = self._journal or journal_of(self.folder)
+        if self._journal is None or self._journal.digest is None:
+            # its name may have been taken since, by another dashboard
+            self._journal = journal_of(self.folder)
         try:
             self._journal.keep(given)
         except SaveError as problem:

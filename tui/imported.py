@@ -92,10 +92,10 @@ def _table(typed: str) -> Path | None:
     """The file that is named, if the text is no list of readings."""
     if "\n" in typed:
         return None
-    path = Path(typed.strip("'\"")).expanduser()
     try:
+        path = Path(typed.strip("'\"")).expanduser()
         return path if path.is_file() else None
-    except (OSError, ValueError):
+    except (OSError, ValueError, RuntimeError):  # no path, or nobody's behind ~
         return None
 
 

@@ -18,10 +18,21 @@ def moment() -> str:
 
 @dataclass(frozen=True, slots=True)
 class Issuing:
-    """Whether the week that is shown can be issued: a question, or why not."""
+    """Whether the week that is shown can be issued: a question, or why not.
+
+    Attributes
+    ----------
+    question : str
+        What to ask before; empty where it is refused.
+    refused : str
+        Why not.
+    asks_why : bool
+        It is refused for stop findings alone: a reason lets it pass.
+    """
 
     question: str = ""
     refused: str = ""
+    asks_why: bool = False
 
 
 def issuing(session: "Session") -> Issuing:
@@ -55,21 +66,30 @@ def issuing(session: "Session") -> Issuing:
             return Issuing(refused=str(problem))
         how = f"lowquarter week {session.folder} --issue --force WHY"
         said = f"{problem.where}: {problem.what}; settle it, or say why it shall pass"
-        return Issuing(refused=f"{said}: {how}")
+        is_planned = any(one.minutes_per_day is not None for one in plan.zones)
+        return Issuing(refused=f"{said}: {how}", asks_why=is_planned)
     place = "" if before is None else f" in place of {before.name}"
     moved = f", with {len(session.pins)} moved by hand" if session.pins else ""
     return Issuing(f"Issue the week of {plan.start:%d %b %Y}{place}{moved}?")
 
 
-def issue_week(session: "Session") -> str:
-    """Freeze the week that is shown in weeks/; what to tell the user."""
+def issue_week(session: "Session", why: str = "") -> str:
+    """Freeze the week that is shown in weeks/; what to tell the user.
+
+    Parameters
+    ----------
+    session : Session
+        With the week.
+    why : str
+        Why it is issued in spite of stop findings.
+    """
     from scheduler.files.issue_writing import issue_week as freeze
 
     found, plan = session.site_folder, session.plan
     if found is None or plan is None:
         return issuing(session).refused
     try:
-        issued = freeze(found, plan, issued_at=moment())
+        issued = freeze(found, plan, issued_at=moment(), forced=why)
     except SchedulerError as problem:
         return str(problem)
     return f"Issued: weeks/{issued.name}.json"

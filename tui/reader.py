@@ -26,8 +26,8 @@ from tui.screens.page_text import (
 )
 from tui.screens.take_away import Take, TakeAwayScreen, takes
 from tui.taking import aligned, claimed, file_name, tabbed
-from tui.themes import FACES, OWN, STARK, StarkFilter, next_face
-from tui.widgets.ascii_lines import AsciiFilter
+from tui.themes import FACES, OWN, next_face
+from tui.widgets.ascii_lines import face_filters
 from tui.widgets.canvas import ascii_only, plain
 from tui.widgets.picture_svg import PAPER, picture_svg
 from tui.widgets.work_line import WorkLine
@@ -65,10 +65,7 @@ class Reader(App[int]):
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Filters of every painted line: what a face or a console asks for."""
-        own: list[LineFilter] = [StarkFilter()] if self.theme == STARK else []
-        if ascii_only():
-            own.append(AsciiFilter())
-        return [*own, *super().get_line_filters()]
+        return [*face_filters(self.theme), *super().get_line_filters()]
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         yield from super().get_system_commands(screen)

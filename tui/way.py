@@ -31,7 +31,10 @@ class Way(App[int]):
         if page == "findings":
             self.action_findings()
             return
-        if session is None or (session.site is None and page != "given"):
+        if session is None:
+            self.notify("The site is still being read.")
+            return
+        if session.site is None and page != "given":
             self.notify("There is no site; see the findings.", severity="warning")
             return
         self.zone_at = zone_id or self.zone_at or _first_zone(session)
@@ -97,12 +100,11 @@ class Way(App[int]):
     def open_walk(self) -> None:
         """Show what changes this week, zone after zone."""
         if self.session is None or self.session.plan is None:
-            self.notify("There is no week to walk through.", severity="warning")
-        else:
-            # it words changes as reports do, which loads the site's rooms
-            from tui.screens.walk import WalkScreen
+            self.notify("There is no week yet; see the findings.", severity="warning")
+            return
+        from tui.screens.walk import WalkScreen  # loads numbers, as other pages do
 
-            self.push_screen(WalkScreen())
+        self.push_screen(WalkScreen())
 
     # --- findings -----------------------------------------------------------
     def action_findings(self) -> None:

@@ -1,4 +1,4 @@
-"""A session in; the week's changes zone by zone, what was accepted, and its issue, out.
+"""A session in; the week's changes zone by zone, and what was accepted, out.
 
 An acceptance holds for what stood there: when the week is planned anew and a zone comes
 out otherwise, it has to be accepted again.
@@ -7,8 +7,7 @@ out otherwise, it has to be accepted again.
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from scheduler.errors import SchedulerError
-from tui.session import Session, issuing, moment
+from tui.session import Issuing, Session, issuing
 from tui.zone_view import Row, ordered, rows_of
 
 if TYPE_CHECKING:
@@ -84,59 +83,11 @@ def accepted_all(session: Session, walk: Walk) -> Walk:
     return walk.with_rows(*(one for one in walked_rows(session) if not why_odd(one)))
 
 
-@dataclass(frozen=True, slots=True)
-class Ready:
-    """Whether the week can be issued: nothing said, what refuses it, or what is asked.
-
-    Attributes
-    ----------
-    refused : str
-        Why not.
-    asks_why : bool
-        Stop findings stand; a reason lets the week pass.
-    """
-
-    refused: str = ""
-    asks_why: bool = False
-
-
-def ready(session: Session, walk: Walk) -> Ready:
-    """Whether the week can be issued from here."""
-    from scheduler.files.issue_writing import stops_in_the_way
-
+def ready(session: Session, walk: Walk) -> Issuing:
+    """Whether the week can be issued from here, or why not."""
     left = waiting(session, walk)
     if left:
         zones = ", ".join(one.plan.zone.id for one in left[:6])
         more = f" and {len(left) - 6} more" if left[6:] else ""
-        return Ready(f"Not accepted yet: {zones}{more}. a or space accepts.")
-    asked = issuing(session)
-    if not asked.refused:
-        return Ready()
-    found, plan = session.site_folder, session.plan
-    if found is None or plan is None or session.what_ifs:
-        return Ready(asked.refused)
-    stops = stops_in_the_way(found, plan)
-    is_planned = any(one.minutes_per_day is not None for one in plan.zones)
-    return Ready("" if stops and is_planned else asked.refused, bool(stops))
-
-
-def issue(session: Session, why: str = "") -> str:
-    """Freeze the week; what to tell the user.
-
-    Parameters
-    ----------
-    session : Session
-        With the week.
-    why : str
-        Why it is issued in spite of stop findings.
-    """
-    from scheduler.files.issue_writing import issue_week
-
-    found, plan = session.site_folder, session.plan
-    if found is None or plan is None:
-        return issuing(session).refused
-    try:
-        issued = issue_week(found, plan, issued_at=moment(), forced=why)
-    except SchedulerError as problem:
-        return str(problem)
-    return f"Issued: weeks/{issued.name}.json"
+        return Issuing(refused=f"Not accepted yet: {zones}{more}. a or space accepts.")
+    return issuing(session)

@@ -8,9 +8,8 @@ from textual.filter import LineFilter
 
 from tui.screens.help import HelpScreen
 from tui.screens.welcome import WelcomeScreen
-from tui.themes import FACES, OWN, STARK, StarkFilter
-from tui.widgets.ascii_lines import AsciiFilter
-from tui.widgets.canvas import ascii_only
+from tui.themes import FACES, OWN
+from tui.widgets.ascii_lines import face_filters
 
 
 class WelcomeApp(App[Path]):
@@ -28,10 +27,7 @@ class WelcomeApp(App[Path]):
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Filters of every painted line: what a face or a console asks for."""
-        own: list[LineFilter] = [StarkFilter()] if self.theme == STARK else []
-        if ascii_only():
-            own.append(AsciiFilter())
-        return [*own, *super().get_line_filters()]
+        return [*face_filters(self.theme), *super().get_line_filters()]
 
     def on_mount(self) -> None:
         self.push_screen(WelcomeScreen(self._why))

@@ -127,7 +127,7 @@ def _condition(word: str, found: re.Match[str], units: System) -> Test:
         raise QuantityError(
             f"{word}: {typed!r} is no number", "such as du<0.6"
         ) from None
-    if name == "du" and wanted > MOST_DU:
+    if name == "du" and (typed.endswith("%") or wanted > MOST_DU):
         wanted /= 100
     face = face_suffix(suffix, units) if suffix else ""
 

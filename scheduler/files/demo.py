@@ -59,6 +59,12 @@ def copy_demo(folder: Path, name: str = DEMO) -> bool:
             "name another folder: lowquarter demo FOLDER",
             str(folder),
         )
+    if folder.resolve() == Path.cwd():
+        raise SaveError(
+            "is the folder you are in; the copy takes the place of a whole folder",
+            "name another folder: lowquarter demo FOLDER",
+            str(folder),
+        )
     part = folder.with_name(f".{folder.name}.part")
     try:
         if part.exists():

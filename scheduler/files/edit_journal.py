@@ -4,12 +4,15 @@ The file's name begins with a dot; the reader of a site folder passes it by.
 """
 
 import json
+import tomllib
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from threading import Lock
 
+from scheduler.errors import SaveError
 from scheduler.files.folder_edits import FolderEdits, OnDisk, read_texts
-from scheduler.files.save import save_text
+from scheduler.files.save import refuse_changed, save_text, trouble
+from scheduler.files.site_things import FILES
 from scheduler.files.text_file import digest_of
 
 NAME = ".given.typing.json"
@@ -46,14 +49,27 @@ class EditJournal:
                 text = journal_text(edits)
                 self.digest = save_text(self.path, text, read_digest=self.digest)
             elif self.digest is not None:
-                self.path.unlink(missing_ok=True)
+                self._remove()
                 self.digest = None
+
+    def _remove(self) -> None:
+        if not self.path.exists():
+            return
+        refuse_changed(self.path, self.digest)
+        try:
+            self.path.unlink(missing_ok=True)
+        except OSError as problem:
+            raise SaveError(*trouble(problem), str(self.path)) from problem
 
 
 def journal_of(folder: Path) -> EditJournal:
-    """Journal of a site folder whose edits begin; one that cannot be read stays."""
+    """Journal of a site folder whose edits begin; one that is there stays.
+
+    It may be another dashboard's, open on the same folder, or one that a later version
+    wrote.
+    """
     path, n = folder / NAME, 2
-    while path.exists() and _read_from(path) is None:
+    while path.exists():
         path, n = folder / f".given-{n}.typing.json", n + 1
     return EditJournal(path)
 
@@ -80,7 +96,8 @@ def kept_edits(folder: Path) -> tuple[FolderEdits, EditJournal] | None:
     -------
     tuple of FolderEdits and EditJournal, or None
         None where there are none, or they cannot be read. What was saved before a kill
-        is not among them; a file changed on disk since is a conflict.
+        is not among them; a file changed on disk since is a conflict, also one that
+        reads as TOML no longer.
     """
     found = ((path, _read_from(path)) for path in sorted(folder.glob(_NAMES)))
     path, read = next((one for one in found if one[1] is not None), (folder, None))
@@ -90,9 +107,10 @@ def kept_edits(folder: Path) -> tuple[FolderEdits, EditJournal] | None:
     edits = read_texts(folder)
     for name, (base, now) in files.items():
         there = edits.disk.get(name)
-        if there is None or there.text == now:
+        # a journal came with the folder: it names no file outside of it
+        if name not in FILES or (there is not None and there.text == now):
             continue
-        if there.digest != base.digest:
+        if there is None or there.digest != base.digest:
             edits = replace(edits, disk={**edits.disk, name: base})
         edits = edits.with_text(name, now)
     return edits, EditJournal(path, digest_of(data))
@@ -110,7 +128,11 @@ def _read(data: bytes) -> dict[str, tuple[OnDisk, str]]:
     kept = json.loads(data)
     if kept["format"] != _FORMAT:
         raise ValueError(kept["format"])
-    return {
+    found = {
         str(name): (OnDisk(str(one["read"]), one["digest"]), str(one["now"]))
         for name, one in kept["files"].items()
     }
+    for base, now in found.values():
+        tomllib.loads(base.text)
+        tomllib.loads(now)
+    return found

@@ -13,6 +13,7 @@ from scheduler.files.toml_edit import (
     without_table,
 )
 from scheduler.files.toml_says import quoted
+from scheduler.files.toml_scan import known_spots
 from scheduler.files.typed_value import typed_entry
 
 
@@ -184,8 +185,11 @@ def added(edits: FolderEdits, kind: Kind, units: str = "us") -> FolderEdits:
         "area": "area_ft2 = 10000" if units == "us" else "area_m2 = 1000",
         "z": quoted(names[0]) if names else "",
     }
-    lines = [one.format(**facts) for one in _FIRST[kind.name]]
-    header = f"[[{kind.name}]]" if kind.is_list else f"[{kind.name}]"
+    is_list = kind.is_list or (kind.name, 0) in known_spots(text)
+    is_clock = kind.name == "controller" and is_list  # the first one has its limits
+    first = ("id = {id}",) if is_clock else _FIRST[kind.name]
+    lines = [one.format(**facts) for one in first]
+    header = f"[[{kind.name}]]" if is_list else f"[{kind.name}]"
     text = text or "format = 1\n"
     return edits.with_text(kind.file, with_table(text, [header], lines))
 

@@ -126,7 +126,8 @@ def new_site(folder: Path, units: System = "us", said: SiteWords | None = None) 
     Raises
     ------
     SaveError
-        If something is there already, or the folder cannot be written.
+        If something is there already, it is the folder we are in, or it cannot be
+        written.
     """
     part: Path | None = None
     try:
@@ -134,6 +135,9 @@ def new_site(folder: Path, units: System = "us", said: SiteWords | None = None) 
             what = "something is there already"
             raise SaveError(what, "name another folder, or empty it", str(folder))
         target = folder.resolve()
+        if target == Path.cwd():  # it would be replaced below whoever stands in it
+            what = "is the folder you are in; a new site takes the place of a whole one"
+            raise SaveError(what, "name one inside it, such as my_site", str(folder))
         target.parent.mkdir(parents=True, exist_ok=True)
         part = Path(
             tempfile.mkdtemp(

@@ -42,7 +42,7 @@ class Kind:
     words : str
         What to call it.
     is_list : bool
-        Whether there may be several.
+        Whether it is always one of a list; a clock may be.
     """
 
     name: str
@@ -96,6 +96,11 @@ class Thing:
     is_given: bool
     line: int = 0
     about: str = ""
+
+    @property
+    def is_of_list(self) -> bool:
+        """Whether the file has it as one of a list."""
+        return len(self.place) > 1
 
 
 @dataclass(frozen=True, slots=True)

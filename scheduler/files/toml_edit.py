@@ -56,6 +56,8 @@ def with_value(text: str, place: Path, typed: str, *, key: str = "") -> str:
 
     def change(data: Any) -> None:
         there = inside(data, table)
+        if not isinstance(there, dict):
+            raise SaveError(f"[{named(table)}] is a list", BY_HAND)
         there.pop(place[-1], None)
         there[name] = tomllib.loads(f"v = {typed}")["v"]
 

@@ -10,7 +10,7 @@ from scheduler.files.toml_says import quoted
 from scheduler.units import UNITS, alternatives, number, spelled_unit
 
 _THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(,\d{3})+(\.\d+)?(?![\d,.])")
-_PLAIN = re.compile(r"[+-]?\d+(?:\.\d+)?$")
+_PLAIN = re.compile(r"[+-]?(?:0|[1-9]\d*)(?:\.\d+)?$")  # of TOML: no 05
 _BETWEEN = re.compile(r"[\s,;]+")
 _CLOCK = re.compile(r"(\d{1,2})[:.h](\d\d)$")
 _RAISED = str.maketrans("²³", "23")

@@ -48,6 +48,8 @@ def test_a_site_is_made_as_it_was_typed(tmp_path: Path) -> None:
         ("time zone", "Mars/Base", "'Mars/Base' is no time zone"),
         ("time zone", "", "no time zone"),
         ("folder", "", "folder is missing"),
+        ("folder", "~nobody-of-that-name/oaks", "no user's folder here"),
+        ("folder", "x" * 300, "name another folder"),
     ],
 )
 def test_a_slip_is_named_with_what_to_type(
@@ -63,6 +65,18 @@ def test_a_folder_with_something_in_it_is_refused(tmp_path: Path) -> None:
     (tmp_path / "notes.txt").write_text("mine", "utf-8")
     with pytest.raises(QuantityError, match="something stands"):
         first_run.free_folder(str(tmp_path))
+
+
+def test_the_folder_we_are_in_is_refused_even_when_it_is_empty(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(QuantityError, match="the folder you are in"):
+        first_run.free_folder(".")
+
+
+def test_a_folder_that_cannot_be_looked_at_is_no_site() -> None:
+    assert not first_run.is_site(Path("x" * 300))
 
 
 def test_without_an_elevation_the_example_stands(tmp_path: Path) -> None:

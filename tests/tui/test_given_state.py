@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from scheduler.errors import SaveError
+from scheduler.files.edit_journal import NAME
 from scheduler.files.folder_edits import FolderEdits
 from scheduler.files.toml_edit import with_value
 from tests.small_site import small_site
@@ -19,6 +20,7 @@ from tui.session import (
     open_session,
     own_zone_plan,
     undo,
+    with_edits,
 )
 from tui.what_if import Edit
 
@@ -167,6 +169,27 @@ def test_after_a_save_undo_still_goes_back(site: Path) -> None:
     assert (area(back), back.given and back.given.changed) == (2400, (ZONES,))
 
 
+def test_what_is_saved_before_it_is_planned_is_planned_with_the_next_step(
+    site: Path,
+) -> None:
+    session = open_session(site)
+    step = given_edit(larger(session), "area")
+    saved = state.saved(session, larger(session))
+    after = with_edits(saved, (step, Edit("units", "metric")))
+    assert (area(after), after.given and after.given.changed) == (2500, ())
+
+
+def test_an_edit_that_is_not_planned_yet_outlives_a_change_by_others(
+    site: Path,
+) -> None:
+    session = open_session(site)
+    step = given_edit(larger(session), "area")
+    options = site / "options.toml"
+    options.write_text("# theirs\n", "utf-8")
+    again = state.reopened(session, open_session(site), (step,))
+    assert (area(again), again.given and again.given.changed) == (2500, (ZONES,))
+
+
 def test_a_file_that_others_changed_is_read_and_mine_of_another_stays(
     site: Path,
 ) -> None:
@@ -236,6 +259,15 @@ def test_what_is_kept_is_found_and_dropped(site: Path) -> None:
 
 
 def test_a_keeper_says_when_it_cannot_keep(site: Path) -> None:
-    session = open_session(site)
-    state.Keeper(site).keep(larger(session))
-    assert "is there already" in state.Keeper(site).keep(larger(session))
+    session, keeper = open_session(site), state.Keeper(site)
+    keeper.keep(larger(session))
+    (site / NAME).write_text("theirs", "utf-8")
+    assert "changed by somebody else" in keeper.keep(larger(session))
+
+
+def test_a_keeper_takes_another_name_once_its_own_is_taken(site: Path) -> None:
+    session, one, other = open_session(site), state.Keeper(site), state.Keeper(site)
+    assert session.given is not None
+    one.keep(larger(session))
+    one.keep(session.given)
+    assert [other.keep(larger(session)), one.keep(larger(session))] == ["", ""]

@@ -29,6 +29,11 @@ def test_a_path_is_read_as_a_table(tmp_path: Path) -> None:
     assert run.reading.tolist() == [[41, 52, 60], [48, 55, 63]]
 
 
+def test_a_text_that_begins_like_a_home_is_read_as_a_list() -> None:
+    found = imported.read_readings({"readings": "~nobody-of-that-name"}).findings
+    assert [one.level for one in found] == ["stop"]
+
+
 def test_what_is_said_about_a_table_is_followed(tmp_path: Path) -> None:
     table = tmp_path / "cans.csv"
     table.write_text("41,52,93\n48,55,103\n60,61,121\n", "utf-8")

@@ -7,9 +7,11 @@ import pytest
 
 from scheduler.files.demo import demo_source
 from tests.tui.pilots import Text, dashboard, pressed, session_of
+from tui.app import Dashboard
 from tui.screens.walk import WalkScreen
 from tui.screens.zone import ZoneScreen
 from tui.session import issue_week, open_session
+from tui.week_walk import Walk
 from tui.widgets.zone_table import ZoneTable
 
 
@@ -63,10 +65,23 @@ async def test_a_stop_keeps_the_week_until_it_is_looked_at_and_a_reason_given(
         for zone in ("Z9", "Z7"):
             table.pick(zone)
             await pressed(pilot, "space")
+        app = pilot.app
+        assert isinstance(app, Dashboard)
+        await pressed(pilot, "i")
+        accepted, app.walk = app.walk, Walk()  # as if another week came meanwhile
+        await pressed(pilot, *"dry", "enter")
+        assert not weeks.exists()
+        app.walk = accepted
         await pressed(pilot, "i", *"dry", "enter")
         assert [one.name for one in weeks.glob("*")] == ["2026-W24.json"]
         assert '"forced": "dry"' in (weeks / "2026-W24.json").read_text("utf-8")
         assert session_of(pilot).history.issued  # type: ignore[union-attr]
+        # what stops it passed; the same week is not asked about once more
+        await pressed(pilot, "i")
+        said = [one.message for one in pilot.app._notifications]
+        assert any("issued already" in one for one in said)
+        assert "1 zone changes, 8 do not" in screen_text(pilot.app)
+        assert len(list(weeks.glob("*"))) == 1
 
 
 @pytest.mark.usefixtures("prepared")

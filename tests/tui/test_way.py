@@ -156,3 +156,16 @@ async def test_growing_and_shrinking_loses_nothing(
         await pilot.resize_terminal(*NARROW)
         await settled(pilot)
         assert screen_text(app) == before
+
+
+async def test_a_page_asked_for_too_early_says_that_the_site_is_being_read(
+    demo: Path,
+) -> None:
+    async with dashboard(demo) as pilot:
+        app = pilot.app
+        assert isinstance(app, Dashboard)
+        app.session = None
+        await pressed(pilot, "b")
+        (said,) = [one.message for one in app._notifications]
+        assert "still being read" in said
+        assert page(pilot) == "zones"

@@ -9,6 +9,7 @@ from textual.widgets import Input, Static, TextArea
 from tests.tui.pilots import Text
 from tui import first_run
 from tui.draft_files import kept_drafts
+from tui.screens.welcome import READ, _check_readings
 from tui.welcome_app import WelcomeApp
 
 
@@ -103,3 +104,15 @@ async def test_a_folder_that_holds_no_site_is_not_opened(
         await pilot.press("enter")
         await pilot.pause()
         assert "no site.toml" in screen_text(pilot.app)
+
+
+@pytest.mark.parametrize(
+    ("mouth", "unit"), [("100 mm", "mm/h"), ("10 cm", "mm/h"), ("4 in", "in/h")]
+)
+def test_readings_are_told_in_the_units_of_the_can(
+    tmp_path: Path, mouth: str, unit: str
+) -> None:
+    texts = dict.fromkeys((one.name for one in READ), "")
+    said = {"readings": "40 50 60 50", "mouth": mouth, "minutes": "30",
+            "folder": str(tmp_path / "oaks")}  # fmt: skip
+    assert unit in _check_readings({**texts, **said}).said

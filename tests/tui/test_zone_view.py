@@ -48,6 +48,7 @@ def ids(rows: tuple[Row, ...]) -> list[str]:
         ("-changed", ["Z2", "Z3", "Z4"]),
         ("du<0.8", ["Z1", "Z2", "Z4"]),  # one without a DU is not below
         ("du>72%", []),
+        ("du>1%", ["Z1", "Z2", "Z4"]),  # percent as typed, however small
         ("du>=0.72", ["Z1", "Z2", "Z4"]),
         ("min>9 min<40", ["Z3", "Z4"]),
         ("change<0", ["Z4"]),

@@ -113,8 +113,9 @@ class SessionScreen(Screen[Result]):
         if session.plan is not None:
             week = week_text(session.plan, roomy=not self.is_narrow)
         face = "US units" if session.units == "us" else "metric"
-        unsaved = "  ● not saved" if self.dashboard.is_unsaved else ""
-        bar.show(f"{session.site.name}{unsaved}", f"{busy or week}  {face}")
+        # in front: a long name is cut at its end
+        unsaved = "● not saved  " if self.dashboard.is_unsaved else ""
+        bar.show(f"{unsaved}{session.site.name}", f"{busy or week}  {face}")
 
     def _say_work(self, busy: str, *, is_of_before: bool) -> None:
         """Say what the app works out, once it takes long; escape leaves it."""

@@ -1,5 +1,6 @@
 """What the folder's files say, thing by thing, and the place to change it."""
 
+from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
@@ -125,11 +126,14 @@ class GivenScreen(Page):
 
     def _say_head(self, given: "FolderEdits", changed: int) -> None:
         unread = ", ".join(state.unread_files(given))
+        about = (
+            "" if unread and self.is_narrow else "what the files of the folder say   "
+        )
         tail = f"{changed} not saved" if changed else "as on disk"
         self.query_one("#head", Static).update(
             Content.assemble(
                 ("Given  ", "bold"),
-                ("what the files of the folder say   ", words.DIM),
+                (about, words.DIM),
                 (tail, "bold $warning" if changed else words.DIM),
                 (f"   not readable: {unread}" if unread else "", "$text-error"),
             )
@@ -305,21 +309,29 @@ class GivenScreen(Page):
         given, session, kind = self._given, self.dashboard.session, self._kind
         if given is None or session is None or kind is None or not kind.name:
             return
-        try:
-            done = state.with_more(given, kind, state.own_units(session))
-        except SaveError as problem:
-            self.notify(f"{problem.what}.", severity="warning", markup=False)
-            return
-        if self._take(done, f"new {kind.words}"):
+        units = state.own_units(session)
+        done = self._unless_refused(partial(state.with_more, given, kind, units))
+        if done is not None and self._take(done, f"new {kind.words}"):
             self._pick_last(kind)
+
+    def _unless_refused(
+        self, edit: "Callable[[], FolderEdits]"
+    ) -> "FolderEdits | None":
+        """What an edit makes of the files; None, and the remedy, if it is refused."""
+        try:
+            return edit()
+        except SaveError as problem:
+            self.notify(f"{problem}.", severity="warning", markup=False)
+            return None
 
     def action_twin(self) -> None:
         """Copy the picked thing."""
         given, thing = self._given, self._thing
-        if given is None or thing is None or not thing.kind.is_list:
+        if given is None or thing is None or not thing.is_of_list:
             self.notify("Only things of a list can be copied.", severity="warning")
             return
-        if self._take(state.with_twin(given, thing), f"{thing.name} once more"):
+        done = self._unless_refused(partial(state.with_twin, given, thing))
+        if done is not None and self._take(done, f"{thing.name} once more"):
             self._pick_last(thing.kind)
 
     def _pick_last(self, kind: "Kind") -> None:
@@ -344,13 +356,9 @@ class GivenScreen(Page):
         table = self._tables.get(self.right.picked) if self.right.has_focus else None
         if table is not None and not table.is_given:
             return
-        try:
-            done_given = state.without(given, thing, table)
-        except SaveError as problem:
-            text = f"{problem.what}; {problem.fix}."
-            self.notify(text, severity="warning", markup=False)
-            return
-        self._take(done_given, f"{thing.name} removed")
+        less = self._unless_refused(partial(state.without, given, thing, table))
+        if less is not None:
+            self._take(less, f"{thing.name} removed")
 
 
 def _is_in(change: "Change", file: str, thing: "Thing") -> bool:
@@ -362,7 +370,7 @@ def _is_in(change: "Change", file: str, thing: "Thing") -> bool:
         return not place or place[0] == "place"
     if not place or place[0] != thing.kind.name:
         return False
-    if not thing.kind.is_list:
+    if not thing.is_of_list:
         return True
     is_renamed = change.key == "id" and change.now.strip("\"'") == thing.name
     return is_renamed or (len(place) > 1 and place[1] in (thing.name, thing.place[1]))

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from scheduler.errors import Finding
     from scheduler.files.site_things import Field, Section, Thing
 
-DIM = "$foreground 55%"
+DIM = "$foreground 60%"
 NAME = 29  # columns of a field's name, with the gap behind it
 LISTS = {
     "window": "windows",
@@ -41,7 +41,9 @@ def thing_lines(
     """One line a thing, lists under their heads; a list not given can be picked."""
     for key, one in things:
         if not one.kind.is_list:
-            words = one.name if one.is_given else f"{one.name}   not given"
+            # one of several clocks goes by its id
+            name = f"{one.kind.words} {one.name}" if one.is_of_list else one.name
+            words = name if one.is_given else f"{name}   not given"
             yield _thing_line(key, words, marks.get(key, ""), is_dim=not one.is_given)
     for kind, name in LISTS.items():
         mine = [

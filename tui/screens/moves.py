@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
+from scheduler.errors import SchedulerError
 from scheduler.units import shown
 from tui import moves_state as state
 from tui.screens.doors import Page
@@ -44,7 +45,7 @@ class MovesScreen(Page):
     def show(self, session: Session) -> None:
         self._here = None
         self.query_one("#head", Static).update("Moves: working out what they gain …")
-        self.ask(partial(state.curve_of, session))
+        self.ask(partial(state.curve_of, session), "moving last week's starts …")
 
     def answered(self, answer: object) -> None:
         from scheduler.watering.night_plan.moves import MoveCurve
@@ -52,6 +53,13 @@ class MovesScreen(Page):
         if isinstance(answer, MoveCurve):
             self._curve = answer
             self._draw()
+        elif isinstance(answer, SchedulerError):
+            self.query_one("#head", Static).update(f"Moves: {answer}")
+
+    def left_off(self) -> None:
+        super().left_off()
+        self.query_one("#head", Static).update("Moves: not worked out")
+        self._draw()
 
     def _draw(self) -> None:
         session, curve = self.dashboard.session, self._curve

@@ -13,7 +13,7 @@ from scheduler.reports.changes import override_text, percent_text
 from tui import week_walk as state
 from tui.screens import wording
 from tui.screens.doors import Doors
-from tui.session import Session
+from tui.session import Session, issue_week
 from tui.week_walk import why_odd
 from tui.widgets.bars import Prompt
 from tui.widgets.zone_table import Column, ZoneTable
@@ -86,8 +86,10 @@ class WalkScreen(Doors[None]):
         left = [one for one in self._rows if not walk.has(one)]
         odd = sum(bool(why_odd(one)) for one in left)
         same = len(session.plan.zones) - len(self._rows) if session.plan else 0
+        many = len(self._rows)
+        zones = "1 zone changes" if many == 1 else f"{many} zones change"
         parts: list[str | tuple[str, str]] = [
-            (f"{len(self._rows)} zones change, ", "bold"),
+            (f"{zones}, ", "bold"),
             f"{same} do not; {len(left)} left",
         ]
         if odd:
@@ -162,22 +164,28 @@ class WalkScreen(Doors[None]):
         if session is None:
             return
         asked = state.ready(session, self.dashboard.walk)
-        if asked.refused:
-            self.notify(asked.refused, severity="warning", markup=False)
-        elif asked.asks_why:
+        if asked.asks_why:
             self.query_one(Prompt).ask("why", WHY)
+        elif asked.refused:
+            self.notify(asked.refused, severity="warning", markup=False)
         else:
             self._issue(session, "")
 
     def on_prompt_given(self, event: Prompt.Given) -> None:
-        session = self.dashboard.session
-        if session is None or not event.text.strip():
-            self.notify("Not issued: no reason was given.", severity="warning")
+        session, why = self.dashboard.session, event.text.strip()
+        if session is None:
+            return
+        # the week may have become another one while the reason was typed
+        asked = state.ready(session, self.dashboard.walk)
+        refused = "" if asked.asks_why else asked.refused
+        if refused or not why:
+            said = refused or "Not issued: no reason was given."
+            self.notify(said, severity="warning", markup=False)
         else:
-            self._issue(session, event.text.strip())
+            self._issue(session, why)
 
     def _issue(self, session: Session, why: str) -> None:
-        self.notify(state.issue(session, why), markup=False)
+        self.notify(issue_week(session, why), markup=False)
         # what the clock was told is part of the folder now
         self.dashboard.action_read_again()
 

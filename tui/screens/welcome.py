@@ -206,7 +206,9 @@ def _check_readings(texts: Texts) -> Checked:
         read = imported.read_readings(texts)
     except SchedulerError as problem:
         return Checked({"readings": state.trouble(problem), **wrong})
-    units: System = "metric" if "mm" in texts["mouth"] else "us"
+    # mm, cm and m end alike
+    is_metric = texts["mouth"].strip().casefold().endswith("m")
+    units: System = "metric" if is_metric else "us"
     said = [run_text(read.result, units)] if read.result is not None else []
     stops = [one for one in read.findings if one.level == "stop"]
     if read.findings:

@@ -39,7 +39,9 @@ class Asked:
 
 
 def _same(given: str, held: str) -> bool:
-    return hmac.compare_digest(given.encode(), held.encode())
+    # bytes that are no text come as surrogates
+    sent = given.encode("utf-8", "surrogatepass")
+    return hmac.compare_digest(sent, held.encode())
 
 
 @dataclass(slots=True)

@@ -161,7 +161,7 @@ class DashboardServer(Server):
             await child.start(width, height)
             # what is no message of the page closes it
             with contextlib.suppress(
-                ValueError, LookupError, TypeError, AttributeError
+                ValueError, LookupError, TypeError, AttributeError, AssertionError
             ):
                 await self._process_messages(page, child)
         finally:

@@ -4,7 +4,8 @@ from rich.segment import Segment
 from textual.color import Color
 from textual.filter import LineFilter
 
-from tui.widgets.canvas import plain
+from tui.themes import STARK, StarkFilter
+from tui.widgets.canvas import ascii_only, plain
 
 
 class AsciiFilter(LineFilter):
@@ -13,3 +14,9 @@ class AsciiFilter(LineFilter):
     def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
         del background  # glyphs are changed, colours stay
         return [Segment(plain(one.text), one.style, one.control) for one in segments]
+
+
+def face_filters(theme: str) -> list[LineFilter]:
+    """Filters of every painted line: what a face or a console asks for."""
+    own: list[LineFilter] = [StarkFilter()] if theme == STARK else []
+    return [*own, AsciiFilter()] if ascii_only() else own

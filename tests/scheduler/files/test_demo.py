@@ -1,9 +1,11 @@
 """The demo sites by their names."""
 
+from pathlib import Path
+
 import pytest
 
-from scheduler.errors import QuantityError
-from scheduler.files.demo import DEMO, DEMOS, demo_source, known_demo
+from scheduler.errors import QuantityError, SaveError
+from scheduler.files.demo import DEMO, DEMOS, copy_demo, demo_source, known_demo
 
 
 def test_every_demo_site_that_ships_is_named_and_every_name_ships() -> None:
@@ -23,3 +25,12 @@ def test_a_demo_site_is_known_however_its_words_are_joined(typed: str) -> None:
 def test_an_unknown_demo_site_is_refused_with_the_known_ones() -> None:
     with pytest.raises(QuantityError, match="are tern_hollow, alder_flat"):
         known_demo("../alder_flat")
+
+
+def test_the_folder_we_are_in_is_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(SaveError, match="the folder you are in"):
+        copy_demo(Path())
+    assert not list(tmp_path.iterdir())

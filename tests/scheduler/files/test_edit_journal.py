@@ -4,6 +4,7 @@ import os
 import signal
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -25,6 +26,10 @@ for n in range(100000):
     text = edits.disk["zones.toml"].text.replace("2400 ", f"{20000 + n} ")
     journal.keep(edits.with_text("zones.toml", text))
     print(n, flush=True)
+"""
+
+NO_TOML = """
+{"format": 1, "files": {"zones.toml": {"digest": "", "read": "", "now": "x = = 3"}}}
 """
 
 
@@ -63,10 +68,25 @@ def test_the_reader_of_a_site_passes_the_journal_by(site: Path) -> None:
     assert read_site_folder(site).findings == before
 
 
-def test_a_journal_of_somebody_else_is_not_overwritten(site: Path) -> None:
-    journal_of(site).keep(smaller(site))
-    with pytest.raises(SaveError, match="is there already"):
-        journal_of(site).keep(smaller(site))
+def test_two_who_edit_one_folder_keep_each_their_own(site: Path) -> None:
+    journals = []
+    for _ in range(2):
+        journals.append(journal_of(site))
+        journals[-1].keep(smaller(site))
+    assert len({one.path for one in journals}) == 2
+    assert all(one.path.exists() for one in journals)
+
+
+@pytest.mark.parametrize("edits", [smaller, read_texts])
+def test_a_journal_that_somebody_else_wrote_is_not_touched(
+    site: Path, edits: Callable[[Path], FolderEdits]
+) -> None:
+    journal = journal_of(site)
+    journal.keep(smaller(site))
+    journal.path.write_text("theirs", "utf-8")
+    with pytest.raises(SaveError, match="changed by somebody else"):
+        journal.keep(edits(site))
+    assert journal.path.read_text("utf-8") == "theirs"
 
 
 def test_what_was_saved_before_the_kill_is_not_offered(site: Path) -> None:
@@ -86,7 +106,35 @@ def test_a_file_changed_since_the_kill_is_a_conflict(site: Path) -> None:
     assert [one.file for one in conflicts(kept[0])] == ["zones.toml"]
 
 
-@pytest.mark.parametrize("text", ["", "{}", '{"format": 2, "files": {}}', "[1]", "\0"])
+@pytest.mark.parametrize("theirs", ["x = = 3\n", None])
+def test_edits_of_a_file_that_cannot_be_read_any_more_are_a_conflict(
+    site: Path, theirs: str | None
+) -> None:
+    journal_of(site).keep(smaller(site))
+    zones = site / "zones.toml"
+    zones.unlink() if theirs is None else zones.write_text(theirs, "utf-8")
+    kept = kept_edits(site)
+    assert kept is not None
+    assert kept[0].now["zones.toml"] == smaller_text(kept[0])
+    assert [one.theirs for one in conflicts(kept[0])] == [theirs or ""]
+
+
+def smaller_text(edits: FolderEdits) -> str:
+    return edits.disk["zones.toml"].text.replace("2400 ", "2000 ")
+
+
+def test_a_journal_that_names_a_file_elsewhere_edits_nothing(site: Path) -> None:
+    journal_of(site).keep(smaller(site))
+    text = (site / NAME).read_text("utf-8")
+    (site / NAME).write_text(text.replace("zones.toml", "../other.toml"), "utf-8")
+    kept = kept_edits(site)
+    assert kept is not None
+    assert kept[0].changed == ()
+
+
+@pytest.mark.parametrize(
+    "text", ["", "{}", '{"format": 2, "files": {}}', "[1]", "\0", NO_TOML]
+)
 def test_a_journal_that_cannot_be_read_is_passed_by(site: Path, text: str) -> None:
     (site / NAME).write_text(text, "utf-8")
     assert kept_edits(site) is None

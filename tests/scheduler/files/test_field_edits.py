@@ -158,3 +158,37 @@ def test_nothing_is_added_to_a_file_that_cannot_be_read(edits: FolderEdits) -> N
     without = {name: text for name, text in edits.now.items() if name != kind.file}
     with pytest.raises(SaveError, match=r"zones\.toml: cannot be read"):
         added(replace(edits, now=without), kind)
+
+
+# --- several clocks ----------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def clocks(edits: FolderEdits) -> FolderEdits:
+    """The site with two clocks in place of one."""
+    kept = edits.now["site.toml"].replace("[controller]", '[[controller]]\nid = "N"')
+    assert kept != edits.now["site.toml"]
+    two = f'{kept}\n[[controller]]\nid = "S"\nstations = 4\n'
+    return edits.with_text("site.toml", two)
+
+
+def test_a_value_is_typed_into_one_clock_of_several(clocks: FolderEdits) -> None:
+    done = typed(clocks, ("S", "", "stations"), "6").edits
+    assert done is not None
+    wanted = clocks.now["site.toml"].replace("stations = 4", "stations = 6")
+    assert done.now["site.toml"] == wanted
+
+
+def test_one_clock_of_several_is_removed_and_the_others_stay(
+    clocks: FolderEdits,
+) -> None:
+    north = spot(clocks, "N", "", "id")[0]
+    text = removed(clocks, north).now["site.toml"]
+    assert [line for line in text.splitlines() if line.startswith("id")] == ['id = "S"']
+
+
+def test_another_clock_has_an_id_that_is_free(clocks: FolderEdits) -> None:
+    north = spot(clocks, "N", "", "id")[0]
+    for done in (added(clocks, north.kind), copied(clocks, north)):
+        found = [one for one in things(done.now) if one.kind == north.kind]
+        assert len({one.name for one in found}) == 3

@@ -109,3 +109,12 @@ def test_a_full_disk_leaves_nothing_behind(
     with pytest.raises(SaveError, match="free some space"):
         new_site(tmp_path / "yard")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_folder_we_are_in_is_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(SaveError, match="the folder you are in"):
+        new_site(Path())
+    assert not list(tmp_path.iterdir())

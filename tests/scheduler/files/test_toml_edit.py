@@ -200,3 +200,8 @@ def test_a_table_written_in_braces_is_no_table_of_its_own() -> None:
 def test_a_file_that_cannot_be_read_is_refused() -> None:
     with pytest.raises(SaveError, match="cannot be read as TOML"):
         with_value("a = .5\n", ("a",), "1")
+
+
+def test_a_list_in_braces_is_not_said_to_be_typed_wrongly() -> None:
+    with pytest.raises(SaveError, match="layout of the file"):
+        with_table("a = [{x = 1}]\n", ["[[a]]"], ["x = 2"])

@@ -1,5 +1,7 @@
 """A text that says more or less than it should is refused."""
 
+import tomllib
+
 import pytest
 
 from scheduler.errors import SaveError
@@ -17,8 +19,13 @@ def test_a_text_that_says_more_is_refused() -> None:
         checked("a = 1", "a = 2\nb = 3", lambda data: data.update(a=2))
 
 
+def test_a_typed_value_that_is_not_toml_is_refused() -> None:
+    with pytest.raises(SaveError, match="typed is not TOML"):
+        checked("a = 1", "a = .5", lambda data: data.update(tomllib.loads("a = .5")))
+
+
 def test_a_text_that_is_not_toml_is_refused() -> None:
-    with pytest.raises(SaveError, match="not TOML"):
+    with pytest.raises(SaveError, match="does not let"):
         checked("a = 1", "a = .5", lambda data: data.update(a=0.5))
 
 

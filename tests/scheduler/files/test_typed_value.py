@@ -26,6 +26,8 @@ def entry(model: type[Noun], name: str, key: str, text: str) -> Entry:
          "0.65 / m3", "water_price_money_per_m3 = 0.65"),
         (Zone, "rain_counted", "rain_counted", "85 %", "rain_counted = 0.85"),
         (Zone, "priority", "priority", "3", "priority = 3"),
+        (Zone, "priority", "priority", "05", "priority = 5"),
+        (Plant, "kc_by_month", "kc_by_month", "00.8 0.9", "kc_by_month = [0.8, 0.9]"),
         (Zone, "name", "name", 'rim 4" pots', 'name = "rim 4\\" pots"'),
         (Zone, "watered", "watered", "when due", 'watered = "when due"'),
         (Zone, "days", "days", "mon, wed fri", 'days = ["mon", "wed", "fri"]'),

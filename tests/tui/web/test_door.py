@@ -48,7 +48,7 @@ def test_a_wrong_token_gets_no_key_and_spends_nothing() -> None:
     assert brings(door, token_of(door))
 
 
-@pytest.mark.parametrize("token", ["", "é", "\x00"])
+@pytest.mark.parametrize("token", ["", "é", "\x00", "\udcff"])
 def test_a_token_in_any_letters_is_only_wrong(token: str) -> None:
     assert brings(AT, token) is None
 
@@ -82,8 +82,9 @@ def test_without_a_key_the_answer_says_where_one_comes_from() -> None:
     assert "address" in str(AT.refusal_without_token(PLAIN))
 
 
-def test_a_wrong_key_does_not_let_in() -> None:
-    assert AT.refusal_without_token(replace(PLAIN, cookie="wrong")) is not None
+@pytest.mark.parametrize("cookie", ["", "wrong", "\udcff"])
+def test_a_wrong_key_does_not_let_in(cookie: str) -> None:
+    assert AT.refusal_without_token(replace(PLAIN, cookie=cookie)) is not None
 
 
 @pytest.mark.parametrize(

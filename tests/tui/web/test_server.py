@@ -124,13 +124,17 @@ async def test_a_page_whose_app_breaks_off_hears_of_it() -> None:
         assert page.closed
 
 
-async def test_what_is_no_message_closes_the_page() -> None:
+async def test_what_is_no_message_closes_the_page(
+    caplog: pytest.LogCaptureFixture,
+) -> None:
     async with server_of() as server, let_in(server.door.first_address) as one:
-        page = await one.socket()
-        await page.send_str("no message")
-        async for _ in page:
-            pass
-        assert page.closed
+        for text in ("no message", "{}", "[]", '["resize", 1]'):
+            page = await one.socket()
+            await page.send_str(text)
+            async for _ in page:
+                pass
+            assert page.closed
+    assert "Error handling request" not in caplog.text
 
 
 async def test_a_server_that_stops_closes_its_pages_and_ends_their_processes() -> None:
