@@ -101,6 +101,7 @@ class Dashboard(Way, Editing, Reader):
         self.look(face, in_words=in_words)
         self._units_asked = units
         self._number = 0  # of the last thing asked for
+        self._reading = -1  # number of the reading that is awaited
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         yield from super().get_system_commands(screen)
@@ -151,6 +152,7 @@ class Dashboard(Way, Editing, Reader):
     def read_after_save(self) -> None:
         """Read the folder again and plan anew; what-ifs stay."""
         self._number += 1
+        self._reading = self._number
         self.busy = "reading the site …"
         self._open(self._number, self._edits, self.session)
 
@@ -174,6 +176,9 @@ class Dashboard(Way, Editing, Reader):
         """Compute the session with the edits that are asked for."""
         if self.session is None:
             return
+        if self._reading == self._number:
+            self.read_after_save()  # else what is read would never be shown
+            return
         self._number += 1
         self.busy = "planning …"
         self._recompute(self.session, self._edits, self._number)
@@ -182,8 +187,8 @@ class Dashboard(Way, Editing, Reader):
         """Drop the answer of what is being read or planned; what is shown stays."""
         self._number += 1
         self.busy = ""
-        self._edits = self.session.edits if self.session is not None else ()
-        again = "ctrl+r reads the folder"
+        self.fall_back()
+        again = "ctrl+y asks again, ctrl+r reads the folder"
         self.notify(f"Left. What is shown is as before; {again}.", severity="warning")
 
     def leave_ranges(self) -> None:
@@ -236,7 +241,7 @@ class Dashboard(Way, Editing, Reader):
     def on_dashboard_opened(self, message: Opened) -> None:
         if message.number != self._number:
             return
-        self.busy = ""
+        self._reading, self.busy = -1, ""
         if self.session is None and message.unsaved:
             zones = message.unsaved
             self.notify(
@@ -277,10 +282,7 @@ class Dashboard(Way, Editing, Reader):
         if message.number != self._number or self.session is None:
             return
         self.busy = ""
-        self._edits = self.session.edits
-        if self.given_now is not None:
-            self._keep(self.given_now)
-        self.steps += 1
+        self.fall_back()
         self.notify(
             f"{message.error}. The week is as before.",
             severity="error",
@@ -290,9 +292,9 @@ class Dashboard(Way, Editing, Reader):
     def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
         if event.state is not WorkerState.ERROR:
             return
-        self.busy = ""
-        if self.session is not None:
-            self._edits = self.session.edits
+        if event.worker.group == "recompute":
+            self._reading, self.busy = -1, ""
+            self.fall_back()
         self.notify(
             f"Not computed: {event.worker.error!r}. What is shown is as before.",
             severity="error",

@@ -130,6 +130,16 @@ class Editing(App[int]):
             self.steps += 1
         self.compute()
 
+    def fall_back(self) -> None:
+        """To what is computed; what was asked for besides can be redone."""
+        done = self.session.edits if self.session is not None else ()
+        if self._edits[: len(done)] == done:
+            self._undone = (*self._edits[len(done) :], *self._undone)
+        self._edits = done
+        if self.given_now is not None:
+            self._keep(self.given_now)
+        self.steps += 1
+
     def _keep(self, given: "FolderEdits") -> None:
         said = self._keeper.keep(given)
         if said:

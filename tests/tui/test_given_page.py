@@ -4,9 +4,11 @@ import os
 import signal
 import subprocess
 import sys
+import threading
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from pathlib import Path
+from typing import Any
 
 import pytest
 from textual.events import AppFocus
@@ -15,6 +17,8 @@ from textual.pilot import Pilot
 from scheduler.files.edit_journal import NAME
 from tests.small_site import ZONES, small_site
 from tests.tui.pilots import NARROW, WIDE, Text, dashboard, pressed, session_of, settled
+from tui import session as session_state
+from tui.app import Dashboard
 from tui.screens.difference import DifferenceScreen
 from tui.screens.given import GivenScreen
 
@@ -236,6 +240,7 @@ async def test_on_return_of_focus_theirs_can_be_taken(site: Path) -> None:
 TYPED = """
 import asyncio, sys
 from pathlib import Path
+from typing import Any
 from tests.tui.test_given_page import given_page, type_area
 
 async def main():
@@ -275,3 +280,51 @@ async def test_quitting_asks_and_keeps_for_next_time(site: Path) -> None:
         await pressed(pilot, "escape", "q", "k")
         assert pilot.app.return_code == 0
     assert (site / NAME).exists()
+
+
+# --- what is asked for meanwhile ---------------------------------------------
+
+
+class Gate:
+    """Holds a calculation back until it is opened."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+        self.opened, work = threading.Event(), getattr(session_state, name)
+
+        def slow(*given: Any) -> Any:
+            assert self.opened.wait(30)
+            return work(*given)
+
+        monkeypatch.setattr(session_state, name, slow)
+
+
+async def test_an_edit_whose_planning_is_left_can_be_redone(
+    site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with given_page(site) as pilot:
+        app = pilot.app
+        assert isinstance(app, Dashboard)
+        gate = Gate(monkeypatch, "with_edits")
+        await pilot.press(*AREA, *"9 m2", "enter")
+        await pilot.pause()
+        app.leave_busy()
+        assert (app.is_unsaved, (site / NAME).exists()) == (False, False)
+        gate.opened.set()
+        await settled(pilot)
+        assert area_m2(pilot) == 223.0
+        await pressed(pilot, "ctrl+y")
+        assert (area_m2(pilot), app.is_unsaved) == (9.0, True)
+
+
+async def test_a_step_made_while_the_folder_is_read_does_not_hide_what_is_read(
+    site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with given_page(site) as pilot:
+        gate = Gate(monkeypatch, "open_session")
+        (site / "zones.toml").write_text(ZONES.replace("2400 ", "9999 "), "utf-8")
+        await pilot.press("ctrl+r")
+        await pilot.press("u")
+        gate.opened.set()
+        await settled(pilot)
+        assert session_of(pilot).units == "metric"
+        assert area_m2(pilot) == 928.9  # 9999 ft2 of 0.09290304 m2
