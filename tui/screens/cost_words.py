@@ -93,7 +93,7 @@ def option_columns(
               for name in ("own rule", "low half", "low qu.", "served")),
             *([Column("outlay", 13)] if roomy else []),
             Column("a year", 13 if roomy else 9),
-            Column("  verdict", 16 if roomy else 14, is_right=False),
+            Column("  verdict", 26 if roomy else 14, is_right=False),
         ]  # fmt: skip
     return [
         Column(told, 34 if roomy else 16, is_right=False),
@@ -124,6 +124,8 @@ def option_rows(
             was = _option_cells(old[one.option.id], units)
             pairs = zip(was[1:], cells[1:], strict=True)
             changed = [b if a == b else f"{a}→{b.strip()}" for a, b in pairs]
+            if not roomy and cells[-1] != was[-1]:  # one of them has room
+                changed[-1] = f" →{cells[-1].strip()}"
             cells = [cells[0], *changed]
         rows.append((one.option.id, cells))
     if before is not None and not roomy:

@@ -37,6 +37,8 @@ async def test_the_visitor_compares_the_minutes_of_every_rule(tmp_path: Path) ->
         # 19.2, 23.1 and 26.8 min by hand
         user.reads("3►low quarter", "minutes 19 min 23 min 27 min")
         await user.press("2")
-        user.reads("23 min a watering, was 24", "what-if, not saved")
+        user.reads(
+            "23 min a watering, was 24", "what-if Z4 rule low quarter → low half"
+        )
         await user.press("ctrl+z")
         user.reads("27 min a watering, was 24 (+3)")

@@ -31,7 +31,7 @@ async def test_break_even_and_verdicts_follow_prices_that_are_edited_in_place(
         await user.press("x", "1")
         await user.fill("0.40")
         assert user.line("B re-spacing").endswith("does not pay")
-        user.reads("water 0.40 per kgal", "what-if, not saved: water price 0.40")
+        user.reads("what-if water price 2.78 → 0.40 per kgal")
         await user.press("x")
         user.reads("at 2.45 per kgal: does not pay.", "at 5.85 per kgal: does not pay.")
         await user.press("ctrl+z")
