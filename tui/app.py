@@ -144,9 +144,7 @@ class Dashboard(Way, Editing, Reader):
 
     # --- what is asked for --------------------------------------------------
     def action_read_again(self) -> None:
-        unsaved = [one for one in self._edits if one.what == "given"]
-        self._edits = tuple(unsaved) if self.is_unsaved else ()
-        self._undone = ()
+        """Read the folder anew; what is tried or not saved stays."""
         self.read_after_save()
 
     def read_after_save(self) -> None:

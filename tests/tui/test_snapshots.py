@@ -1,4 +1,6 @@
-"""Six pictures of the dashboard on a made-up week: they change only with the faces."""
+"""Pictures of the dashboard: on a made-up week, which change only with the faces, and on
+the demo site, which change with its numbers as well.
+"""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -60,6 +62,29 @@ def test_the_week_looks_as_before(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     app = _with(monkeypatch, made.session())
+    assert snap_compare(app, run_before=_after(*keys), terminal_size=size)
+
+
+@pytest.mark.usefixtures("prepared")
+@pytest.mark.parametrize(
+    ("keys", "size", "face"),
+    [
+        pytest.param(["space"], (80, 24), "light", id="walk"),
+        pytest.param(["j", "h"], (140, 40), "dark", id="hours"),
+        pytest.param(["j", "g"], (80, 24), "contrast", id="given"),
+        pytest.param(["j", "enter", "2"], (140, 40), "light", id="tried"),
+    ],
+)
+def test_the_demo_site_looks_as_before(
+    demo: Path,
+    keys: list[str],
+    size: tuple[int, int],
+    face: str,
+    snap_compare: Compare,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(work_line, "PATIENCE_S", 600.0)
+    app = Dashboard(demo, face=face)
     assert snap_compare(app, run_before=_after(*keys), terminal_size=size)
 
 

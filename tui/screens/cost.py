@@ -26,6 +26,7 @@ from tui.what_if import MONEY, What
 from tui.widgets.bars import Prompt
 from tui.widgets.canvas import SMALLEST
 from tui.widgets.range_bars import RangeBars
+from tui.widgets.work_line import WorkLine
 from tui.widgets.zone_table import ZoneTable
 
 if TYPE_CHECKING:
@@ -60,6 +61,7 @@ class CostScreen(Page):
 
         found: "WithWeek | None"
         asked: tuple[CostNow, str]
+        refused: str = ""
 
     def __init__(self, zone_id: str) -> None:
         super().__init__(zone_id)
@@ -125,16 +127,29 @@ class CostScreen(Page):
         asked = self._found, self.query_one(ZoneTable).picked
         if asked != self._asked:
             self._asked = asked
+            what = "laying out the nights of all zones …"
+            self.query_one(WorkLine).begin("week", what, self._leave_week)
             self._look_at_week(session, *asked)
 
-    @beside("week", exclusive=False)
+    def _leave_week(self) -> None:
+        """Drop the nights that are awaited; picking a line asks again."""
+        self._asked = None
+
+    @beside("week")
     def _look_at_week(self, session: Session, cost: CostNow, option: str) -> None:
-        found = state.around_now(session, cost.now, option)
-        self.post_message(self.Week(found, (cost, option)))
+        try:
+            found = state.around_now(session, cost.now, option)
+        except SchedulerError as refused:
+            self.post_message(self.Week(None, (cost, option), str(refused)))
+        else:
+            self.post_message(self.Week(found, (cost, option)))
 
     def on_cost_screen_week(self, message: Week) -> None:
         session = self.dashboard.session
         if message.asked == self._asked and session is not None:
+            self.query_one(WorkLine).end("week")
+            if message.refused:
+                self.notify(message.refused, severity="warning", markup=False)
             self._around = message.found
             self._zones(session)
             self._option(session)

@@ -54,6 +54,7 @@ class ZonesScreen(Doors[None]):
     def __init__(self) -> None:
         super().__init__()
         self._typed = ""
+        self._slip = ""  # what could not be read, to be mended
         self._heads: tuple[str, ...] = ()  # of the columns that are shown
         self._all: tuple[Row, ...] = ()
         self._of: Session | None = None  # whose rows and findings these are
@@ -102,7 +103,7 @@ class ZonesScreen(Doors[None]):
             found = filtered(self._all, self._typed, session.units)
         except QuantityError as problem:
             self.notify(str(problem), severity="warning", markup=False)
-            self._typed, found = "", self._all
+            self._slip, self._typed, found = self._typed, "", self._all
         return ordered(found, self.dashboard.zone_order)
 
     def _summary(self, session: Session, shown: int) -> None:
@@ -136,10 +137,10 @@ class ZonesScreen(Doors[None]):
         self.dashboard.open_walk()
 
     def action_find(self) -> None:
-        self.query_one(Prompt).ask(FIND, HELP)
+        self.query_one(Prompt).ask(FIND, HELP, self._slip or self._typed)
 
     def on_prompt_given(self, event: Prompt.Given) -> None:
-        self._typed = " ".join(event.text.split())
+        self._typed, self._slip = " ".join(event.text.split()), ""
         self._again()
 
     def action_show_all(self) -> None:

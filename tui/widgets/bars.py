@@ -60,11 +60,11 @@ class Prompt(Input):
     def on_mount(self) -> None:
         self.disabled = True
 
-    def ask(self, what: str, hint: str) -> None:
-        """Show the line and take the keys."""
+    def ask(self, what: str, hint: str, value: str = "") -> None:
+        """Show the line and take the keys; what stands there can be typed on."""
         self.what = what
         self._before = self.screen.focused
-        self.value = ""
+        self.value = value
         self.placeholder = hint
         self.disabled = False
         self.add_class("asking")
