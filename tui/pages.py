@@ -1,7 +1,7 @@
 """The pages of the dashboard in the order water flows: the one place that lists them.
 
-Doors, line of keys, path line, command palette and help are made from this list. A page
-is loaded when it is first opened.
+Doors, line of keys, path line and command palette are made from this list; the help has
+the keys of a page under its name. A page is loaded when it is first opened.
 """
 
 from dataclasses import dataclass

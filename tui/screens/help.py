@@ -45,7 +45,7 @@ KEYS = (
         ("↑ ↓ j k", "choose a zone"),
         ("enter", "open it"),
         ("space", "the week's changes, zone after zone: accept, issue"),
-        ("/", "find: words of id, name, plant, package, findings; changed, stop,"),
+        ("/", "find: id, name, plant, package, valve, findings; changed, stop,"),
         ("", "warning, planned, off; du<0.6 min>20 change rate need nights; -word"),
         ("o", "another order; or click on a head. First: needing eyes"),
         ("esc", "show all zones again"),

@@ -55,7 +55,7 @@ PAGES = (
         ("esc", "let it go back; else leave"),
         ("- +", "try a weaker or a stronger pump"),
         ("v", "one night or the week"),
-        ("i", "issue the week"),
+        ("i", "issue the week; with stop findings, from the weekly walk"),
         ("G", "what moving last week's starts gains, and how many shall move"),
         ("page keys", "scroll what changes since the last issued week"),
     )),
