@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from scheduler import week_plan as door
+from scheduler import week_hours as door
 from scheduler.field.package_wind import site_package_wind
 from scheduler.plan import WeekPlan, build_week
 from scheduler.record import CanTest, History, WindLog
