@@ -12,6 +12,7 @@ from scheduler.reports.cost_words import money
 from tui import session as state
 from tui.cost_state import cost_now
 from tui.field_state import once
+from tui.given_edit import on_the_files
 from tui.session import Session
 from tui.tried import Effect, edit_text, site_effects
 from tui.what_if import MONEY, Edit, is_size
@@ -107,15 +108,15 @@ def _of_option(was: "SiteCost", now: "SiteCost", ids: Sequence[str]) -> Effect:
 def without(session: Session, edits: Sequence[Edit]) -> Session | None:
     """The session without some of its what-ifs; None where the rest cannot be."""
     rest = tuple(one for one in session.what_ifs if one not in edits)
-    units = tuple(one for one in session.edits if one.what == "units")
+    asked = on_the_files(session.edits, rest)
 
     def work() -> Session | None:
         try:
-            return state.with_edits(session, (*rest, *units))
+            return state.with_edits(session, asked)
         except SchedulerError:
             return None
 
-    return once(session.site_folder, ("without", rest, units), work)
+    return once(session.site_folder, ("without", asked), work)
 
 
 # --- kept ---------------------------------------------------------------------
@@ -159,6 +160,8 @@ def _with(texts: "FolderEdits", edit: Edit) -> "FolderEdits":
         return write.with_price(texts, edit.what, edit.value)
     if edit.what == "pump":
         return write.with_pump(texts, edit.value)
+    if edit.what == "move worth":
+        return write.with_move_worth(texts, edit.value)
     of_zone: dict[str, Callable[[FolderEdits, str, float], FolderEdits]] = {
         "kc": write.with_kc,
         "kc factor": write.with_kc_factor,

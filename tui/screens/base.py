@@ -89,8 +89,8 @@ class SessionScreen(Screen[Result]):
         self.show(session)
         self.say_what_if(session)
 
-    def effects(self, session: Session) -> tuple[Effect, ...]:
-        """Main numbers of the page, before and after what is tried."""
+    def effects(self, session: Session) -> tuple[Effect, ...] | None:
+        """Main numbers of the page, before and after; None until worked out."""
         return site_effects(session)
 
     def say_what_if(self, session: Session) -> None:
