@@ -14,7 +14,7 @@ from tui.cost_state import cost_now
 from tui.field_state import once
 from tui.given_edit import on_the_files
 from tui.session import Session
-from tui.tried import Effect, edit_text, site_effects
+from tui.tried import Effect, clock_effects, edit_text, site_effects
 from tui.what_if import MONEY, Edit, is_size
 
 if TYPE_CHECKING:
@@ -37,6 +37,8 @@ class Line:
     ----------
     effects : tuple of Effect
         Water and minutes of the week; money of a year once it is worked out.
+    nights : tuple of Effect
+        The nights by the clock.
     why_not : str
         Why it cannot be kept, and what would keep it; empty where it can.
     """
@@ -45,6 +47,7 @@ class Line:
     text: str
     effects: tuple[Effect, ...]
     why_not: str = ""
+    nights: tuple[Effect, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +66,7 @@ def tried(session: Session, *, with_money: bool) -> Tried:
     """
     found = tuple(
         Line(one, edit_text(session, one), _effects(session, (one,), with_money),
-             NOT_KEPT.get(one.what, ""))
+             NOT_KEPT.get(one.what, ""), _nights(session, one))
         for one in reversed(session.what_ifs)
     )  # fmt: skip
     together = _effects(session, session.what_ifs, with_money)
@@ -78,6 +81,11 @@ def _effects(
         return ()
     found = site_effects(session, before.plan)
     return (*found, _money(before, session, edits)) if with_money else found
+
+
+def _nights(session: Session, edit: Edit) -> tuple[Effect, ...]:
+    before = without(session, (edit,))
+    return clock_effects(session, before.plan) if before is not None else ()
 
 
 def _money(before: Session, session: Session, edits: Sequence[Edit]) -> Effect:

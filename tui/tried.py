@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 ARROW = " → "
 NOTHING = "nothing changes here"
 NOT_YET = "not worked out yet"
+FIT = ("fits", "waterings", "min short")  # of the nights
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,15 +234,29 @@ def findings_effects(session: Session) -> tuple[Effect, ...]:
     )
 
 
+def whole_effects(session: Session) -> tuple[Effect, ...]:
+    """The week of the whole site: its water, whether it fits, and what is wrong."""
+    fit = [one for one in clock_effects(session) if one.name in FIT]
+    return (*site_effects(session), *fit, *findings_effects(session))
+
+
 def night_effects(session: Session) -> tuple[Effect, ...]:
-    """The nights by the clock."""
-    was = session.own_plan.night if session.own_plan is not None else None
+    """The nights by the clock, and their water."""
+    return (*clock_effects(session), *site_effects(session))
+
+
+def clock_effects(
+    session: Session, before: "WeekPlan | None" = None
+) -> tuple[Effect, ...]:
+    """The nights by the clock alone, against the own or another week."""
+    before = before or session.own_plan
+    was = before.night if before is not None else None
     now = session.plan.night if session.plan is not None else None
     if was is None or now is None:
         return ()
     a, b = _nights_of(was, session.units), _nights_of(now, session.units)
     nights = tuple(Effect(name, a[name], b[name]) for name in b)
-    return (*nights, *_moved(was, now), *site_effects(session))
+    return (*nights, *_moved(was, now))
 
 
 def _moved(was: "NightPlan", now: "NightPlan") -> tuple[Effect, ...]:

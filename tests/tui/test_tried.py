@@ -28,6 +28,7 @@ from tui.tried import (
     plan_before,
     site_effects,
     told,
+    whole_effects,
     zone_effects,
 )
 from tui.what_if import Edit
@@ -143,6 +144,17 @@ def test_the_nights_are_told_by_pump_and_peak(opened: Session) -> None:
     weaker = state.apply_edit(opened, Edit("pump", 681.374))
     found = by_name(night_effects(weaker))
     assert str(found["pump"]) == "pump 200.0 → 180.0 gpm"
+
+
+def test_a_week_that_no_longer_fits_is_told_of_the_whole_site(
+    opened: Session,
+) -> None:
+    weak = state.apply_edit(opened, Edit("pump", 300.0))
+    assert not any(one.is_change for one in site_effects(weak))
+    found = by_name(whole_effects(weak))
+    assert str(found["fits"]) == "fits yes → no"
+    assert found["waterings"].is_change
+    assert found["findings of the week"].is_change
 
 
 def test_a_moved_watering_is_told_by_its_start(opened: Session) -> None:

@@ -9,7 +9,7 @@ from textual.screen import Screen
 
 from tui.screens.wording import week_text
 from tui.session import Session
-from tui.tried import Effect, named, site_effects, told
+from tui.tried import Effect, named, told, whole_effects
 from tui.widgets.bars import TopBar
 from tui.widgets.key_line import KeyLine
 from tui.widgets.path_line import PathLine
@@ -91,7 +91,7 @@ class SessionScreen(Screen[Result]):
 
     def effects(self, session: Session) -> tuple[Effect, ...] | None:
         """Main numbers of the page, before and after; None until worked out."""
-        return site_effects(session)
+        return whole_effects(session)
 
     def say_what_if(self, session: Session) -> None:
         """Write the line of what is tried and what it does on this page."""

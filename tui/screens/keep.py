@@ -103,8 +103,9 @@ class KeepScreen(Page):
     def _known(self, line: Line) -> tuple[Effect, ...] | None:
         """What a line does; None where only its money can change, not yet known."""
         has_money = self._found is not None and self._found.has_money
-        is_told = any(one.is_change for one in line.effects)
-        return line.effects if line.effects and (has_money or is_told) else None
+        effects = (*line.effects, *line.nights)
+        is_told = any(one.is_change for one in effects)
+        return effects if effects and (has_money or is_told) else None
 
     def on_data_table_row_highlighted(self) -> None:
         self._say()
