@@ -206,11 +206,7 @@ class Dashboard(Way, Editing, Reader):
     @beside("recompute")
     def _open(self, number: int, edits: tuple[Edit, ...], old: Session | None) -> None:
         fresh = state.open_session(self.folder, self._units_asked)
-        try:
-            session = given_state.reopened(old, fresh, edits)
-        except SchedulerError:  # a what-if that no longer fits the folder
-            given = tuple(one for one in edits if one.what == "given")
-            session = given_state.reopened(old, fresh, given)
+        session = given_state.reopened_without_lost(old, fresh, edits)
         if old is None:
             self._keeper.look()
         settle()
@@ -246,6 +242,7 @@ class Dashboard(Way, Editing, Reader):
                 f"Readings of {zones} were typed and never saved: press t there."
             )
         is_first = self.session is None
+        self.say_lost(message.session)
         self._edits = message.session.edits
         self.session = message.session
         self.steps += 1

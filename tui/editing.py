@@ -20,7 +20,7 @@ from tui.screens.ask import AskScreen
 from tui.screens.difference import DifferenceScreen
 from tui.session import Session
 from tui.tried import named
-from tui.what_if import Edit
+from tui.what_if import Edit, in_force
 
 if TYPE_CHECKING:
     from scheduler.files.folder_edits import FolderEdits
@@ -101,6 +101,14 @@ class Editing(App[int]):
     def drop(self, what_ifs: tuple[Edit, ...]) -> None:
         """Try some what-ifs no longer."""
         self.request_edit(Edit("settled", "", settled=what_ifs))
+
+    def say_lost(self, session: Session) -> None:
+        """Name what was tried and finds no place in a folder that was read again."""
+        lost = [one for one in in_force(self._edits) if one not in session.what_ifs]
+        if lost:
+            names = ", ".join(one.name for one in lost)
+            said = f"Tried no longer, the folder has no place for it: {names}."
+            self.notify(said, severity="warning", markup=False, timeout=15)
 
     def leave(self) -> None:
         """Leave the dashboard; what was tried and not kept is named once."""

@@ -28,6 +28,12 @@ def texts_after(
     return given.with_texts(opened.now) if opened is not None else given
 
 
+def on_the_files(edits: Iterable[Edit], what_ifs: Iterable[Edit]) -> tuple[Edit, ...]:
+    """Exactly these what-ifs, on the files as they are edited or were kept."""
+    files = (one for one in edits if one.what in ("units", "given"))
+    return (*files, *what_ifs)
+
+
 def without_given(edits: Iterable[Edit]) -> tuple[Edit, ...]:
     """The what-ifs alone, and what was kept or dropped of them."""
     return tuple(

@@ -5,15 +5,16 @@ edits against a crash.
 """
 
 from collections.abc import Iterable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from scheduler.errors import Finding, SaveError
+from scheduler.errors import Finding, SaveError, SchedulerError
 from scheduler.units import System, shown
 from tui.given_edit import given_edit, texts_after, without_given
-from tui.session import Session, own_zone_plan, with_edits
-from tui.what_if import Edit
+from tui.session import Session, apply_edit, own_zone_plan, with_edits
+from tui.what_if import Edit, in_force
 
 if TYPE_CHECKING:
     from scheduler.files.edit_journal import EditJournal
@@ -251,6 +252,22 @@ def reopened(old: Session | None, fresh: Session, edits: Iterable[Edit]) -> Sess
     as_read = mine.with_texts({})
     start = replace(fresh, given=as_read, opened=as_read)
     return with_edits(start, _only_last(edits, mine))
+
+
+def reopened_without_lost(
+    old: Session | None, fresh: Session, edits: Iterable[Edit]
+) -> Session:
+    """A folder read again with those what-ifs that still fit it."""
+    edits = tuple(edits)
+    try:
+        return reopened(old, fresh, edits)
+    except SchedulerError:
+        files = (one for one in edits if one.what in ("units", "given"))
+        found = reopened(old, fresh, files)
+    for one in in_force(edits):
+        with suppress(SchedulerError):
+            found = apply_edit(found, one)
+    return found
 
 
 def _carried(was: "FolderEdits", now: "FolderEdits") -> "FolderEdits":

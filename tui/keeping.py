@@ -12,8 +12,9 @@ from scheduler.reports.cost_words import money
 from tui import session as state
 from tui.cost_state import cost_now
 from tui.field_state import once
+from tui.given_edit import on_the_files
 from tui.session import Session
-from tui.tried import Effect, edit_text, site_effects
+from tui.tried import Effect, clock_effects, edit_text, site_effects
 from tui.what_if import MONEY, Edit, is_size
 
 if TYPE_CHECKING:
@@ -36,6 +37,8 @@ class Line:
     ----------
     effects : tuple of Effect
         Water and minutes of the week; money of a year once it is worked out.
+    nights : tuple of Effect
+        The nights by the clock.
     why_not : str
         Why it cannot be kept, and what would keep it; empty where it can.
     """
@@ -44,6 +47,7 @@ class Line:
     text: str
     effects: tuple[Effect, ...]
     why_not: str = ""
+    nights: tuple[Effect, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +66,7 @@ def tried(session: Session, *, with_money: bool) -> Tried:
     """
     found = tuple(
         Line(one, edit_text(session, one), _effects(session, (one,), with_money),
-             NOT_KEPT.get(one.what, ""))
+             NOT_KEPT.get(one.what, ""), _nights(session, one))
         for one in reversed(session.what_ifs)
     )  # fmt: skip
     together = _effects(session, session.what_ifs, with_money)
@@ -77,6 +81,11 @@ def _effects(
         return ()
     found = site_effects(session, before.plan)
     return (*found, _money(before, session, edits)) if with_money else found
+
+
+def _nights(session: Session, edit: Edit) -> tuple[Effect, ...]:
+    before = without(session, (edit,))
+    return clock_effects(session, before.plan) if before is not None else ()
 
 
 def _money(before: Session, session: Session, edits: Sequence[Edit]) -> Effect:
@@ -107,15 +116,15 @@ def _of_option(was: "SiteCost", now: "SiteCost", ids: Sequence[str]) -> Effect:
 def without(session: Session, edits: Sequence[Edit]) -> Session | None:
     """The session without some of its what-ifs; None where the rest cannot be."""
     rest = tuple(one for one in session.what_ifs if one not in edits)
-    units = tuple(one for one in session.edits if one.what == "units")
+    asked = on_the_files(session.edits, rest)
 
     def work() -> Session | None:
         try:
-            return state.with_edits(session, (*rest, *units))
+            return state.with_edits(session, asked)
         except SchedulerError:
             return None
 
-    return once(session.site_folder, ("without", rest, units), work)
+    return once(session.site_folder, ("without", asked), work)
 
 
 # --- kept ---------------------------------------------------------------------
@@ -159,6 +168,8 @@ def _with(texts: "FolderEdits", edit: Edit) -> "FolderEdits":
         return write.with_price(texts, edit.what, edit.value)
     if edit.what == "pump":
         return write.with_pump(texts, edit.value)
+    if edit.what == "move worth":
+        return write.with_move_worth(texts, edit.value)
     of_zone: dict[str, Callable[[FolderEdits, str, float], FolderEdits]] = {
         "kc": write.with_kc,
         "kc factor": write.with_kc_factor,

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from scheduler.errors import SchedulerError
 from tui.field_state import once
-from tui.session import Session, todays_date, zone_plan
+from tui.session import Session, own_zone_plan, todays_date, zone_plan
 
 if TYPE_CHECKING:
     from scheduler.proof.due import Due
@@ -30,7 +30,9 @@ def everything_due(session: Session) -> "tuple[Due, ...]":
 
 
 def zone_proof(session: Session, zone_id: str) -> "ZoneProof":
-    """Checks, drift, meters and what is due of one zone.
+    """Checks, drift, meters and what is due of one zone, by what is entered.
+
+    What was measured proves or doubts what is entered: the past knows no what-ifs.
 
     Raises
     ------
@@ -40,10 +42,12 @@ def zone_proof(session: Session, zone_id: str) -> "ZoneProof":
     from scheduler.proof.zone_proof import zone_proof as work
 
     site = session.site
+    if session.what_ifs and session.site_folder is not None:
+        site = session.site_folder.site
     zone = site.zone(zone_id) if site is not None else None
     if site is None or zone is None:
         raise SchedulerError(f"there is no zone {zone_id!r}", "see the findings")
-    plan = zone_plan(session, zone.id)
+    plan = (own_zone_plan if session.what_ifs else zone_plan)(session, zone.id)
     return work(
         zone,
         plan.learned if plan is not None else None,

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 ARROW = " → "
 NOTHING = "nothing changes here"
+NOT_YET = "not worked out yet"
+FIT = ("fits", "waterings", "min short")  # of the nights
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,13 +48,15 @@ def arrow(was: str, now: str) -> str:
     """Before and after; a unit that both carry is written once."""
     a, _, unit = was.partition(" ")
     b, _, other = now.partition(" ")
-    return (
-        f"{a}{ARROW}{now}" if unit and unit == other and a != b else was + ARROW + now
-    )
+    # weekdays are no number with a unit
+    is_one = unit and unit == other and a != b and a[-1:].isdigit() and b[-1:].isdigit()
+    return f"{a}{ARROW}{now}" if is_one else was + ARROW + now
 
 
-def told(effects: Iterable[Effect]) -> tuple[str, ...]:
-    """Those that change, as texts; where none does, that."""
+def told(effects: Iterable[Effect] | None) -> tuple[str, ...]:
+    """Those that change, as texts; where none does, that; None is not known yet."""
+    if effects is None:
+        return (NOT_YET,)
     return tuple(str(one) for one in effects if one.is_change) or (NOTHING,)
 
 
@@ -96,6 +100,8 @@ def _of_zone(session: Session, site: "Site", edit: Edit) -> object:
 
 def _of_site(site: "Site", edit: Edit) -> object:
     tariff = site.tariff
+    if edit.what == "move worth":
+        return site.controller.move_worth
     if edit.what == "pump":
         return site.supply.flow_l_per_min if site.supply is not None else None
     if edit.what == "then":
@@ -108,6 +114,8 @@ def _of_site(site: "Site", edit: Edit) -> object:
         return None
     if edit.what == "energy price" and tariff.period:
         return "by the hour"
+    if edit.what == "interest" and any(o.interest is not None for o in site.options):
+        return "as entered"  # options have their own
     return {
         "water price": tariff.water_price_money_per_m3,
         "energy price": tariff.energy_price_money_per_kwh,
@@ -142,6 +150,7 @@ def _week_of(plan: "ZonePlan", units: "System") -> dict[str, str]:
         "need": shown(plan.need_mm, "mm", units),
         "min a night": f"{plan.minutes_per_day or 0}",
         "nights": f"{len(plan.days)}",
+        "on": " ".join(f"{day:%a}" for day in plan.days) or "–",
         "cycles": f"{plan.cycles or 0}",
         "×": shown(plan.factor, "", units),
         "allowed": shown(plan.allowed_mm, "mm", units),
@@ -175,6 +184,21 @@ def du_effects(session: Session, zone_id: str) -> tuple[Effect, ...]:
     )
 
 
+def du_tried_effects(session: Session, packages: Iterable[str]) -> tuple[Effect, ...]:
+    """DU of every zone of these packages where one is tried."""
+    names = set(packages)
+    pairs = [(one, own_zone_plan(session, one)) for one in session.tried_du]
+    return tuple(
+        Effect(
+            f"{zone} DU",
+            shown(plan.evidence.du_lq, "", "metric"),
+            shown(session.tried_du[zone], "", "metric"),
+        )
+        for zone, plan in pairs
+        if plan is not None and plan.evidence is not None and plan.zone.package in names
+    )
+
+
 def site_effects(
     session: Session, before: "WeekPlan | None" = None
 ) -> tuple[Effect, ...]:
@@ -202,19 +226,58 @@ def findings_effects(session: Session) -> tuple[Effect, ...]:
     """How much is wrong."""
     if session.own_plan is None or session.plan is None:
         return ()
-    was, now = len(session.own_plan.all_findings), len(session.plan.all_findings)
-    return (Effect("findings of the week", f"{was}", f"{now}"),)
+    was, now = session.own_plan.all_findings, session.plan.all_findings
+    fresh = set(now) - set(was)  # as many as before may still be others
+    return (
+        Effect("findings of the week", f"{len(was)}", f"{len(now)}"),
+        Effect("new among them", "0", f"{len(fresh)}"),
+    )
+
+
+def whole_effects(session: Session) -> tuple[Effect, ...]:
+    """The week of the whole site: its water, whether it fits, and what is wrong."""
+    fit = [one for one in clock_effects(session) if one.name in FIT]
+    return (*site_effects(session), *fit, *findings_effects(session))
 
 
 def night_effects(session: Session) -> tuple[Effect, ...]:
-    """The nights by the clock."""
-    was = session.own_plan.night if session.own_plan is not None else None
+    """The nights by the clock, and their water."""
+    return (*clock_effects(session), *site_effects(session))
+
+
+def clock_effects(
+    session: Session, before: "WeekPlan | None" = None
+) -> tuple[Effect, ...]:
+    """The nights by the clock alone, against the own or another week."""
+    before = before or session.own_plan
+    was = before.night if before is not None else None
     now = session.plan.night if session.plan is not None else None
     if was is None or now is None:
         return ()
     a, b = _nights_of(was, session.units), _nights_of(now, session.units)
     nights = tuple(Effect(name, a[name], b[name]) for name in b)
-    return (*nights, *site_effects(session))
+    return (*nights, *_moved(was, now))
+
+
+def _moved(was: "NightPlan", now: "NightPlan") -> tuple[Effect, ...]:
+    """Waterings that start at another time: the first of them, and how many."""
+    old, new = _starts_of(was), _starts_of(now)
+    moved = [one for one in new if one in old and old[one] != new[one]]
+    if not moved:
+        return ()
+    zone, night = moved[0]
+    first = Effect(
+        f"{zone} {night:%a} at", f"{old[moved[0]]:%H:%M}", f"{new[moved[0]]:%H:%M}"
+    )
+    return (first, Effect("start at another time", "0", f"{len(moved)}"))
+
+
+def _starts_of(night: "NightPlan") -> dict[tuple[str, dt.date], dt.datetime]:
+    """First start of each watering."""
+    starts: dict[tuple[str, dt.date], dt.datetime] = {}
+    for run in sorted(night.runs, key=lambda one: one.start):
+        starts.setdefault((run.zone, run.night), run.start)
+    return starts
 
 
 def _nights_of(night: "NightPlan", units: "System") -> dict[str, str]:

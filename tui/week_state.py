@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from scheduler.errors import QuantityError, SchedulerError
 from tui import session as state
 from tui.field_state import once
+from tui.given_edit import on_the_files
 from tui.lookup import kept_for
 from tui.session import Edit, Session
 
@@ -126,9 +127,8 @@ def before_pump(session: Session) -> "NightPlan | None":
         return None
 
     def work() -> "NightPlan | None":
-        units = tuple(one for one in session.edits if one.what == "units")
         try:
-            plain = state.with_edits(session, (*rest, *units))
+            plain = state.with_edits(session, on_the_files(session.edits, rest))
         except SchedulerError:
             return None
         return plain.plan.night if plain.plan is not None else None

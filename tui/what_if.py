@@ -100,7 +100,7 @@ def value_text(what: What, value: object, units: "System") -> str:
         return "every day" if len(value) == len(WEEK) else " ".join(map(str, value))
     if not is_size(value):
         return "–" if value is None else str(value)
-    if what in ("allowed", "interest"):
+    if what in ("allowed", "interest", "move worth"):
         digits = 0 if what == "allowed" else 1
         return f"{value:.{digits}%}".replace("%", " %")
     if what == "life":

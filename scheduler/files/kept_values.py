@@ -108,6 +108,19 @@ def with_pump(edits: FolderEdits, flow_l_per_min: float) -> FolderEdits:
     return _with(edits, thing, "", {"flow_l_per_min": flow_l_per_min})
 
 
+def with_move_worth(edits: FolderEdits, part: float) -> FolderEdits:
+    """The texts with another worth of a moved watering, a part of its water.
+
+    Raises
+    ------
+    SaveError
+        If site.toml cannot be edited.
+    """
+    if not _thing(edits, "controller").is_given:
+        edits = added(edits, _kind("controller"))
+    return _with(edits, _thing(edits, "controller"), "", {"move_worth": part})
+
+
 def with_price(edits: FolderEdits, what: str, value: float) -> FolderEdits:
     """The texts with another price of water or energy, interest or life.
 

@@ -90,6 +90,14 @@ def test_a_what_if_of_a_zone_that_was_taken_out_is_passed_by(made: Session) -> N
     assert [one.id for one in done.site.zones] == ["Z1"]
 
 
+def test_a_folder_without_a_zone_loses_what_was_tried_there_alone(
+    made: Session,
+) -> None:
+    lost, rest = Edit("days", ("mon",), "gone"), Edit("days", ("mon",), "Z1")
+    done = state.reopened_without_lost(made, made, (lost, rest))
+    assert done.what_ifs == (rest,)
+
+
 def test_a_window_changes_no_test_that_was_worked_up(made: Session) -> None:
     given = made.given
     assert given is not None

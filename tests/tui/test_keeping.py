@@ -7,6 +7,7 @@ from tui import keeping
 from tui import session as state
 from tui.given_edit import given_edit, without_given
 from tui.session import Session
+from tui.tried import site_effects
 from tui.what_if import Edit, in_force
 
 RULE, FACTOR = Edit("rule", "average", "Z4"), Edit("kc factor", 1.1, "Z4")
@@ -87,6 +88,31 @@ def test_undoing_a_kept_step_tries_it_again_on_the_files_of_before(
     assert back.what_ifs == (RULE,)
     assert back.given is not None
     assert back.given.changed == ()
+
+
+def test_what_a_what_if_does_is_told_on_the_files_as_they_were_kept(
+    opened: Session,
+) -> None:
+    assert opened.given is not None
+    step = given_edit(keeping.written(opened.given, (RULE,)), "kept", (RULE,))
+    kept = state.with_edits(opened, (RULE, step))
+    factor = Edit("kc factor", 1.1, "Z2")
+    tried = state.with_edits(kept, (*kept.edits, factor))
+    (line,) = keeping.tried(tried, with_money=False).lines
+    assert line.effects == site_effects(tried)
+    assert line.effects != site_effects(tried, opened.plan)
+
+
+def test_a_pump_is_told_by_the_nights_that_it_moves(opened: Session) -> None:
+    (line,) = keeping.tried(state.with_edits(opened, (PUMP,)), with_money=False).lines
+    assert not any(one.is_change for one in line.effects)
+    assert "pump 200.0 → 180.0 gpm" in [str(one) for one in line.nights]
+
+
+def test_a_worth_of_a_move_can_be_kept(opened: Session) -> None:
+    assert opened.given is not None
+    able = keeping.can_keep((Edit("move worth", 0.25),))
+    assert keeping.written(opened.given, able).changed == ("site.toml",)
 
 
 def test_what_was_kept_stays_kept_when_its_texts_are_let_go() -> None:

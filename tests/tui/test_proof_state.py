@@ -32,6 +32,16 @@ def test_a_what_if_leaves_the_past_as_it_was(opened: Session) -> None:
     ]
 
 
+def test_what_was_measured_is_held_against_what_is_entered(opened: Session) -> None:
+    tried = state.with_edits(opened, (Edit("kc factor", 1.2, "Z4"),))
+    before, after = (zone_proof(one, "Z4") for one in (opened, tried))
+    plan = state.zone_plan(tried, "Z4")
+    assert plan is not None
+    assert plan.learned != before.learnt  # what is tried would be doubted otherwise
+    assert after.learnt == before.learnt
+    assert after.conflict == before.conflict
+
+
 def test_what_is_due_is_worked_out_once(opened: Session) -> None:
     assert everything_due(opened) is everything_due(opened)
 

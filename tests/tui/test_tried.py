@@ -1,6 +1,8 @@
 """What is tried, and what it does: before and after in one form."""
 
 import datetime as dt
+from dataclasses import replace
+from unittest.mock import Mock
 
 import pytest
 
@@ -13,10 +15,12 @@ from tui.screens.pictures import cycle_line, day_bars, rule_columns
 from tui.screens.zone_cells import zone_cells, zone_columns
 from tui.session import Session
 from tui.tried import (
+    NOT_YET,
     NOTHING,
     Effect,
     arrow,
     du_effects,
+    du_tried_effects,
     edit_text,
     findings_effects,
     named,
@@ -24,6 +28,7 @@ from tui.tried import (
     plan_before,
     site_effects,
     told,
+    whole_effects,
     zone_effects,
 )
 from tui.what_if import Edit
@@ -51,12 +56,14 @@ def test_a_unit_of_both_numbers_is_written_once() -> None:
     assert arrow("1.12 in", "1.19 in") == "1.12 → 1.19 in"
     assert arrow("5", "6") == "5 → 6"
     assert arrow("low half", "low quarter") == "low half → low quarter"
+    assert arrow("mon thu", "tue thu") == "mon thu → tue thu"
 
 
 def test_only_what_changes_is_told_and_else_that_nothing_does() -> None:
     same, other = Effect("nights", "6", "6"), Effect("need", "1 in", "2 in")
     assert told((same, other)) == ("need 1 → 2 in",)
     assert told((same,)) == (NOTHING,)
+    assert told(None) == (NOT_YET,)
 
 
 def test_every_what_if_names_what_it_takes_the_place_of(tried: Session) -> None:
@@ -81,6 +88,7 @@ def test_a_price_is_told_in_the_units_that_are_shown(tried: Session) -> None:
         (Edit("days", ("mon",), "Z4"), "Z4 days every day → mon"),
         (Edit("pump", 681.374), "pump 200.0 → 180.0 gpm"),
         (Edit("interest", 0.09), "interest 6.0 → 9.0 %"),
+        (Edit("move worth", 0.1), "move worth 0.5 → 10.0 %"),
         (Edit("life", 8.0), "life as entered → 8 y"),
         (Edit("then", Then("yard-30"), "Z4", "R4"), "R4 then yard-20x30 → yard-30"),
     ],
@@ -138,9 +146,68 @@ def test_the_nights_are_told_by_pump_and_peak(opened: Session) -> None:
     assert str(found["pump"]) == "pump 200.0 → 180.0 gpm"
 
 
+def test_a_week_that_no_longer_fits_is_told_of_the_whole_site(
+    opened: Session,
+) -> None:
+    weak = state.apply_edit(opened, Edit("pump", 300.0))
+    assert not any(one.is_change for one in site_effects(weak))
+    found = by_name(whole_effects(weak))
+    assert str(found["fits"]) == "fits yes → no"
+    assert found["waterings"].is_change
+    assert found["findings of the week"].is_change
+
+
+def test_a_moved_watering_is_told_by_its_start(opened: Session) -> None:
+    assert opened.plan is not None
+    assert opened.plan.night is not None
+    run = next(one for one in opened.plan.night.runs if one.zone == "Z1")
+    start = run.start + dt.timedelta(minutes=1)
+    pin = Pin("Z1", run.night, run.night, (start,))
+    moved = state.apply_edit(opened, Edit("move", pin, "Z1"))
+    assert moved.plan is not None
+    assert moved.plan.night is not None
+    now = next(one for one in moved.plan.night.runs if one.zone == "Z1")
+    assert now.start == start
+    said = [str(one) for one in night_effects(moved) if one.is_change]
+    assert any(f"→ {start:%H:%M}" in one and "at " in one for one in said)
+
+
+PAIRS = (("mon", "thu"), ("tue", "fri"))
+
+
+def test_other_nights_of_the_same_number_are_told(opened: Session) -> None:
+    days = [state.apply_edit(opened, Edit("days", d, "Z4")) for d in PAIRS]
+    a, b = (state.zone_plan(one, "Z4") for one in days)
+    assert a is not None
+    assert b is not None
+    assert len(a.days) == len(b.days) > 0
+    both = replace(days[1], own_plan=days[0].plan)
+    assert "on" in {o.name for o in zone_effects(both, "Z4") if o.is_change}
+
+
+def test_other_findings_of_the_same_number_are_told(tried: Session) -> None:
+    assert tried.plan is not None
+    first, *rest = tried.plan.all_findings
+    other = replace(first, what="something else")
+    plan = Mock(all_findings=(other, *rest))
+    number, new = findings_effects(replace(tried, own_plan=plan))
+    assert not number.is_change
+    assert new.now == "1"
+
+
+def test_a_uniformity_drawn_on_the_picture_of_its_package_is_told(
+    tried: Session,
+) -> None:
+    plan = state.own_zone_plan(tried, "Z4")
+    assert plan is not None
+    (found,) = du_tried_effects(tried, [str(plan.zone.package)])
+    assert str(found) == "Z4 DU 0.72 → 0.85"
+    assert du_tried_effects(tried, []) == ()
+
+
 def test_findings_are_counted_before_and_after(tried: Session) -> None:
     assert tried.own_plan is not None
-    (found,) = findings_effects(tried)
+    found, _ = findings_effects(tried)
     assert found.was == f"{len(tried.own_plan.all_findings)}"
 
 

@@ -9,7 +9,7 @@ from textual.screen import Screen
 
 from tui.screens.wording import week_text
 from tui.session import Session
-from tui.tried import Effect, named, site_effects, told
+from tui.tried import Effect, named, told, whole_effects
 from tui.widgets.bars import TopBar
 from tui.widgets.key_line import KeyLine
 from tui.widgets.path_line import PathLine
@@ -89,9 +89,9 @@ class SessionScreen(Screen[Result]):
         self.show(session)
         self.say_what_if(session)
 
-    def effects(self, session: Session) -> tuple[Effect, ...]:
-        """Main numbers of the page, before and after what is tried."""
-        return site_effects(session)
+    def effects(self, session: Session) -> tuple[Effect, ...] | None:
+        """Main numbers of the page, before and after; None until worked out."""
+        return whole_effects(session)
 
     def say_what_if(self, session: Session) -> None:
         """Write the line of what is tried and what it does on this page."""

@@ -66,6 +66,8 @@ class CostScreen(Page):
     def __init__(self, zone_id: str) -> None:
         super().__init__(zone_id)
         self._found: CostNow | None = None
+        self._asked_of: tuple[Edit, ...] = ()
+        self._found_of: tuple[Edit, ...] = ()
         self._around: WithWeek | None = None
         self._asked: tuple[CostNow, str] | None = None
 
@@ -89,13 +91,14 @@ class CostScreen(Page):
             yield Static("", id="zones", markup=False)
             yield RangeBars()
 
-    def effects(self, session: Session) -> tuple[Effect, ...]:
-        if self._found is None:
-            return ()
+    def effects(self, session: Session) -> tuple[Effect, ...] | None:
+        if self._found is None or self._found_of != session.what_ifs:
+            return None  # what is shown may be of another what-if
         picked = self.query_one(ZoneTable).picked
         return cost_effects(self._found, picked, session.units)
 
     def show(self, session: Session) -> None:
+        self._asked_of = session.what_ifs
         if self._found is not None:
             self._draw(session)  # in other units at once, if those have changed
         self._head("working it out …" if self._found is None else "working anew …")
@@ -115,6 +118,7 @@ class CostScreen(Page):
         elif isinstance(answer, CostNow) and session is not None:
             is_first = self._found is None
             self._found, self._around = answer, None
+            self._found_of = self._asked_of
             self._draw(session)
             self._head("")
             if is_first:

@@ -75,6 +75,7 @@ class KeepScreen(Page):
             self._ask_before(*answer)
         elif isinstance(answer, SchedulerError):
             self.notify(str(answer), severity="error", markup=False, timeout=30)
+            self._go_on()  # keeping took the place of what was being worked out
 
     def _draw(self, session: Session) -> None:
         number = len(session.what_ifs)
@@ -95,9 +96,16 @@ class KeepScreen(Page):
         said = "Of all: what can be kept is written to the files, the rest stays tried."
         if line is not None:
             can = "k writes it to the site folder, d drops it"
-            does = "; ".join(told(line.effects))
+            does = "; ".join(told(self._known(line)))
             said = f"{line.text}: {line.why_not or can}.\nIt alone: {does}."
         self.query_one("#where", Static).update(said if self._of else "")
+
+    def _known(self, line: Line) -> tuple[Effect, ...] | None:
+        """What a line does; None where only its money can change, not yet known."""
+        has_money = self._found is not None and self._found.has_money
+        effects = (*line.effects, *line.nights)
+        is_told = any(one.is_change for one in effects)
+        return effects if effects and (has_money or is_told) else None
 
     def on_data_table_row_highlighted(self) -> None:
         self._say()
@@ -149,10 +157,18 @@ class KeepScreen(Page):
     def _keep(
         self, given: "FolderEdits", edits: tuple[Edit, ...], key: str | None
     ) -> None:
+        asked = self.dashboard.edits_asked
         if key == "y":
             self.dashboard.keep(given, edits)
-        else:
-            self._ask_money()
+        if self.dashboard.edits_asked == asked:  # not kept, or refused
+            self._go_on()
+
+    def _go_on(self) -> None:
+        """Work out what keeping broke off."""
+        session = self.dashboard.session
+        if session is not None and self._found is None:
+            self.ask(partial(keeping.tried, session, with_money=False))
+        self._ask_money()
 
     def _ask_money(self) -> None:
         """Go on with the money, which takes longest."""

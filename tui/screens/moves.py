@@ -13,6 +13,7 @@ from scheduler.units import shown
 from tui import moves_state as state
 from tui.screens.doors import Page
 from tui.session import Session
+from tui.tried import Effect, night_effects
 from tui.widgets.move_bars import MoveBar, MoveBars
 
 if TYPE_CHECKING:
@@ -41,6 +42,9 @@ class MovesScreen(Page):
         yield Static("", id="head", markup=False)
         yield MoveBars()
         yield Static("", id="foot", markup=False)
+
+    def effects(self, session: Session) -> tuple[Effect, ...]:
+        return night_effects(session)
 
     def show(self, session: Session) -> None:
         self._here = None

@@ -18,7 +18,7 @@ from tui.screens import package_pictures as drawn
 from tui.screens.doors import Page
 from tui.screens.explaining import explain_numbers
 from tui.session import Session
-from tui.tried import Effect, du_effects
+from tui.tried import Effect, du_effects, du_tried_effects
 from tui.widgets.bars import Prompt
 from tui.widgets.du_wind import DuWind
 from tui.widgets.zone_table import ZoneTable
@@ -82,7 +82,16 @@ class PackagesScreen(Page):
         return super().is_narrow or self.app.size.height < TALL
 
     def effects(self, session: Session) -> tuple[Effect, ...]:
-        return du_effects(session, self._zone_id)
+        own = du_effects(session, self._zone_id)
+        drawn_too = du_tried_effects(session, self._picked_packages())
+        return (*own, *(o for o in drawn_too if o.name != f"{self._zone_id} DU"))
+
+    def _picked_packages(self) -> tuple[str, ...]:
+        """Packages of the row under the cursor, else of the first."""
+        picked = self.query_one(ZoneTable).picked
+        row = next((one for one in self._rows if one.key == picked), None)
+        row = row or (self._rows[0] if self._rows else None)
+        return row.packages if row is not None else ()
 
     def show(self, session: Session) -> None:
         self.set_class(self.is_narrow, "narrow")
@@ -133,12 +142,10 @@ class PackagesScreen(Page):
 
     def _selected(self, session: Session) -> None:
         """Draw the row under the cursor."""
-        found, picked = self._found, self.query_one(ZoneTable).picked
+        found = self._found
         if found is None:
             return
-        row = next((one for one in self._rows if one.key == picked), None)
-        row = row or (self._rows[0] if self._rows else None)
-        names = row.packages if row is not None else ()
+        names = self._picked_packages()
         pair = self._pair(names) if found.has_wind else None
         units = session.units
         self.query_one(DuWind).show(
@@ -148,6 +155,7 @@ class PackagesScreen(Page):
             nothing=NOTHING,
         )
         self.query_one(DuWind).across(drawn.levels(session, names))
+        self.say_what_if(session)
         title = "DU low quarter against wind: " + " and ".join(names)
         self.query_one("#picture .title", Static).update(title.rstrip(": "))
         self._say(session, pair)

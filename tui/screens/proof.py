@@ -127,6 +127,7 @@ class ProofScreen(Page):
                 (f"{found.zone.id}  {found.zone.name}  ", "bold"),
                 ("proof", "bold $primary"),
                 (f"   {due}   {place}", "$foreground 60%"),
+                ("   of what is entered" if session.what_ifs else "", "bold $primary"),
             )
         )
         self.query_one(RangesByDate).show(pictures.leaching_points(found), NO_CHECK)

@@ -46,6 +46,8 @@ class SeasonScreen(Trying):
         self._du = FIRST_DU
         self._dial = None  # - and + move the other DU until a dial is picked
         self._found: ZoneYear | None = None
+        self._asked_of: tuple[str, tuple[Edit, ...]] = ("", ())
+        self._found_of: tuple[str, tuple[Edit, ...]] = ("", ())
 
     def body(self) -> ComposeResult:
         yield Static("", id="head", markup=False)
@@ -66,6 +68,7 @@ class SeasonScreen(Trying):
             return
         if self._zone_id.casefold() not in {one.casefold() for one in ids}:
             self._zone_id = ids[0]
+        self._asked_of = (self._zone_id, session.what_ifs)
         self.query_one("#head", Static).update(f"{self._zone_id}  running the season …")
         self.say_tried(session)
         self.ask(
@@ -82,6 +85,7 @@ class SeasonScreen(Trying):
             self.query_one("#head", Static).update("Season")
             self.query_one(SeasonLines).show(None, str(answer))
         elif isinstance(answer, ZoneYear):
+            self._found_of = self._asked_of
             self._draw(answer)
 
     def _draw(self, found: ZoneYear) -> None:
@@ -146,12 +150,13 @@ class SeasonScreen(Trying):
         other = self.dial_part("o", f"other DU 0.{self._du}", self._dial is None)
         return [parts[0], *other, *parts[1:]]
 
-    def effects(self, session: Session) -> tuple[Effect, ...]:
+    def effects(self, session: Session) -> tuple[Effect, ...] | None:
         """Before and after of the season that is shown."""
         found = self._found
-        if found is None or found.before is None or not found.now.quarters:
-            return ()
-        if found.now.zone.id != self._zone_id:
+        is_of = self._found_of == (self._zone_id, session.what_ifs)
+        if not is_of or found is None or found.before is None:
+            return None  # the season is still run with what is tried
+        if not found.now.quarters:
             return ()
         return season_effects(found.before, found.now, session.units)
 

@@ -63,7 +63,7 @@ class Trying(Page):
             return [(f"[{key} {text}]", "bold $primary"), " "]
         return [(f" {key} ", "$foreground 60%"), f"{text}  "]
 
-    def effects(self, session: Session) -> tuple[Effect, ...]:
+    def effects(self, session: Session) -> tuple[Effect, ...] | None:
         return zone_effects(session, self._zone_id)
 
     def _is_tried(self, session: Session) -> bool:

@@ -14,6 +14,7 @@ from tui import week_walk as state
 from tui.screens import wording
 from tui.screens.doors import Doors
 from tui.session import Session, issue_week
+from tui.tried import Effect, night_effects
 from tui.week_walk import why_odd
 from tui.widgets.bars import Prompt
 from tui.widgets.zone_table import Column, ZoneTable
@@ -52,6 +53,9 @@ class WalkScreen(Doors[None]):
     @property
     def zone_here(self) -> str:
         return self.query_one(ZoneTable).picked
+
+    def effects(self, session: Session) -> tuple[Effect, ...]:
+        return night_effects(session)
 
     def show(self, session: Session) -> None:
         self._rows = rows = state.walked_rows(session)

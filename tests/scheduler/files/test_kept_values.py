@@ -95,6 +95,12 @@ def test_a_flow_is_written_in_the_unit_of_its_key(edits: FolderEdits) -> None:
     assert supply.flow_l_per_min == pytest.approx(681.374, rel=1e-5)
 
 
+def test_a_worth_of_a_move_stands_with_the_clock(edits: FolderEdits) -> None:
+    done = kept.with_move_worth(edits, 0.25)
+    assert "move_worth = 0.25" in done.now["site.toml"]
+    assert site(done).controller.move_worth == 0.25
+
+
 def test_a_price_of_energy_holds_at_every_hour(edits: FolderEdits) -> None:
     found = tariff(kept.with_price(edits, "energy price", 0.2))
     assert (found.energy_price_money_per_kwh, found.period) == (0.2, ())
