@@ -1,5 +1,6 @@
-"""Pictures of the dashboard: on a made-up week, which change only with the faces, and on
-the demo site, which change with its numbers as well.
+"""Pictures of the dashboard: of a made-up week, which change only with the faces.
+
+Others are of the demo site, and change with its numbers as well.
 """
 
 from collections.abc import Callable
