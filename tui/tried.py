@@ -108,8 +108,7 @@ def _of_site(site: "Site", edit: Edit) -> object:
         mine = next((one for one in site.options if one.id == edit.typed), None)
         return mine.package if mine is not None else None
     if edit.what == "life":
-        lives = {one.life_years for one in site.options if one.life_years is not None}
-        return lives.pop() if len(lives) == 1 else "as entered"
+        return _lives(site)
     if tariff is None:
         return None
     if edit.what == "energy price" and tariff.period:
@@ -121,6 +120,16 @@ def _of_site(site: "Site", edit: Edit) -> object:
         "energy price": tariff.energy_price_money_per_kwh,
         "interest": tariff.interest,
     }.get(edit.what)
+
+
+def _lives(site: "Site") -> object:
+    """Life of the hardware, from the shortest to the longest of the options."""
+    found = [option.life_years for option in site.options]
+    found += [item.life_years for option in site.options for item in option.items]
+    lives = {years for years in found if years is not None}
+    if len(lives) > 1:
+        return f"{min(lives):g}–{max(lives):g}"
+    return lives.pop() if lives else None
 
 
 def _stood(session: Session, edit: Edit) -> object:

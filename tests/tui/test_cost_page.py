@@ -1,5 +1,6 @@
 """The page of cost under a pilot."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -18,6 +19,7 @@ from tests.tui.pilots import (
     settled,
 )
 from tui.screens.cost import CostScreen
+from tui.session import Edit
 from tui.widgets.zone_table import ZoneTable
 
 
@@ -77,6 +79,10 @@ async def test_another_price_redraws_every_figure_and_names_what_it_was(
         await settled(pilot)
         assert "water 2.60 → 4.20 per kgal" in shown(pilot, "assumed")
         assert "was" in shown(pilot, "numbers")
+        other = replace(session_of(pilot), edits=(Edit("water price", 9.0),))
+        screen = pilot.app.screen
+        assert isinstance(screen, CostScreen)
+        assert screen.effects(other) is None  # it is not worked out yet
         assert shown(pilot, "zones") != before
         await pressed(pilot, "ctrl+z")
         await settled(pilot)

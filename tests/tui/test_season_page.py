@@ -1,13 +1,24 @@
 """The page of a season under a pilot."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
 from textual.widgets import Static
 
-from tests.tui.pilots import NARROW, SIZES, WIDE, Text, dashboard, pressed, settled
+from tests.tui.pilots import (
+    NARROW,
+    SIZES,
+    WIDE,
+    Text,
+    dashboard,
+    pressed,
+    session_of,
+    settled,
+)
 from tui.screens.season import SeasonScreen
+from tui.session import Edit
 from tui.widgets.season_lines import SeasonLines
 
 
@@ -53,6 +64,10 @@ async def test_a_tried_uniformity_stands_in_one_line_before_and_after(
         line = str(pilot.app.screen.query_one("WhatIfLine", Static).content)
         assert "what-if Z1 DU 0.79 → 0.80" in line
         assert "water put on" in line
+        screen = pilot.app.screen
+        assert isinstance(screen, SeasonScreen)
+        other = replace(session_of(pilot), edits=(Edit("du", 0.9, "Z1"),))
+        assert screen.effects(other) is None  # its season is not run yet
 
 
 async def test_the_chain_of_the_season_opens(demo: Path, screen_text: Text) -> None:

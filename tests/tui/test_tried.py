@@ -89,7 +89,7 @@ def test_a_price_is_told_in_the_units_that_are_shown(tried: Session) -> None:
         (Edit("pump", 681.374), "pump 200.0 → 180.0 gpm"),
         (Edit("interest", 0.09), "interest 6.0 → 9.0 %"),
         (Edit("move worth", 0.1), "move worth 0.5 → 10.0 %"),
-        (Edit("life", 8.0), "life as entered → 8 y"),
+        (Edit("life", 8.0), "life 5–12 → 8 y"),
         (Edit("then", Then("yard-30"), "Z4", "R4"), "R4 then yard-20x30 → yard-30"),
     ],
 )
