@@ -129,7 +129,7 @@ async def test_the_palette_lists_every_page_and_the_keys_of_the_one_in_front(
         found = {one.title: one for one in pilot.app.get_system_commands(screen)}
         for one in ENTRIES:
             assert one.name.casefold() in {title.casefold() for title in found}
-        assert "Issue the week" in found
+        assert any(one.startswith("Issue the week") for one in found)
         found["Season of a zone"].callback()
         await settled(pilot)
         assert page(pilot) == "season"
