@@ -18,7 +18,6 @@ class Unit:
 # US fluid ounce 1/128 gallon, international mile 1609.344 m, standard gravity.
 MM_PER_INCH = 25.4
 M_PER_FOOT = 0.3048
-ML_PER_CUBIC_INCH = 16.387064
 L_PER_US_GALLON = 3.785411784
 ML_PER_US_FL_OZ = 29.5735295625
 M_PER_S_PER_MPH = 0.44704

@@ -1,9 +1,9 @@
-"""Text or changed values in; a file on disk that is whole at every moment out."""
+"""Text or a changed document in; a file on disk that is whole at every moment out."""
 
 import contextlib
 import os
 import tempfile
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -101,46 +101,6 @@ def save_new_text(path: Path, text: str) -> str:
     return digest_of(data)
 
 
-def edit_toml(
-    path: Path,
-    changes: Mapping[tuple[str | int, ...], Any],
-    read_digest: str,
-) -> str:
-    """Change values in a TOML file and keep its remarks and layout.
-
-    Parameters
-    ----------
-    path : Path
-        The file.
-    changes : mapping
-        New value by path, such as `("zone", 3, "fixed_minutes")`; None removes a key.
-    read_digest : str
-        Fingerprint of what was read from it.
-
-    Returns
-    -------
-    str
-        Fingerprint of what is there now.
-
-    Raises
-    ------
-    SaveError
-        If a path is not in the file, the file cannot be read as TOML or was changed
-        meanwhile, or it cannot be written.
-    """
-
-    def change(document: Any) -> None:
-        for where, value in changes.items():
-            try:
-                _change(document, where, value)
-            except (KeyError, IndexError, TypeError) as problem:
-                what = f"has no place for {'.'.join(map(str, where))}"
-                fix = "add the table to the file first"
-                raise SaveError(what, fix, str(path)) from problem
-
-    return rewrite_toml(path, change, read_digest)
-
-
 def rewrite_toml(path: Path, change: Callable[[Any], None], read_digest: str) -> str:
     """Let a function change a TOML document and keep its remarks and layout.
 
@@ -194,16 +154,6 @@ def refuse_changed(path: Path, read_digest: str | None) -> None:
         If it was changed, deleted, or is there although it must not be.
     """
     _refuse_changed(path, _bytes_of(path, missing=True), read_digest)
-
-
-def _change(document: Any, where: tuple[str | int, ...], value: Any) -> None:
-    node = document
-    for part in where[:-1]:
-        node = node[part]
-    if value is None:
-        node.remove(where[-1])
-    else:
-        node[where[-1]] = value
 
 
 def _save(path: Path, data: bytes, read_digest: str | None) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 import click
 
@@ -162,15 +161,6 @@ WRITING: tuple[click.Parameter, ...] = (
         help="One JSON object on stdout, nothing else; asks nothing.",
     ),
 )  # fmt: skip
-
-
-def given_texts(given: dict[str, Any]) -> dict[str, str]:
-    """Options that are texts, without those that were left out."""
-    return {
-        name: value.strip()
-        for name, value in given.items()
-        if isinstance(value, str) and value.strip()
-    }
 
 
 def asks(*, as_json: bool) -> bool:
