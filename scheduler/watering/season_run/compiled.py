@@ -103,8 +103,6 @@ def _slab(season: SeasonInput) -> SeasonResult:
     ])  # fmt: skip
     days = (season.etc_mm_per_day, season.rain_mm, season.is_open)
     run_zones(season.share, zone, days, (sums, counts, nights))
-    if season.share.shape[0] == 1:
-        sums[0] = season.share[0] * nights.sum(axis=0)
     for own in (sums, nights):  # made here and given to nobody else: no copy
         own.flags.writeable = False
     applied, used, percolated, end, stress = sums

@@ -193,6 +193,9 @@ def closure_error_mm(season: SeasonInput, sums: tuple[FloatArray, ...]) -> float
     0.0
     """
     applied, used, percolated, end = sums
-    came = applied + season.rain_mm.sum(axis=0)
-    change = season.start_mm - end
-    return float(np.max(np.abs(came + -used - percolated - change), initial=0.0))
+    # in place: so many zones are long to copy
+    left = applied + (season.rain_mm.sum(axis=0) - season.start_mm)
+    left -= used
+    left -= percolated
+    left += end
+    return float(np.max(np.abs(left, out=left), initial=0.0))

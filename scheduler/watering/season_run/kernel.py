@@ -1,13 +1,13 @@
 """Arrays of a season in; sums of every position out, compiled.
 
 Importing it needs the package numba. Zones stand side by side in the innermost loop, so
-that one instruction serves several of them; a block of them stays in the cache for the
-whole season.
+that one instruction serves several of them. Nights depend on the served position alone:
+so those of a block of zones come first, and then every position passes through four days
+at once, its numbers loaded and stored once for all of them.
 
-All of a block lies in two flat arrays at fixed distances: with one array a quantity the
-compiler cannot prove them apart, and uses no vectors. `cell` holds five rows of `BLOCK`
-numbers a position, the served one last: share, depletion, used, drained, days of
-stress. `today` holds depth, rain, use asked for, water held, 1 / (held - allowed).
+Whatever the innermost loops touch lies in flat arrays, a quantity at a fixed distance
+from the next: with one array each the compiler cannot prove them apart, and uses no
+vectors. The rows of each array, `BLOCK` numbers a row, have their names below.
 """
 
 from collections.abc import Callable
@@ -16,14 +16,22 @@ from typing import Any, TypeVar, cast
 import numpy as np
 from numba import njit
 
-# Zones of one block: their cells stay in the nearest cache. Days are copied for more
-# zones at once, for a few numbers from each far row of memory would cost more.
-BLOCK = 16
-COPIED = 128
-ROW = 5 * BLOCK
+# Zones of one block: long rows to read from far places of memory, and cells that stay
+# in the second cache.
+BLOCK = 64
+# a position: its share [-], water left, used and drained so far [mm], days of stress
+SHARE, LEFT, USED, DRAINED, STRESS = (i * BLOCK for i in range(5))
+CELL = 5 * BLOCK
+# a day: mean depth of its night (until then the use ahead), rain, use asked for [mm],
+# and what of the water left may be used [-]
+DEPTH, RAIN, ASKED, USABLE = (i * BLOCK for i in range(4))
+DAY = 4 * BLOCK
+# a zone: water held, water left below which plants lack, one over it, share of the
+# served position, water left below which a night is due, its depths together
+HELD, LACK, PER_LACK, SERVES, DUE, DEPTHS = (i * BLOCK for i in range(6))
 # use ahead of a closed night: less than any zone asks for
 NEVER = -1e30
-# rows of the array of constants of each zone
+# rows of the array of constants of all zones
 SERVED, TOTAL, ALLOWED, BELOW, PER_MM, LIMIT, FIXED, START, ALWAYS, IS_FIXED = range(10)
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -33,9 +41,9 @@ def _fast(function: F) -> F:
 
 
 @_fast
-def _night_minutes(served_mm: float, zone: Any, k: int) -> float:
+def _night_minutes(depletion_mm: float, zone: Any, k: int) -> float:
     """Whole minutes of a night that is due, as `lanes.whole_minutes_of`."""
-    exact = served_mm / zone[SERVED, k] * zone[PER_MM, k]
+    exact = depletion_mm / zone[SERVED, k] * zone[PER_MM, k]
     if zone[IS_FIXED, k] > 0:
         exact = zone[FIXED, k] * zone[PER_MM, k]
     if exact <= 0.0:
@@ -49,146 +57,152 @@ def _night_minutes(served_mm: float, zone: Any, k: int) -> float:
 
 
 @_fast
-def _begin(cells: Any, share: Any, zone: Any, at: tuple[int, int]) -> None:
-    """Lay out a block: shares, depletion at the start, water held, what is asked."""
-    (cell, today, asks), (first, n) = cells, at
-    n_positions = share.shape[1]
+def _begin(cell: Any, own: Any, share: Any, zone: Any, at: tuple[int, int]) -> None:
+    """Lay out the zones of a block, and their positions before the first day."""
+    first, n = at
     cell[:] = 0.0
-    today[:] = 0.0
-    asks[:] = -NEVER
-    for z in range(n):
-        is_any = zone[ALWAYS, first + z] > 0 or zone[IS_FIXED, first + z] > 0
-        # an open night of such a zone is always due: below any use
-        asks[z] = -1.0 if is_any else zone[ALLOWED, first + z]
-        today[3 * BLOCK + z] = zone[TOTAL, first + z]
-        today[4 * BLOCK + z] = zone[BELOW, first + z]
-        for p in range(n_positions + 1):
-            k = p * ROW + z
-            if p == n_positions:
-                cell[k] = zone[SERVED, first + z]
-            else:
-                cell[k] = share[0, p, first + z]
-            cell[k + BLOCK] = zone[START, first + z]
-
-
-@_fast
-def _copy_days(local: Any, days: Any, at: tuple[int, int]) -> None:
-    """Use, rain, and use until the next open night, which never comes due if closed."""
-    (etc, rain, is_open), (first, n) = days, at
-    until = np.zeros(COPIED)
-    for day in range(etc.shape[0] - 1, -1, -1):
-        for z in range(n):
-            k = first + z
-            until[z] += etc[day, k]
-            local[0, day, z] = etc[day, k]
-            local[1, day, z] = rain[day, k]
-            local[2, day, z] = until[z] if is_open[day, k] else NEVER
-            if is_open[day, k]:
-                until[z] = 0.0
-
-
-@_fast
-def _is_due(cell: Any, today: Any, asks: Any, local: Any, at: tuple[int, int]) -> bool:
-    """Set out a day's rain and use; whether the night before it is due anywhere."""
-    (day, z0), due = at, 0.0
-    served_at = cell.size - ROW + BLOCK
-    for z in range(BLOCK):
-        today[z] = 0.0
-        today[BLOCK + z] = local[1, day, z0 + z]
-        today[2 * BLOCK + z] = local[0, day, z0 + z]
-        due += 1.0 if cell[served_at + z] + local[2, day, z0 + z] > asks[z] else 0.0
-    return due > 0.0
-
-
-@_fast
-def _water(cells: Any, local: Any, zone: Any, out: Any, at: tuple[int, ...]) -> bool:
-    """Whole minutes of every zone that is due; whether any watered."""
-    (cell, today, asks), (counts, depths), (day, first, n, z0) = cells, out, at
-    served_at, wet = cell.size - ROW + BLOCK, False
     for z in range(n):
         k = first + z
-        if cell[served_at + z] + local[2, day, z0 + z] > asks[z]:
-            minutes = _night_minutes(cell[served_at + z], zone, k)
-            if minutes > 0:
-                wet = True
-                today[z] = minutes / zone[PER_MM, k]
-                depths[day, k] = today[z]
-                counts[0, k] += 1
-                counts[1, k] += minutes
-    return wet
+        is_any = zone[ALWAYS, k] > 0 or zone[IS_FIXED, k] > 0
+        own[HELD + z] = zone[TOTAL, k]
+        own[LACK + z] = 1.0 / zone[BELOW, k]
+        own[PER_LACK + z] = zone[BELOW, k]
+        own[SERVES + z] = zone[SERVED, k]
+        # an open night of such a zone is always due: above any water left
+        own[DUE + z] = zone[TOTAL, k] - (-1.0 if is_any else zone[ALLOWED, k])
+        own[DEPTHS + z] = 0.0
+    for p in range(share.shape[1]):
+        for z in range(n):
+            cell[p * CELL + SHARE + z] = share[0, p, first + z]
+            cell[p * CELL + LEFT + z] = zone[TOTAL, first + z] - zone[START, first + z]
 
 
 @_fast
-def _is_rainy(today: Any) -> bool:
-    """Whether it rained on any zone of the block."""
-    rain = 0.0
-    for z in range(BLOCK):
-        rain += today[BLOCK + z]
-    return rain > 0.0
+def _copy_days(calendar: Any, own: Any, days: Any, at: tuple[int, int]) -> None:
+    """Lay out the days of a block; use ahead lasts until the next open night."""
+    (etc, rain, is_open), (first, n) = days, at
+    ahead = np.zeros(BLOCK)
+    for day in range(etc.shape[0] - 1, -1, -1):
+        today = calendar[day * DAY : (day + 1) * DAY]
+        asked, fell = etc[day, first : first + n], rain[day, first : first + n]
+        for z in range(n):
+            today[RAIN + z] = fell[z]
+            today[ASKED + z] = asked[z]
+            # all that is asked for, until too little is left; never more than is left
+            today[USABLE + z] = min(own[PER_LACK + z] * asked[z], 1.0)
+        opened = is_open[day, first : first + n]
+        for z in range(n):
+            use = ahead[z] + asked[z]
+            today[DEPTH + z] = use if opened[z] else NEVER
+            ahead[z] = 0.0 if opened[z] else use
 
 
 @_fast
-def _day(cell: Any, today: Any) -> None:
-    """One day of every position: water and rain, drain, then use."""
-    # counting positions, not offsets: so the compiler knows that none is negative
-    for p in range(cell.size // ROW):
-        at = p * ROW
+def _nights(calendar: Any, own: Any, zone: Any, out: Any, at: tuple[int, int]) -> None:
+    """Depth of every night of a block, from the served position."""
+    (counts, depths), (first, n) = out, at
+    left = np.zeros(BLOCK)
+    for z in range(n):
+        left[z] = zone[TOTAL, first + z] - zone[START, first + z]
+    for day in range(depths.shape[0]):
+        today = calendar[day * DAY : (day + 1) * DAY]
+        due = 0.0
         for z in range(BLOCK):
-            early = cell[at + BLOCK + z] - cell[at + z] * today[z] - today[BLOCK + z]
-            over = min(early, 0.0)
-            early -= over
-            short = today[3 * BLOCK + z] - early
-            can = min(short * today[4 * BLOCK + z], 1.0)
-            use = min(can * today[2 * BLOCK + z], short)
-            cell[at + 2 * BLOCK + z] += use
-            cell[at + 3 * BLOCK + z] -= over
-            cell[at + 4 * BLOCK + z] += 1.0 if can < 1.0 else 0.0
-            cell[at + BLOCK + z] = early + use
-
-
-@_fast
-def _dry_day(cell: Any, today: Any) -> None:
-    """One day on which no zone of the block got water: use alone, as in `_day`."""
-    for p in range(cell.size // ROW):
-        at = p * ROW
+            due += 1.0 if left[z] - today[DEPTH + z] < own[DUE + z] else 0.0
+        if due > 0.0:
+            _water(today, left, own, zone, (counts, depths[day]), at)
+        else:
+            today[DEPTH : DEPTH + BLOCK] = 0.0
         for z in range(BLOCK):
-            short = today[3 * BLOCK + z] - cell[at + BLOCK + z]
-            can = min(short * today[4 * BLOCK + z], 1.0)
-            use = min(can * today[2 * BLOCK + z], short)
-            cell[at + 2 * BLOCK + z] += use
-            cell[at + 4 * BLOCK + z] += 1.0 if can < 1.0 else 0.0
-            cell[at + BLOCK + z] += use
+            came = left[z] + own[SERVES + z] * today[DEPTH + z] + today[RAIN + z]
+            held = min(came, own[HELD + z])
+            left[z] = held - min(held * today[USABLE + z], today[ASKED + z])
 
 
 @_fast
-def _any_day(cell: Any, today: Any, wet: bool) -> None:
-    """One day of a block, by what falls on it; most days nothing does."""
-    if wet or _is_rainy(today):
-        _day(cell, today)
-    else:
-        _dry_day(cell, today)
+def _water(
+    today: Any, left: Any, own: Any, zone: Any, out: Any, at: tuple[int, int]
+) -> None:
+    """Whole minutes of every zone that is due; the others get nothing."""
+    (counts, depths), (first, n) = out, at
+    for z in range(n):
+        is_due = left[z] - today[DEPTH + z] < own[DUE + z]
+        today[DEPTH + z] = 0.0
+        if is_due:
+            k = first + z
+            minutes = _night_minutes(own[HELD + z] - left[z], zone, k)
+            depths[k] = minutes / zone[PER_MM, k]
+            today[DEPTH + z] = depths[k]
+            own[DEPTHS + z] += depths[k]
+            counts[0, k] += minutes > 0
+            counts[1, k] += minutes
 
 
 @_fast
-def _draw(cell: Any, share: Any, at: tuple[int, int]) -> None:
-    """Shares of the run that this watering draws."""
+def _draw(cell: Any, today: Any, share: Any, applied: Any, at: tuple[int, int]) -> None:
+    """Shares of the run that a watering draws, and the water that they bring."""
     first, n = at
     for p in range(share.shape[0]):
         for z in range(n):
-            cell[p * ROW + z] = share[p, first + z]
+            cell[p * CELL + SHARE + z] = share[p, first + z]
+            applied[p, first + z] += share[p, first + z] * today[DEPTH + z]
 
 
 @_fast
-def _end(cell: Any, sums: Any, at: tuple[int, int]) -> None:
-    """Write the sums of a block: used, drained, depletion, days of stress."""
-    first, n = at
+def _pass(cell: Any, own: Any, today: Any, at: Any) -> Any:
+    """One day of one position: water left, and the sums so far."""
+    (left, used, drained, stress), (share, z, y) = cell, at
+    came = left + share * today[DEPTH + y] + today[RAIN + y]
+    held = min(came, own[HELD + z])
+    taken = min(held * today[USABLE + y], today[ASKED + y])
+    stress += 1.0 if held < own[LACK + z] else 0.0
+    return held - taken, used + taken, drained + (came - held), stress
+
+
+@_fast
+def _one_day(cell: Any, own: Any, today: Any) -> None:
+    """A day of every position of a block."""
+    # counting positions, not offsets: so the compiler knows that none is negative
+    for p in range(cell.size // CELL):
+        q = p * CELL
+        for z in range(BLOCK):
+            left, used, drained, short = q + LEFT, q + USED, q + DRAINED, q + STRESS
+            state = (cell[left + z], cell[used + z], cell[drained + z], cell[short + z])
+            share = cell[q + SHARE + z]
+            state = _pass(state, own, today, (share, z, z))
+            cell[left + z], cell[used + z], cell[drained + z], cell[short + z] = state
+
+
+@_fast
+def _four_days(cell: Any, own: Any, today: Any) -> None:
+    """Four days of every position, which is loaded and stored once for all of them."""
+    for p in range(cell.size // CELL):
+        q = p * CELL
+        for z in range(BLOCK):
+            left, used, drained, short = q + LEFT, q + USED, q + DRAINED, q + STRESS
+            state = (cell[left + z], cell[used + z], cell[drained + z], cell[short + z])
+            share = cell[q + SHARE + z]
+            # written out: a loop here would keep the compiler from vectors
+            state = _pass(state, own, today, (share, z, z))
+            state = _pass(state, own, today, (share, z, DAY + z))
+            state = _pass(state, own, today, (share, z, 2 * DAY + z))
+            state = _pass(state, own, today, (share, z, 3 * DAY + z))
+            cell[left + z], cell[used + z], cell[drained + z], cell[short + z] = state
+
+
+@_fast
+def _end(cell: Any, own: Any, sums: Any, at: Any) -> None:
+    """Write the sums of a block: applied, used, drained, depletion, days of stress."""
+    first, n, is_drawn = at
     for p in range(sums.shape[1]):
         for z in range(n):
-            k = p * ROW + z
-            sums[1, p, first + z] = cell[k + 2 * BLOCK]
-            sums[2, p, first + z] = cell[k + 3 * BLOCK]
-            sums[3, p, first + z] = cell[k + BLOCK]
-            sums[4, p, first + z] = cell[k + 4 * BLOCK]
+            q, k = p * CELL, first + z
+            if not is_drawn:
+                sums[0, p, k] = cell[q + SHARE + z] * own[DEPTHS + z]
+            sums[1, p, k] = cell[q + USED + z]
+            sums[2, p, k] = cell[q + DRAINED + z]
+            sums[3, p, k] = own[HELD + z] - cell[q + LEFT + z]
+            sums[4, p, k] = cell[q + STRESS + z]
 
 
 @_fast
@@ -204,8 +218,8 @@ def run_zones(share: Any, zone: Any, days: Any, out: Any) -> None:
     days : tuple of arrays of shape (n_days, n_zones)
         Use and rain, and whether the night before is open. [mm]
     out : tuple of arrays
-        Sums (5, n_positions, n_zones), of which applied water is written only where
-        shares differ by day; counts (2, n_zones); depth of each night. Zeros at first.
+        Sums (5, n_positions, n_zones): applied, used, drained, depletion, days of
+        stress; counts (2, n_zones); depth of each night. Zeros at first.
 
     References
     ----------
@@ -221,26 +235,24 @@ def run_zones(share: Any, zone: Any, days: Any, out: Any) -> None:
     61.0
     """
     n_shares, n_positions, n_zones = share.shape
-    n_days = days[0].shape[0]
-    cells = (np.zeros((n_positions + 1) * ROW), np.zeros(ROW), np.zeros(BLOCK))
-    cell, today, asks = cells
     sums, counts, depths = out
-    clock = (counts, depths)
-    local = np.zeros((3, n_days, COPIED))
-    for far in range(0, n_zones, COPIED):
-        n_far = min(COPIED, n_zones - far)
-        _copy_days(local, days, (far, n_far))
-        for z0 in range(0, n_far, BLOCK):
-            first, n = far + z0, min(BLOCK, n_far - z0)
-            _begin(cells, share, zone, (first, n))
-            for day in range(n_days):
-                wet = _is_due(cell, today, asks, local, (day, z0))
-                if wet:
-                    wet = _water(cells, local, zone, clock, (day, first, n, z0))
-                if wet and n_shares > 1:
-                    _draw(cell, share[day], (first, n))
-                    for p in range(n_positions):
-                        for z in range(n):
-                            sums[0, p, first + z] += cell[p * ROW + z] * today[z]
-                _any_day(cell, today, wet)
-            _end(cell, sums, (first, n))
+    n_days, is_drawn = depths.shape[0], n_shares > 1
+    cell, own = np.zeros(n_positions * CELL), np.zeros(6 * BLOCK)
+    calendar = np.zeros(n_days * DAY)
+    for first in range(0, n_zones, BLOCK):
+        at = (first, min(BLOCK, n_zones - first))
+        _begin(cell, own, share, zone, at)
+        _copy_days(calendar, own, days, at)
+        _nights(calendar, own, zone, (counts, depths), at)
+        day = 0
+        while day < n_days:
+            if is_drawn or day + 4 > n_days:
+                today = calendar[day * DAY : (day + 1) * DAY]
+                if is_drawn:
+                    _draw(cell, today, share[day], sums[0], at)
+                _one_day(cell, own, today)
+                day += 1
+            else:
+                _four_days(cell, own, calendar[day * DAY : (day + 4) * DAY])
+                day += 4
+        _end(cell, own, sums, (at[0], at[1], is_drawn))

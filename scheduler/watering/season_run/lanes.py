@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from scheduler.arrays import FloatArray, frozen
+from scheduler.arrays import BoolArray, FloatArray, frozen
 from scheduler.watering.season_run.inputs import (
     SeasonInput,
     SeasonResult,
@@ -87,13 +87,15 @@ def season_lanes(season: SeasonInput, *, with_trace: bool = False) -> SeasonResu
     count, minutes = np.zeros(season.n_zones), np.zeros(season.n_zones)
     nights = np.zeros((season.n_days, season.n_zones))
     trace = np.zeros((season.n_days if with_trace else 0, *shape))
-    ahead, has_fixed = season.use_ahead_mm, bool(np.isfinite(season.fixed_mm).any())
+    due_above = _due_above(season)
     is_varied = season.share.shape[0] > 1
     share[:-1] = season.share[0]
     rainy = np.asarray(season.rain_mm.max(axis=1, initial=0.0) > 0)
     for day in range(season.n_days):
-        depth, run_min = _night(season, day, depletion[-1], ahead[day], has_fixed)
-        if depth.any():
+        is_due = depletion[-1] > due_above[day]
+        is_wet = is_due.any()
+        if is_wet:
+            depth, run_min = _night(season, is_due, depletion[-1])
             if is_varied:
                 share[:-1] = season.share[day]
             np.multiply(share, depth, out=water)
@@ -104,7 +106,7 @@ def season_lanes(season: SeasonInput, *, with_trace: bool = False) -> SeasonResu
             depletion -= water
         if rainy[day]:
             depletion -= season.rain_mm[day]
-        if rainy[day] or depth.any():
+        if rainy[day] or is_wet:
             np.minimum(depletion, 0.0, out=use)
             percolated -= use
             depletion -= use
@@ -133,24 +135,22 @@ def season_lanes(season: SeasonInput, *, with_trace: bool = False) -> SeasonResu
     )
 
 
+def _due_above(season: SeasonInput) -> FloatArray:
+    """Depletion of the served position above which each night waters, by zone."""
+    lowest = np.where(np.isfinite(season.fixed_mm), -np.inf, np.inf)
+    lowest = np.where(season.is_always, np.minimum(lowest, 0.0), lowest)
+    above = np.minimum(season.allowed_mm - season.use_ahead_mm, lowest)
+    above[~season.is_open] = np.inf
+    return above
+
+
 def _night(
-    season: SeasonInput,
-    day: int,
-    served_mm: FloatArray,
-    ahead_mm: FloatArray,
-    has_fixed: bool,
+    season: SeasonInput, is_due: BoolArray, served_mm: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
-    """Mean depth and whole minutes of the night before a day."""
-    due = season.is_open[day] & (
-        (season.is_always & (served_mm > 0))
-        | (served_mm + ahead_mm > season.allowed_mm)
+    """Mean depth and whole minutes of a night that is due somewhere."""
+    asked = np.where(
+        np.isfinite(season.fixed_mm), season.fixed_mm, served_mm / season.served_share
     )
-    exact = np.where(due, served_mm / season.served_share * season.min_per_mm, 0.0)
-    if has_fixed:
-        is_fixed = np.isfinite(season.fixed_mm)
-        fixed = np.where(season.is_open[day], season.fixed_mm * season.min_per_mm, 0.0)
-        exact = np.where(is_fixed, fixed, exact)
-    if not exact.any():
-        return exact, exact
+    exact = np.where(is_due, asked * season.min_per_mm, 0.0)
     run_min = whole_minutes_of(exact, season.longest_min)
     return run_min / season.min_per_mm, run_min

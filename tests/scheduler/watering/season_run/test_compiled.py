@@ -12,11 +12,12 @@ NAMES = ("applied_mm", "used_mm", "percolation_mm", "end_mm", "stress_days",
          "waterings", "minutes", "watering_mm")  # fmt: skip
 
 
-# 16 zones are a block, 128 share copied days: fewer, more, and just as many
-@pytest.mark.parametrize("n_zones", [1, 15, 16, 17, 128, 130])
+# 64 zones are a block, four days are run at once: fewer, more, and just as many
+@pytest.mark.parametrize("n_days", [3, 40, 43])
+@pytest.mark.parametrize("n_zones", [1, 63, 64, 65, 130])
 @pytest.mark.parametrize("name", NAMES)
-def test_it_gives_what_numpy_gives(name: str, n_zones: int) -> None:
-    one = season(n_days=40, n_zones=n_zones, seed=n_zones)
+def test_it_gives_what_numpy_gives(name: str, n_zones: int, n_days: int) -> None:
+    one = season(n_days=n_days, n_zones=n_zones, seed=n_zones)
     made = getattr(season_compiled(one), name)
     assert made == pytest.approx(getattr(season_lanes(one), name), abs=1e-9)
 
