@@ -2,8 +2,8 @@
 
 Importing it needs the package numba. Zones stand side by side in the innermost loop, so
 that one instruction serves several of them. Nights depend on the served position alone:
-so those of a block of zones come first, and then every position passes through four days
-at once, its numbers loaded and stored once for all of them.
+so those of a block of zones come first, and then every position passes through four
+days at once, its numbers loaded and stored once for all of them.
 
 Whatever the innermost loops touch lies in flat arrays, a quantity at a fixed distance
 from the next: with one array each the compiler cannot prove them apart, and uses no

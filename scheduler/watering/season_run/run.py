@@ -9,8 +9,8 @@ from scheduler.watering.season_run.loop import season_loop
 FEW_ZONES = 3
 # zones run together: their day stays in the cache (measured, see the bench balance)
 BLOCK_ZONES = 2000
-# compiling takes some two seconds, which numpy needs for so many zones
-COMPILED_ZONES = 40_000
+# compiling takes some three and a half seconds, which numpy needs for so many zones
+COMPILED_ZONES = 60_000
 
 
 def season_run(season: SeasonInput, *, with_trace: bool = False) -> SeasonResult:
