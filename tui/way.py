@@ -5,6 +5,8 @@ them, and one takes the place of another, so back leads to where the way began, 
 was left.
 """
 
+from functools import cached_property
+
 from textual.app import App
 from textual.await_complete import AwaitComplete
 from textual.reactive import var
@@ -24,6 +26,11 @@ class Way(App[int]):
     zone_at: str = ""  # looked at last
     zone_order: str = "eyes"  # of the table
     walk: Walk = Walk()  # what was accepted of this week's changes, and where one is
+
+    @cached_property
+    def _made(self) -> dict[str, tuple[Doors[None], tuple[object, ...]]]:
+        """Pages that were opened, with the size and the colours they were made for."""
+        return {}
 
     def open_page(self, page: str, zone_id: str) -> None:
         """Show a page with a zone; one page takes the place of another."""
@@ -54,15 +61,37 @@ class Way(App[int]):
 
     def _show_page(self, page: str) -> None:
         here = self.screen
-        if page_of(type(here)) == page and getattr(here, "zone_here", "") == (
-            self.zone_at
-        ):
+        if isinstance(here, Doors) and page_of(type(here)) == page:
+            here.carry(self.zone_at)
+            here.follow()
             return
-        screen = loaded(page)(self.zone_at)
+        screen = self._page(page)
         if page_of(type(here)) and not isinstance(here, ZonesScreen | ZoneScreen):
             self.switch_screen(screen)
         else:
             self.push_screen(screen)
+
+    def _page(self, page: str) -> Doors[None]:
+        """A page with the zone: as it was left, or made now.
+
+        To make and style its widgets takes longer than to draw them.
+        """
+        fits = (self.size, self.theme)
+        old, made_for = self._made.get(page, (None, ()))
+        made: Doors[None]
+        if any(old in stack for stack in self._screen_stacks.values()):
+            made = loaded(page)(self.zone_at)
+            return made  # a second one, on a way that led over itself
+        if old is not None and made_for == fits:
+            old.carry(self.zone_at)
+            return old
+        if old is not None:
+            self.uninstall_screen(page)
+            old.remove()
+        made = loaded(page)(self.zone_at)
+        self.install_screen(made, page)
+        self._made[page] = made, fits
+        return made
 
     def _down_to(self, kind: type[ZonesScreen | ZoneScreen]) -> bool:
         """Close pages until one of a kind is on top; False where none lies below."""

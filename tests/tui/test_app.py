@@ -263,10 +263,55 @@ async def test_a_table_that_was_hidden_shows_the_week_when_it_comes_back(
         assert screen_text(pilot.app) != before
 
 
-async def test_a_page_that_was_left_leaves_memory(demo: Path) -> None:
+async def test_a_face_that_was_left_leaves_memory(demo: Path) -> None:
     async with dashboard(demo) as pilot:
-        await pressed(pilot, "enter")
+        await pressed(pilot, "question_mark")
         left = weakref.ref(pilot.app.screen)
         await pressed(pilot, "escape", "down")
         gc.collect()
         assert left() is None
+
+
+async def test_a_page_is_made_once_and_leaves_memory_for_one_of_another_size(
+    demo: Path,
+) -> None:
+    async with dashboard(demo) as pilot:
+        await pressed(pilot, "enter")
+        left = weakref.ref(pilot.app.screen)
+        await pressed(pilot, "escape", "down", "enter")
+        assert pilot.app.screen is left()
+        await pressed(pilot, "escape")
+        await pilot.resize_terminal(100, 30)
+        await pressed(pilot, "enter")
+        assert pilot.app.screen is not left()
+        await pressed(pilot, "escape", "down")
+        gc.collect()
+        assert left() is None
+
+
+# a page that was left is the same one when it is opened again
+@pytest.mark.parametrize("page", ["enter", *"tcwsbhylmg"])
+@pytest.mark.parametrize("meanwhile", [("down",), ("u",), ("ctrl+t",)])
+async def test_a_page_opened_again_is_as_one_opened_anew(
+    demo: Path, page: str, meanwhile: tuple[str, ...], screen_text: Text
+) -> None:
+    async with dashboard(demo) as pilot:
+        await pressed(pilot, *meanwhile, page)
+        await settled(pilot)
+        anew = screen_text(pilot.app)
+    async with dashboard(demo) as pilot:
+        await pressed(pilot, page)
+        await settled(pilot)
+        await pressed(pilot, "escape", *meanwhile, page)
+        await settled(pilot)
+        assert screen_text(pilot.app) == anew
+
+
+async def test_a_watering_in_the_hand_is_not_kept_with_the_page(
+    demo: Path, screen_text: Text
+) -> None:
+    async with dashboard(demo) as pilot:
+        await pressed(pilot, "h", "enter")
+        assert "Moving" in screen_text(pilot.app)
+        await pressed(pilot, "b", "h")
+        assert "Moving" not in screen_text(pilot.app)

@@ -70,6 +70,11 @@ class CostScreen(Page):
         self._found_of: tuple[Edit, ...] = ()
         self._around: WithWeek | None = None
         self._asked: tuple[CostNow, str] | None = None
+        self._picks_zone = True  # the first option of the zone one comes from
+
+    def other_zone(self, zone_id: str) -> None:
+        super().other_zone(zone_id)
+        self._picks_zone = True
 
     def body(self) -> ComposeResult:
         yield Static("", id="head", markup=False)
@@ -116,12 +121,12 @@ class CostScreen(Page):
         if isinstance(answer, SchedulerError):
             self._head(str(answer))
         elif isinstance(answer, CostNow) and session is not None:
-            is_first = self._found is None
             self._found, self._around = answer, None
             self._found_of = self._asked_of
             self._draw(session)
             self._head("")
-            if is_first:
+            if self._picks_zone:
+                self._picks_zone = False
                 self.query_one(ZoneTable).pick(self._first(session))
             self._ask_week(session)
 

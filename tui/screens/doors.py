@@ -29,7 +29,7 @@ class Doors(SessionScreen[Result]):
     ]
     _in_words = False
 
-    def on_mount(self) -> None:
+    def on_screen_resume(self) -> None:
         self.say_in_words(self.dashboard.in_words)
 
     def say_in_words(self, is_asked: bool) -> None:
@@ -57,6 +57,18 @@ class Doors(SessionScreen[Result]):
         if here not in folded:
             return ids[0] if ids else self.zone_here
         return ids[(folded.index(here) + by) % len(ids)]
+
+    def carry(self, zone_id: str) -> None:
+        """Take another zone, to be shown when the page is next seen.
+
+        What does not hang on the zone stays as it was left.
+        """
+        if zone_id != self.zone_here:
+            self._face = None
+            self.other_zone(zone_id)
+
+    def other_zone(self, zone_id: str) -> None:
+        """Take another zone, and let go what belonged to the one before."""
 
     def action_door(self, page: str) -> None:
         self.dashboard.open_page(page, self.zone_here)
@@ -104,6 +116,9 @@ class Page(Doors[None]):
     @property
     def zone_here(self) -> str:
         return self._zone_id
+
+    def other_zone(self, zone_id: str) -> None:
+        self._zone_id = zone_id
 
     def ask(
         self, question: Callable[[], object], what: str = "working it out …"

@@ -184,6 +184,9 @@ class FieldScreen(Page):
             self.show(self.dashboard.session)
             self.say_what_if(self.dashboard.session)
 
+    def other_zone(self, zone_id: str) -> None:
+        self._zone_id, self._place = zone_id, 0
+
     def action_run(self, by: int) -> None:
         self._place += by
         self._again()
@@ -195,7 +198,7 @@ class FieldScreen(Page):
         ids = [one.zone.id for one in session.plan.zones]
         at = ids.index(self._zone_id) + by if self._zone_id in ids else 0
         if 0 <= at < len(ids):
-            self._zone_id, self._place = ids[at], 0
+            self.other_zone(ids[at])
             self._again()
             self.say_path()
 

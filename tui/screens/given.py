@@ -61,6 +61,10 @@ class GivenScreen(Page):
     def on_mount(self) -> None:
         self.query_one("#things").focus()
 
+    def other_zone(self, zone_id: str) -> None:
+        super().other_zone(zone_id)
+        self._first = True
+
     def step_made(self) -> None:
         self._paint()
 

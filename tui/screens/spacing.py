@@ -66,6 +66,10 @@ class SpacingScreen(Page):
                 with VerticalScroll(can_focus=False):
                     yield Static("", id="notes", markup=False)
 
+    def other_zone(self, zone_id: str) -> None:
+        super().other_zone(zone_id)
+        self._package, self._layout, self._place = "", None, None
+
     def effects(self, session: Session) -> tuple[Effect, ...]:
         return du_effects(session, self._zone_id)
 

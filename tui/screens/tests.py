@@ -59,6 +59,9 @@ class TestsScreen(Doors[None]):
     def zone_here(self) -> str:
         return self.zone_id
 
+    def other_zone(self, zone_id: str) -> None:
+        self.zone_id = zone_id
+
     def on_screen_resume(self) -> None:
         if self.dashboard.session is not None:
             self.show(self.dashboard.session)

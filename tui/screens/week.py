@@ -91,6 +91,15 @@ class WeekScreen(Page):
         self._before: NightPlan | None = None
         self._of: WeekPlan | None = None  # what is shown
 
+    def carry(self, zone_id: str) -> None:
+        if self._held is not None:  # it was left while a watering was moved
+            self._held, self._face = None, None
+        super().carry(zone_id)
+
+    def other_zone(self, zone_id: str) -> None:
+        super().other_zone(zone_id)
+        self._at = None
+
     def body(self) -> ComposeResult:
         yield Static("", id="head", markup=False)
         with Horizontal(id="middle"):

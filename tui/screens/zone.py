@@ -197,10 +197,13 @@ class ZoneScreen(Doors[str]):
         """Show another zone."""
         session = self.dashboard.session
         if session is not None and zone_id != self.zone_id:
-            self.zone_id, self._run = zone_id, 0
+            self.other_zone(zone_id)
             self.show(session)
             self.say_path()
             self.say_what_if(session)
+
+    def other_zone(self, zone_id: str) -> None:
+        self.zone_id, self._run = zone_id, 0
 
     def action_picture(self, by: int) -> None:
         self._picture = (self._picture + by) % len(PICTURES)
