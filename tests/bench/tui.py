@@ -81,15 +81,21 @@ async def opened(folder: Path, *, with_ranges: bool) -> AsyncIterator[Pilot[int]
         yield pilot
 
 
-async def still(pilot: Pilot[int]) -> None:
-    """Wait until nothing is worked out beside the screen, nothing left to draw."""
-    quiet = 0
+async def still(pilot: Pilot[int]) -> float:
+    """Wait until nothing is worked out beside the screen, nothing left to draw.
+
+    What the looking itself cost is given back: seconds of idle turns. [s]
+    """
+    quiet, looked, is_working = 0, 0.0, False
     while quiet < 3:
         begin = time.thread_time()
-        await asyncio.sleep(0.015)
-        is_idle = time.thread_time() - begin < 5e-4
+        await asyncio.sleep(0.1 if is_working else 0.015)
+        turn = time.thread_time() - begin
+        is_idle = turn < 5e-4
         is_working = any(not one.is_finished for one in pilot.app.workers)
+        looked += turn if is_idle else 0.0
         quiet = quiet + 1 if is_idle and not is_working else 0
+    return looked
 
 
 async def spent(pilot: Pilot[int], page: str, key: str) -> Spent:
@@ -98,9 +104,10 @@ async def spent(pilot: Pilot[int], page: str, key: str) -> Spent:
     event = Key(key, key if len(key) == 1 else None)
     event.set_sender(pilot.app)
     pilot.app.post_message(event)
-    await still(pilot)
+    looked = await still(pilot)
     own, all_of_it = time.thread_time() - own, time.process_time() - all_of_it
-    return Spent(page, key, own * 1e3, max(all_of_it - own, 0.0) * 1e3)
+    beside = max(all_of_it - own, 0.0)
+    return Spent(page, key, (own - looked) * 1e3, beside * 1e3)
 
 
 async def walked(pilot: Pilot[int], n_keys: int, seed: int) -> list[Spent]:
