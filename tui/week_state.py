@@ -1,5 +1,6 @@
 """A session in; its nights by the clock, and what a change of them would do, out."""
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from scheduler.errors import QuantityError, SchedulerError
@@ -18,6 +19,31 @@ if TYPE_CHECKING:
     from scheduler.watering.night_plan.reasons import WhyThere
 
 Watering = tuple[str, int]  # a zone, and the night it stands on
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A watering in the hand: where it stands, and where it is held.
+
+    Attributes
+    ----------
+    watering : (zone, night)
+        Where it stands.
+    night : int
+        The night that it is held over.
+    starts : tuple of int
+        Start of each cycle there. [min]
+    cycle : int
+        The one under the cursor, counted from 1.
+    is_alone : bool
+        Only that cycle moves.
+    """
+
+    watering: tuple[str, int]
+    night: int
+    starts: tuple[int, ...]
+    cycle: int
+    is_alone: bool = False
 
 
 def board_of(session: Session) -> "NightBoard | None":
@@ -134,3 +160,11 @@ def before_pump(session: Session) -> "NightPlan | None":
         return plain.plan.night if plain.plan is not None else None
 
     return once(session.site_folder, ("before pump", rest), work)
+
+
+def shifted(held: Held, by: int) -> tuple[int, ...]:
+    """Starts of its cycles, those that move moved by so many minutes."""
+    return tuple(
+        start + by if not held.is_alone or k == held.cycle else start
+        for k, start in enumerate(held.starts, 1)
+    )

@@ -40,12 +40,17 @@ class SessionScreen(Screen[Result]):
         """Whether there is room for one picture only."""
         return self.app.size.width < WIDE
 
+    @property
+    def is_seen(self) -> bool:
+        """Whether it is on top, or a question stands before it."""
+        return self.is_current or self.app.screen.is_modal
+
     def compose(self) -> ComposeResult:
         yield TopBar()
         yield PathLine()
         yield from self.body()
         yield WorkLine()
-        yield WhatIfLine("", markup=False)
+        yield WhatIfLine()
         is_compact = self.app.size.width < WIDE
         yield KeyLine(show_command_palette=False, compact=is_compact)
 
@@ -101,8 +106,8 @@ class SessionScreen(Screen[Result]):
 
     def say_busy(self) -> None:
         """Say on the top line where we are, when, and what is worked on."""
-        if not self._is_laid_out:
-            return
+        if not self._is_laid_out or not self.is_seen:
+            return  # said when it comes back
         session, busy = self.dashboard.session, self.dashboard.busy
         self._say_work(busy, is_of_before=session is not None)
         bar = self.query_one(TopBar)

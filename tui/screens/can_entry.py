@@ -21,6 +21,7 @@ from tui.session import Session, zone_plan
 from tui.setup_text import setup_texts
 from tui.widgets.bars import Prompt
 from tui.widgets.can_grid import CanGrid
+from tui.widgets.words import Words
 
 TYPED = frozenset("0123456789.,/½¼¾⅛⅜⅝⅞⅓⅔-")
 CODES = frozenset("klo")
@@ -65,14 +66,14 @@ class CanEntryScreen(LiveRunScreen):
         self._has_gone_on = False  # by a code, which needs no enter
 
     def body(self) -> ComposeResult:
-        yield Static("", id="name", markup=False)
-        yield Static("", id="setup", markup=False)
+        yield Words(id="name")
+        yield Words(id="setup")
         with Container(id="middle"):
             yield CanGrid()
             with VerticalScroll(id="side", can_focus=False):
-                yield Static("", id="result", markup=False)
-                yield Static("", id="said", markup=False)
-        yield Static("", id="remark", markup=False)
+                yield Words(id="result")
+                yield Words(id="said")
+        yield Words(id="remark")
         yield Prompt()
 
     # --- showing -------------------------------------------------------------

@@ -26,6 +26,7 @@ from tui.what_if import MONEY, What
 from tui.widgets.bars import Prompt
 from tui.widgets.canvas import SMALLEST
 from tui.widgets.range_bars import RangeBars
+from tui.widgets.words import Words
 from tui.widgets.work_line import WorkLine
 from tui.widgets.zone_table import ZoneTable
 
@@ -77,23 +78,23 @@ class CostScreen(Page):
         self._picks_zone = True
 
     def body(self) -> ComposeResult:
-        yield Static("", id="head", markup=False)
-        yield Static("", id="assumed", markup=False)
+        yield Words(id="head")
+        yield Words(id="assumed")
         yield ZoneTable()
         with VerticalScroll(id="middle", can_focus=False):
-            yield Static("", id="words", markup=False)
+            yield Words(id="words")
             if not self.is_narrow:
                 yield from self._of_zones()
             with Vertical(id="option"):
-                yield Static("", id="numbers", markup=False)
-                yield Static("", id="why", markup=False)
+                yield Words(id="numbers")
+                yield Words(id="why")
             if self.is_narrow:
                 yield from self._of_zones()
         yield Prompt()
 
     def _of_zones(self) -> ComposeResult:
         with Vertical(id="left"):
-            yield Static("", id="zones", markup=False)
+            yield Words(id="zones")
             yield RangeBars()
 
     def effects(self, session: Session) -> tuple[Effect, ...] | None:

@@ -19,6 +19,7 @@ from tui.tried import Effect, du_effects
 from tui.widgets.box import BoxPlot
 from tui.widgets.charts import CanMap
 from tui.widgets.wind_day import WindDay
+from tui.widgets.words import Words
 
 if TYPE_CHECKING:
     from scheduler.field.evaluation import RunEvaluation, TestEvaluation
@@ -54,15 +55,15 @@ class FieldScreen(Page):
 
     def body(self) -> ComposeResult:
         with Vertical(id="head"):
-            yield Static("", id="name", markup=False)
-            yield Static("", id="test", markup=False)
-        yield Static("", id="tabs", markup=False)
+            yield Words(id="name")
+            yield Words(id="test")
+        yield Words(id="tabs")
         with Container(id="pictures"):
             for name, chart in zip(
                 PICTURES, (BoxPlot(), CanMap((14, 6)), WindDay()), strict=True
             ):
                 with Vertical(id=name, classes="pane"):
-                    yield Static("", classes="title", markup=False)
+                    yield Words(classes="title")
                     yield chart
 
     @property

@@ -15,6 +15,7 @@ from tui.screens.doors import Doors
 from tui.session import Session
 from tui.taking import Table
 from tui.tried import Effect, findings_effects
+from tui.widgets.words import Words
 
 # where a finding names its zone, or the folder of its test
 ZONE = re.compile(r"\bzones? ([\w.-]*\w)|tests/\d{4}-\d\d-\d\d-([^/:]+)")
@@ -33,7 +34,7 @@ class FindingsScreen(Doors[None]):
     ]
 
     def body(self) -> ComposeResult:
-        yield Static("", id="summary", markup=False)
+        yield Words(id="summary")
         yield OptionList(id="findings", markup=False)
 
     def effects(self, session: Session) -> tuple[Effect, ...]:

@@ -17,6 +17,7 @@ from tui.screens.doors import Page
 from tui.screens.wording import GLYPH
 from tui.session import Session
 from tui.widgets.line_list import Line, LineList
+from tui.widgets.words import Words
 
 if TYPE_CHECKING:
     from scheduler.files.folder_edits import FolderEdits
@@ -52,11 +53,11 @@ class GivenScreen(Page):
         self._said: tuple[Finding | None, str] | None = None
 
     def body(self) -> ComposeResult:
-        yield Static("", id="head", markup=False)
+        yield Words(id="head")
         with Horizontal(id="middle"):
             yield LineList(id="things")
             yield LineList(id="given")
-        yield Static("", id="wrong", markup=False)
+        yield Words(id="wrong")
 
     def on_mount(self) -> None:
         self.query_one("#things").focus()

@@ -19,6 +19,7 @@ from tui.screens.doors import Page
 from tui.session import Session
 from tui.tried import Effect, arrow, edit_text, told
 from tui.what_if import Edit
+from tui.widgets.words import Words
 from tui.widgets.zone_table import Column, ZoneTable
 
 if TYPE_CHECKING:
@@ -48,10 +49,10 @@ class KeepScreen(Page):
         self._asked: tuple[object, ...] = ()
 
     def body(self) -> ComposeResult:
-        yield Static("", id="head", markup=False)
+        yield Words(id="head")
         yield ZoneTable()
         with VerticalScroll(id="side", can_focus=False):
-            yield Static("", id="where", markup=False)
+            yield Words(id="where")
 
     # --- what is shown ------------------------------------------------------
     def show(self, session: Session) -> None:

@@ -15,6 +15,7 @@ from tui.screens.doors import Page
 from tui.session import Session
 from tui.tried import Effect, night_effects
 from tui.widgets.move_bars import MoveBar, MoveBars
+from tui.widgets.words import Words
 
 if TYPE_CHECKING:
     from scheduler.units import System
@@ -39,9 +40,9 @@ class MovesScreen(Page):
         self._here: int | None = None  # None: where the week stands
 
     def body(self) -> ComposeResult:
-        yield Static("", id="head", markup=False)
+        yield Words(id="head")
         yield MoveBars()
-        yield Static("", id="foot", markup=False)
+        yield Words(id="foot")
 
     def effects(self, session: Session) -> tuple[Effect, ...]:
         return night_effects(session)

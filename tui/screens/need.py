@@ -22,6 +22,7 @@ from tui.widgets.course_lines import CourseLines
 from tui.widgets.day_columns import DayBands
 from tui.widgets.range_bars import RangeBars
 from tui.widgets.season_lines import SeasonLines
+from tui.widgets.words import Words
 
 if TYPE_CHECKING:
     from scheduler.need.kc_year import KcYear
@@ -55,10 +56,10 @@ class NeedScreen(Trying):
 
     def body(self) -> ComposeResult:
         with Vertical(id="head"):
-            yield Static("", id="name", markup=False)
-            yield Static("", id="setting", markup=False)
-            yield Static("", id="sum", markup=False)
-        yield Static("", id="tabs", markup=False)
+            yield Words(id="name")
+            yield Words(id="setting")
+            yield Words(id="sum")
+        yield Words(id="tabs")
         with Container(id="pictures"):
             for name, chart in zip(
                 PICTURES,
@@ -66,10 +67,10 @@ class NeedScreen(Trying):
                 strict=True,
             ):
                 with Vertical(id=name, classes="pane"):
-                    yield Static(TITLES[name], classes="title", markup=False)
+                    yield Words(TITLES[name], classes="title")
                     yield chart
-                    yield Static("", classes="note", markup=False)
-        yield Static("", id="tried", markup=False)
+                    yield Words(classes="note")
+        yield Words(id="tried")
 
     @property
     def is_narrow(self) -> bool:

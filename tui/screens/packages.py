@@ -21,6 +21,7 @@ from tui.session import Session
 from tui.tried import Effect, du_effects, du_tried_effects
 from tui.widgets.bars import Prompt
 from tui.widgets.du_wind import DuWind
+from tui.widgets.words import Words
 from tui.widgets.zone_table import ZoneTable
 
 if TYPE_CHECKING:
@@ -64,14 +65,14 @@ class PackagesScreen(Page):
         self._rows: list[drawn.Row] = []
 
     def body(self) -> ComposeResult:
-        yield Static("", id="head", markup=False)
-        yield Static("", id="tabs", markup=False)
+        yield Words(id="head")
+        yield Words(id="tabs")
         with Container(id="middle"):
             with Vertical(id="picture", classes="pane"):
-                yield Static("", classes="title", markup=False)
+                yield Words(classes="title")
                 yield DuWind()
             with VerticalScroll(id="verdict", classes="pane", can_focus=False):
-                yield Static("", id="said", markup=False)
+                yield Words(id="said")
         with Vertical(id="pairs", classes="pane"):
             yield ZoneTable()
         yield Prompt()

@@ -24,6 +24,7 @@ from tui.tried import Effect, zone_effects
 from tui.widgets.dated_ranges import RangesByDate
 from tui.widgets.drift_bands import DriftBands
 from tui.widgets.meter_bars import PairedBars
+from tui.widgets.words import Words
 
 if TYPE_CHECKING:
     from scheduler.files.log_writing import LastEntry, TypedLine
@@ -71,8 +72,8 @@ class ProofScreen(Page):
         self._found: ZoneProof | None = None
 
     def body(self) -> ComposeResult:
-        yield Static("", id="head", markup=False)
-        yield Static("", id="tabs", markup=False)
+        yield Words(id="head")
+        yield Words(id="tabs")
         with Container(id="pictures"):
             for name, chart in (
                 ("leaching", RangesByDate()),
@@ -80,12 +81,12 @@ class ProofScreen(Page):
                 ("meter", PairedBars()),
             ):
                 with Vertical(id=name, classes="pane"):
-                    yield Static(TITLES[name], classes="title", markup=False)
+                    yield Words(TITLES[name], classes="title")
                     yield chart
             with Vertical(id="due", classes="pane"):
-                yield Static(TITLES["due"], classes="title", markup=False)
+                yield Words(TITLES["due"], classes="title")
                 with VerticalScroll(can_focus=False):
-                    yield Static("", id="said", markup=False)
+                    yield Words(id="said")
 
     @property
     def is_narrow(self) -> bool:

@@ -21,6 +21,7 @@ from tui.taking import Table, of_lines
 from tui.tried import Effect, season_effects
 from tui.widgets.range_bars import RangeBars
 from tui.widgets.season_lines import SeasonLines
+from tui.widgets.words import Words
 
 if TYPE_CHECKING:
     from scheduler.season import ZoneSeason
@@ -50,14 +51,14 @@ class SeasonScreen(Trying):
         self._found_of: tuple[str, tuple[Edit, ...]] = ("", ())
 
     def body(self) -> ComposeResult:
-        yield Static("", id="head", markup=False)
+        yield Words(id="head")
         with Horizontal(id="middle"):
             yield SeasonLines()
             with VerticalScroll(id="side", can_focus=False):
-                yield Static("", id="numbers", markup=False)
+                yield Words(id="numbers")
                 yield RangeBars()
-                yield Static("", id="notes", markup=False)
-        yield Static("", id="tried", markup=False)
+                yield Words(id="notes")
+        yield Words(id="tried")
 
     def show(self, session: Session) -> None:
         ids = state.season_zones(session)

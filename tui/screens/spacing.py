@@ -21,6 +21,7 @@ from tui.session import Edit, Session, zone_plan
 from tui.taking import Table
 from tui.tried import Effect, du_effects
 from tui.widgets.spacing_map import SpacingMap as Map
+from tui.widgets.words import Words
 
 if TYPE_CHECKING:
     from scheduler.field.overlap import Pattern
@@ -58,13 +59,13 @@ class SpacingScreen(Page):
         self._found: SpacingMap | None = None
 
     def body(self) -> ComposeResult:
-        yield Static("", id="head", markup=False)
+        yield Words(id="head")
         with Horizontal(id="middle"):
             yield Map()
             with Vertical(id="side"):
-                yield Static("", id="numbers", markup=False)
+                yield Words(id="numbers")
                 with VerticalScroll(can_focus=False):
-                    yield Static("", id="notes", markup=False)
+                    yield Words(id="notes")
 
     def other_zone(self, zone_id: str) -> None:
         super().other_zone(zone_id)

@@ -19,6 +19,7 @@ from tui.screens.explaining import explain_numbers
 from tui.screens.run_form import RunFormScreen
 from tui.session import Session
 from tui.setup_text import setup_texts
+from tui.widgets.words import Words
 from tui.widgets.zone_table import Column, ZoneTable
 
 if TYPE_CHECKING:
@@ -51,9 +52,9 @@ class TestsScreen(Doors[None]):
         self._kept: tuple[Kept, ...] = ()
 
     def body(self) -> ComposeResult:
-        yield Static("", id="name", markup=False)
+        yield Words(id="name")
         yield ZoneTable()
-        yield Static("", id="about", markup=False)
+        yield Words(id="about")
 
     @property
     def zone_here(self) -> str:

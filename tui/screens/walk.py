@@ -17,6 +17,7 @@ from tui.session import Session, issue_week
 from tui.tried import Effect, night_effects
 from tui.week_walk import why_odd
 from tui.widgets.bars import Prompt
+from tui.widgets.words import Words
 from tui.widgets.zone_table import Column, ZoneTable
 from tui.zone_view import Row
 
@@ -45,9 +46,9 @@ class WalkScreen(Doors[None]):
         self._rows: tuple[Row, ...] = ()
 
     def body(self) -> ComposeResult:
-        yield Static("", id="head", markup=False)
+        yield Words(id="head")
         yield ZoneTable()
-        yield Static("", id="about", markup=False)
+        yield Words(id="about")
         yield Prompt()
 
     @property

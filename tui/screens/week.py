@@ -1,6 +1,6 @@
 """The nights of the week by the clock: read out, moved by hand, under another pump."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
@@ -22,6 +22,7 @@ from tui.screens.wording import day_text
 from tui.session import Edit, Session, issue_week, issuing, zone_plan
 from tui.tried import Effect, night_effects
 from tui.widgets.night_chart import NightChart
+from tui.widgets.words import Words
 
 if TYPE_CHECKING:
     from scheduler.plan import WeekPlan
@@ -29,31 +30,6 @@ if TYPE_CHECKING:
     from scheduler.watering.night_plan.board import BoardCycle, NightBoard
 
 FAR = 15  # minutes of a long step
-
-
-@dataclass(frozen=True, slots=True)
-class Held:
-    """A watering in the hand: where it stands, and where it is held.
-
-    Attributes
-    ----------
-    watering : (zone, night)
-        Where it stands.
-    night : int
-        The night that it is held over.
-    starts : tuple of int
-        Start of each cycle there. [min]
-    cycle : int
-        The one under the cursor, counted from 1.
-    is_alone : bool
-        Only that cycle moves.
-    """
-
-    watering: tuple[str, int]
-    night: int
-    starts: tuple[int, ...]
-    cycle: int
-    is_alone: bool = False
 
 
 class WeekScreen(Page):
@@ -86,7 +62,7 @@ class WeekScreen(Page):
     def __init__(self, zone_id: str) -> None:
         super().__init__(zone_id)
         self._at: BoardCycle | None = None  # under the cursor
-        self._held: Held | None = None
+        self._held: state.Held | None = None
         self._is_week: bool | None = None  # None: by the room there is
         self._before: NightPlan | None = None
         self._of: WeekPlan | None = None  # what is shown
@@ -101,13 +77,13 @@ class WeekScreen(Page):
         self._at = None
 
     def body(self) -> ComposeResult:
-        yield Static("", id="head", markup=False)
+        yield Words(id="head")
         with Horizontal(id="middle"):
             yield NightChart()
             with VerticalScroll(id="side", can_focus=False):
-                yield Static("", id="read", markup=False)
-                yield Static("", id="pump", markup=False)
-                yield Static("", id="changes", markup=False)
+                yield Words(id="read")
+                yield Words(id="pump")
+                yield Words(id="changes")
 
     # --- what is shown ------------------------------------------------------
     def effects(self, session: Session) -> tuple[Effect, ...]:
@@ -263,7 +239,7 @@ class WeekScreen(Page):
 
     def action_step(self, by: int) -> None:
         if self._held is not None:
-            self._held = replace(self._held, starts=_shifted(self._held, by))
+            self._held = replace(self._held, starts=state.shifted(self._held, by))
             self._draw()
             return
         cycles = self._cycles()
@@ -319,12 +295,12 @@ class WeekScreen(Page):
                 one.starts for one in board.placed[here.night] if one.zone == here.zone
             )
             watering = (here.zone, here.night)
-            self._held = Held(watering, here.night, starts, here.cycle)
+            self._held = state.Held(watering, here.night, starts, here.cycle)
             self._draw()
             return
         self._drop(session, board, self._held)
 
-    def _drop(self, session: Session, board: "NightBoard", held: Held) -> None:
+    def _drop(self, session: Session, board: "NightBoard", held: state.Held) -> None:
         pin = state.pin_for(board, held.watering, held.night, held.starts)
         broken = state.broken(session, pin)
         if broken:
@@ -392,10 +368,3 @@ class WeekScreen(Page):
         self.notify(issue_week(session), markup=False)
         # what the clock was told is part of the folder now
         self.dashboard.action_read_again()
-
-
-def _shifted(held: Held, by: int) -> tuple[int, ...]:
-    return tuple(
-        start + by if not held.is_alone or k == held.cycle else start
-        for k, start in enumerate(held.starts, 1)
-    )

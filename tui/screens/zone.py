@@ -17,6 +17,7 @@ from tui.tried import Effect, plan_before, zone_effects
 from tui.widgets.bars import Prompt
 from tui.widgets.charts import CanMap, CycleBars, DepletionBars
 from tui.widgets.rule_bars import RuleBars
+from tui.widgets.words import Words
 
 PICTURES = ("cans", "rules", "cycles", "depletion", "findings")
 TALL = 34  # from this many rows on, two rows of pictures fit
@@ -60,10 +61,10 @@ class ZoneScreen(Doors[str]):
 
     def body(self) -> ComposeResult:
         with Vertical(id="head"):
-            yield Static("", id="name", markup=False)
-            yield Static("", id="setting", markup=False)
-            yield Static("", id="figures", markup=False)
-        yield Static("", id="tabs", markup=False)
+            yield Words(id="name")
+            yield Words(id="setting")
+            yield Words(id="figures")
+        yield Words(id="tabs")
         with Container(id="pictures"):
             for name, chart in (
                 ("cans", CanMap()),
@@ -72,12 +73,12 @@ class ZoneScreen(Doors[str]):
                 ("depletion", DepletionBars()),
             ):
                 with Vertical(id=name, classes="pane"):
-                    yield Static("", classes="title", markup=False)
+                    yield Words(classes="title")
                     yield chart
             with Vertical(id="findings", classes="pane"):
-                yield Static("", classes="title", markup=False)
+                yield Words(classes="title")
                 with VerticalScroll(can_focus=False):
-                    yield Static("", id="found", markup=False)
+                    yield Words(id="found")
         yield Prompt()
 
     @property

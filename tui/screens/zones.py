@@ -20,6 +20,7 @@ from tui.screens.proof_words import due_line
 from tui.screens.zone_cells import zone_cells, zone_columns
 from tui.session import Session, worst_first, zone_findings, zone_plan
 from tui.widgets.bars import Prompt
+from tui.widgets.words import Words
 from tui.widgets.zone_table import ZoneTable
 from tui.zone_view import HELP, ORDERS, Row, filtered, ordered, rows_of
 
@@ -61,12 +62,12 @@ class ZonesScreen(Doors[None]):
         self._said: tuple[Sequence[Finding], Sequence[Finding]] = ((), ())
 
     def body(self) -> ComposeResult:
-        yield Static("", id="summary", markup=False)
+        yield Words(id="summary")
         with Horizontal(id="middle"):
             yield ZoneTable()
             with VerticalScroll(id="side", can_focus=False):
-                yield Static("", id="about", markup=False)
-                yield Static("", id="attention", markup=False)
+                yield Words(id="about")
+                yield Words(id="attention")
         yield Prompt()
 
     @property

@@ -10,6 +10,8 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
+from tui.widgets.words import Words
+
 
 class TopBar(Horizontal):
     """Where we are on the left, when and in which units on the right."""
@@ -24,8 +26,8 @@ class TopBar(Horizontal):
     """
 
     def compose(self) -> ComposeResult:
-        yield Static("", classes="where", markup=False)
-        yield Static("", classes="when", markup=False)
+        yield Words(classes="where")
+        yield Words(classes="when")
 
     async def on_click(self) -> None:
         """Offer with the mouse what the keys offer."""

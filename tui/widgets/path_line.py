@@ -6,15 +6,15 @@ from rich.cells import cell_len
 from textual.content import Content
 from textual.events import Click
 from textual.message import Message
-from textual.widgets import Static
 
 from tui.pages import ENTRIES, Entry
+from tui.widgets.words import Words
 
 LOW = 30  # rows below which pictures need the line more
 KEYED, PLAIN = " › ", " "
 
 
-class PathLine(Static):
+class PathLine(Words):
     """One line; hidden where there is no room for it."""
 
     DEFAULT_CSS = """
@@ -29,7 +29,7 @@ class PathLine(Static):
         page: str
 
     def __init__(self) -> None:
-        super().__init__("", markup=False)
+        super().__init__()
         self._spans: list[tuple[int, int, str]] = []
 
     def show(self, page: str, zone: str, size: tuple[int, int]) -> None:

@@ -3,14 +3,15 @@
 from collections.abc import Sequence
 
 from textual.content import Content
-from textual.widgets import Static
+
+from tui.widgets.words import Words
 
 HEAD, GIVES = "what-if ", "  ▸ "
 ROOMY = 100  # columns from which the way out is written whole
 GAP = "   "
 
 
-class WhatIfLine(Static):
+class WhatIfLine(Words):
     """Names what is tried, before → after; hidden when nothing is."""
 
     DEFAULT_CSS = """

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from textual.content import Content
 from textual.timer import Timer
-from textual.widgets import Static
+
+from tui.widgets.words import Words
 
 PATIENCE_S = 0.5  # what takes less is not worth a line
 
@@ -22,7 +23,7 @@ class Work:
     is_of_before: bool = True
 
 
-class WorkLine(Static):
+class WorkLine(Words):
     """Hidden until something takes longer than half a second."""
 
     DEFAULT_CSS = """
@@ -31,7 +32,7 @@ class WorkLine(Static):
     """
 
     def __init__(self) -> None:
-        super().__init__("", markup=False)
+        super().__init__()
         self._works: dict[str, Work] = {}
         self._timer: Timer | None = None
         self.is_still = False  # written once, for those who hear it read out
@@ -75,8 +76,8 @@ class WorkLine(Static):
         self.remove_class("some")
 
     def _tick(self) -> None:
-        if not self._works:
-            return  # it ended while the clock's word was on its way
+        if not self._works or not self.screen.is_current:
+            return  # it ended while the clock's word was on its way, or nobody sees it
         work = list(self._works.values())[-1]
         passed = time.monotonic() - work.since
         if self.is_still and self.is_shown:

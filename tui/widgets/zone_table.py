@@ -109,7 +109,7 @@ class ZoneTable(ScrollView, can_focus=True):
             self.call_after_refresh(self._keep_in_sight)
             self.post_message(self.RowHighlighted())
         self.cursor_row = row
-        self.refresh(layout=True)
+        self.refresh()
 
     @property
     def row_count(self) -> int:
