@@ -144,9 +144,12 @@ class ZoneTable(ScrollView, can_focus=True):
         if self._keys:
             self.cursor_row = min(max(row, 0), len(self._keys) - 1)
 
-    def watch_cursor_row(self) -> None:
-        self._keep_in_sight()
-        self.refresh()
+    def watch_cursor_row(self, before: int, now: int) -> None:
+        first = HEAD - self.scroll_offset.y
+        self._keep_in_sight()  # whoever scrolls draws every line
+        lines = (first + row for row in (before, now))
+        seen = [y for y in lines if HEAD <= y < self.size.height]
+        self.refresh(*(Region(0, y, self.size.width, 1) for y in seen))
         self.post_message(self.RowHighlighted())
 
     def _keep_in_sight(self) -> None:
