@@ -127,6 +127,7 @@ class Dashboard(Way, Editing, Reader):
         for screen in self.screen_stack:
             if isinstance(screen, SessionScreen):
                 screen.follow()
+        self.let_go_session()
 
     def watch_busy(self) -> None:
         for screen in self.screen_stack:

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from scheduler.errors import SchedulerError
-from tui.field_state import once
+from tui.field_state import HEAVY, once
 from tui.session import Edit, Session, todays_date
 
 if TYPE_CHECKING:
@@ -82,7 +82,7 @@ def _cost(session: Session, site: "Site", tried_du: dict[str, float]) -> "SiteCo
             tried_du=tried_du,
         )
 
-    return once(session.site_folder, ("cost", site, tried_du), work)
+    return once(session.site_folder, ("cost", site, tried_du), work, keep=HEAVY)
 
 
 def _profiles(session: Session) -> "dict[str, Profile]":
@@ -110,7 +110,7 @@ def _worked(
             package_trials(site, session.history),
         )
 
-    return once(session.site_folder, ("worked", key, tried_du), work)
+    return once(session.site_folder, ("worked", key, tried_du), work, keep=HEAVY)
 
 
 def around_now(session: Session, cost: "SiteCost", option_id: str) -> "WithWeek | None":

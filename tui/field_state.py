@@ -27,20 +27,34 @@ if TYPE_CHECKING:
     from scheduler.site import Package
 
 Answer = TypeVar("Answer")
-KEPT = (
-    48  # answers; a site has a handful of packages, a trial, what-ifs with and without
-)
-_kept: list[tuple[object, tuple[object, ...], Any]] = []
+KEPT = 8  # answers of a kind: packages, zones that were looked at
+# where an answer holds a season of every zone, tens of MiB on a large site: with and
+# without what is tried, and the one before
+HEAVY = 3
+_kept: dict[object, tuple[tuple[object, tuple[object, ...], Any], ...]] = {}
 
 
-def once(owner: object, key: tuple[object, ...], work: Callable[[], Answer]) -> Answer:
-    """Answer of a slow question about one reading of a folder, worked out once."""
-    for one, known, answer in _kept:
-        if one is owner and known == key:
-            return cast("Answer", answer)
+def once(
+    owner: object,
+    key: tuple[object, ...],
+    work: Callable[[], Answer],
+    *,
+    keep: int = KEPT,
+) -> Answer:
+    """Answer of a slow question about one reading of a folder, worked out once.
+
+    The first of the key is the kind of question; the answers asked for last are kept,
+    so many of each kind, and none of another reading.
+    """
+    kind = key[0]
+    for one in _kept.get(kind, ()):
+        if one[0] is owner and one[1] == key:
+            rest = tuple(other for other in _kept[kind] if other is not one)
+            _kept[kind] = (*rest, one)
+            return cast("Answer", one[2])
     answer = work()
-    _kept.append((owner, key, answer))
-    del _kept[:-KEPT]
+    mine = tuple(one for one in _kept.get(kind, ()) if one[0] is owner)
+    _kept[kind] = (*mine, (owner, key, answer))[-keep:]
     return answer
 
 

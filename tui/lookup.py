@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from scheduler.plan import WeekPlan, ZonePlan
 
 Answer = TypeVar("Answer")
-KEPT = 16  # answers; a session has two weeks and one set of tests
+KEPT = 12  # answers; a session has two weeks, their nights and one set of tests
 _kept: dict[tuple[int, str], tuple[object, Any]] = {}
 
 

@@ -45,6 +45,12 @@ class Way(App[int]):
                 self.stylesheet.read(path)
         self.stylesheet.parse()
 
+    def let_go_session(self) -> None:
+        """Have pages that are not shown forget the session that they last showed."""
+        for page, _ in self._made.values():
+            if page not in self.screen_stack:
+                page.forget()
+
     def open_page(self, page: str, zone_id: str) -> None:
         """Show a page with a zone; one page takes the place of another."""
         session = self.session

@@ -94,6 +94,10 @@ class SessionScreen(Screen[Result]):
         self.show(session)
         self.say_what_if(session)
 
+    def forget(self) -> None:
+        """Show whatever session there is when it comes back, and hold none."""
+        self._face = None
+
     def effects(self, session: Session) -> tuple[Effect, ...] | None:
         """Main numbers of the page, before and after; None until worked out."""
         return whole_effects(session)

@@ -64,7 +64,7 @@ class Doors(SessionScreen[Result]):
         What does not hang on the zone stays as it was left.
         """
         if zone_id != self.zone_here:
-            self._face = None
+            self.forget()
             self.other_zone(zone_id)
 
     def other_zone(self, zone_id: str) -> None:

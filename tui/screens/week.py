@@ -69,7 +69,8 @@ class WeekScreen(Page):
 
     def carry(self, zone_id: str) -> None:
         if self._held is not None:  # it was left while a watering was moved
-            self._held, self._face = None, None
+            self._held = None
+            self.forget()
         super().carry(zone_id)
 
     def other_zone(self, zone_id: str) -> None:
