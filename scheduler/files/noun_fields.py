@@ -31,6 +31,10 @@ class NounField:
         Whether it must be given.
     is_list : bool
         Whether it holds any number of them.
+    at_most : float or None
+        The number that it is not above, where one is set.
+    at_least_n : int
+        How many a list must hold.
     """
 
     name: str
@@ -41,6 +45,8 @@ class NounField:
     noun: type[Noun] | None
     is_required: bool
     is_list: bool = False
+    at_most: float | None = None
+    at_least_n: int = 0
 
     @property
     def keys(self) -> tuple[str, ...]:
@@ -68,6 +74,7 @@ def fields_of(model: type[Noun]) -> dict[str, NounField]:
         nouns = [one for one in kinds if issubclass(one, Noun)]
         is_number = float in kinds
         stem, suffix = split_suffix(name) if is_number else (name, "")
+        rules = (*info.metadata, info.annotation)
         made[name] = NounField(
             name=name,
             stem=stem,
@@ -77,8 +84,21 @@ def fields_of(model: type[Noun]) -> dict[str, NounField]:
             noun=nouns[0] if nouns else None,
             is_required=info.is_required(),
             is_list=_is_list(info.annotation),
+            at_most=_bound(rules, "le") or _bound(rules, "lt"),
+            at_least_n=int(_bound(info.metadata, "min_length") or 0),
         )
     return made
+
+
+def _bound(rules: Iterable[Any], name: str) -> Any:
+    """A bound of a field, from its rules and those of the types inside."""
+    for one in rules:
+        if (found := getattr(one, name, None)) is not None:
+            return found
+        inner = getattr(one, "metadata", None) or get_args(one)
+        if (found := _bound(inner, name) if inner else None) is not None:
+            return found
+    return None
 
 
 def _is_list(annotation: Any) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from scheduler.errors import Finding
+from scheduler.files.noun_examples import number_example, typed_example
 from scheduler.files.noun_fields import WANTED, NounField, fields_of, wants
 from scheduler.files.toml_scan import Path
 from scheduler.files.toml_text import TomlText
@@ -192,25 +193,20 @@ def _wrong_kind(one: Typed, value: object, shown: str) -> tuple[str, str]:
     wanted = WANTED[kind]
     if one.field.choices:
         wanted = f"one or more of {_list(one.field.choices)}"
-    return f"is {shown}, where {wanted} is wanted", f"write {one.key} = {_like(kind)}"
+    fix = f"write {one.key} = {typed_example(one.field, one.suffix)}"
+    return f"is {shown}, where {wanted} is wanted", fix
 
 
 def _text_for_number(one: Typed, value: str) -> tuple[str, str]:
-    what = f'is "{value}", a text'
-    if ":" in value and "min" in one.key:
+    what, example = f'is "{value}", a text', number_example(one.field, one.suffix)
+    if ":" in value and one.key.endswith(("min", "minutes")):
         return f"{what}; minutes are wanted", f"write the minutes: {one.key} = 30"
     plain_number = value.strip().replace(",", ".")
     try:
         float(plain_number)
     except ValueError:
-        return f"{what} where a number is wanted", f"write {one.key} = 12.5"
+        return f"{what} where a number is wanted", f"write {one.key} = {example}"
     return f"{what}", f"write it without quotes: {one.key} = {plain_number}"
-
-
-def _like(kind: type) -> str:
-    examples = {"float": "12.5", "int": "12", "bool": "true", "time": '"05:30"',
-                "date": "2026-05-12", "datetime": "2026-05-12T05:40:00"}  # fmt: skip
-    return examples.get(kind.__name__, '"..."')
 
 
 def _list(words: tuple[str, ...]) -> str:

@@ -5,6 +5,7 @@ import re
 from dataclasses import dataclass
 
 from scheduler.errors import QuantityError
+from scheduler.files.noun_examples import number_example
 from scheduler.files.noun_fields import NounField, wants
 from scheduler.files.toml_says import quoted
 from scheduler.units import UNITS, alternatives, number, spelled_unit
@@ -134,7 +135,11 @@ def _list(field: NounField, text: str) -> str:
 
 
 def _number_entry(field: NounField, key: str, text: str) -> Entry:
-    size, rest = number(text)
+    try:
+        size, rest = number(text)
+    except QuantityError as wrong:
+        example = number_example(field, unit_of(field, key))
+        raise QuantityError(wrong.what, f"write it like {example}") from wrong
     if rest[:1] == "," and rest[1:2].isdigit():
         raise QuantityError(f"{text!r} has a comma", _without_comma(text))
     head = text[: len(text) - len(rest)].strip() if rest else text
