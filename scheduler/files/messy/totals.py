@@ -21,7 +21,8 @@ def total_rows(values: FloatArray) -> int:
     int
         0 to 3; a row counts only when all its numbers are such figures. A mean is
         one when no reading is written that finely, when it is exact, or when it
-        holds in three columns or more: a can may catch the rounded mean.
+        holds in three columns or more: a can may catch the rounded mean. Where the
+        rows above are all the same, a row like them is one more of them.
 
     Examples
     --------
@@ -64,10 +65,10 @@ def _is_mean(row: FloatArray, above: FloatArray) -> bool:
     if not np.isfinite(row).all() or not np.isfinite(above).any(axis=0).all():
         return False
     mean = np.nanmean(above, axis=0)
-    if not mean.any():
-        return False
-    varies = np.ptp(above[np.isfinite(above)]) > 0
-    if varies and np.allclose(row, mean, rtol=1e-9, atol=0.0):
+    spread = np.nanmax(above, axis=0) - np.nanmin(above, axis=0)
+    if not mean.any() or not spread.any():
+        return False  # cans that caught alike: one more of them is no figure
+    if np.allclose(row, mean, rtol=1e-9, atol=0.0):
         return True
     written = max(_decimals(one) for one in row)
     rounded = np.abs(row - mean) <= 0.5 * 10.0**-written * (1 + 1e-9)

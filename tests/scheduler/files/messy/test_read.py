@@ -156,6 +156,21 @@ def test_what_can_be_seen_in_two_ways_is_asked_and_the_answer_is_taken(
     assert sheet(rows, **said)[0] == found
 
 
+@pytest.mark.parametrize(
+    "rows",
+    [[[12.5] * 4] * 4, [["mL"], *[[40]] * 5], [[11, 12, 14]] * 4, [[10.1] * 3] * 6],
+)
+def test_cans_that_caught_alike_are_no_totals(rows: Rows) -> None:
+    found, _ = sheet(rows)
+    assert found == [one for row in rows if row != ["mL"] for one in row]
+
+
+def test_the_mean_below_cans_that_differ_is_asked_about() -> None:
+    refused, (told,) = sheet([[10, 20, 30], [12, 20, 34], [14, 20, 32], [12, 20, 32]])
+    assert refused is None
+    assert "the row of 12 is the sum or mean" in told
+
+
 def test_two_sheets_with_readings_are_asked_about() -> None:
     data = workbook("xlsx", TWO_SHEETS)
     refused, (told,) = read(data)
