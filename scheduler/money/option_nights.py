@@ -17,6 +17,11 @@ from scheduler.site import Site
 from scheduler.watering.night_plan import night_plan
 from scheduler.week_plan import WeekPlan, ZonePlan
 
+_ONLY_SOME = (
+    "the fullest night of the season is that of all zones together, and only some were "
+    "asked for; ask for the whole site to see it"
+)
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class OptionNights:
@@ -178,7 +183,7 @@ def _option(
     if week is None:
         whys.append("no night of this week can be laid out: see its findings")
     if full is None and not asked.is_whole:
-        whys.append("a fullest night is that of all zones, and some were asked for")
+        whys.append(_ONLY_SOME)
     elif full is None:
         whys.append("no season of all zones was run: see the findings of the season")
     return OptionNights(name, week_now, week, full_now, full, "; ".join(whys))

@@ -25,9 +25,15 @@ def nights_words(one: OptionNights, units: System) -> tuple[str, ...]:
             one.full_then,
             units,
         ),
-        *((f"Nights not worked out: {one.why}.",) if one.why else ()),
+        *((f"{_none_or_some(one)}: {one.why}.",) if one.why else ()),
         *power_words(one),
     )
+
+
+def _none_or_some(one: OptionNights) -> str:
+    if one.week_then is None and one.full_then is None:
+        return "Nights not worked out"
+    return "Not all nights are worked out"
 
 
 def _occasion(

@@ -1,5 +1,7 @@
 """An option's nights in sentences."""
 
+from dataclasses import replace
+
 import pytest
 
 from scheduler.money.option_nights import OptionNights
@@ -35,6 +37,14 @@ def test_what_does_not_fit_has_its_ways_out() -> None:
 @pytest.mark.parametrize("name", ["N", "D"])
 def test_what_is_not_worked_out_says_why(name: str) -> None:
     assert words(name).startswith("Nights not worked out: ")
+
+
+def test_with_the_week_alone_not_all_nights_are_worked_out() -> None:
+    found = around().nights_of("B")
+    assert found is not None
+    some = replace(found, full_then=None, why="only some were asked for")
+    said = nights_words(some, "us")
+    assert "Not all nights are worked out: only some were asked for." in said
 
 
 def test_without_a_plan_of_the_week_there_is_only_why() -> None:
