@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from scheduler.money.retrofit import OptionResult
     from scheduler.money.with_week import WithWeek
 
+OPTION_WIDTH = 56  # as in the style sheet
 UNSAID = "Working out the season of every zone …"
 
 
@@ -218,9 +219,11 @@ class CostScreen(Page):
     def _zones(self, session: Session) -> None:
         assert self._found is not None, "drawn only when there is something"
         now, units = self._found.now, session.units
-        zones = words.zone_lines(now, self._found.before, units)
+        beside = 0 if self.is_narrow else OPTION_WIDTH
+        room = max(words.ROOM, self.app.size.width - beside - 4)
+        zones = words.zone_lines(now, self._found.before, units, room)
         if self._around is not None:
-            zones += ["", *week_words.week_lines(self._around, units)]
+            zones += ["", *week_words.week_lines(self._around, units, room)]
         self.query_one("#zones", Static).update("\n".join(zones))
 
     @property

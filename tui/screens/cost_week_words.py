@@ -6,6 +6,8 @@ from scheduler.reports.cost_nights import nights_words
 from scheduler.reports.cost_week import span_cells, unknown_words
 from scheduler.reports.cost_without import remedy_words, without_price_words
 from scheduler.reports.cost_words import money, small_volume, volume_unit
+from tui.screens.cost_words import ROOM
+from tui.screens.wording import name_cell, name_width
 
 if TYPE_CHECKING:
     from scheduler.money.economics import SiteCost
@@ -23,17 +25,21 @@ def without_lines(cost: "SiteCost", units: "System") -> str:
     return f"{said} {remedy_words(cost, units)} {TRY}" if said else ""
 
 
-def week_lines(around: "WithWeek", units: "System") -> list[str]:
+def week_lines(around: "WithWeek", units: "System", room: int = ROOM) -> list[str]:
     """Week, season so far and year side by side, the site last."""
     if not around.periods:
         return []
     day = around.week.start
-    head = f"{'zone':<6}{'week':>7}{'above':>7}{'worth':>7}"
+    head = f"{'week':>7}{'above':>7}{'worth':>7}"
     head += f"{'so far':>8}{'above':>7}{'year':>8}{'above':>7}"
+    wide = name_width((one.zone for one in around.periods), room - len(head))
     return [
         f"Week of {day:%d %b} as planned, season so far, year; {volume_unit(units)}",
-        head,
-        *(_line(one, units) for one in around.periods),
+        f"{'zone':<{wide}}{head}",
+        *(
+            name_cell(one.zone or "site", wide) + _line(one, units)
+            for one in around.periods
+        ),
     ]
 
 
@@ -41,8 +47,7 @@ def _line(one: "Periods", units: "System") -> str:
     week = "".join(f"{cell:>7}" for cell in span_cells(one.week, units, is_week=True))
     far, far_above, _ = span_cells(one.so_far, units)
     year, year_above, _ = span_cells(one.year, units)
-    name = (one.zone or "site")[:5]
-    return f"{name:<6}{week}{far:>8}{far_above:>7}{year:>8}{year_above:>7}"
+    return f"{week}{far:>8}{far_above:>7}{year:>8}{year_above:>7}"
 
 
 def night_lines(

@@ -14,6 +14,7 @@ from scheduler.reports.cost_words import (
     volume_unit,
 )
 from scheduler.units import shown
+from tui.screens.wording import name_cell, name_width
 from tui.tried import arrow
 from tui.widgets.range_bars import RangeRow, RangeRows
 from tui.widgets.zone_table import Column
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
 NOTHING = "do nothing"
 DRIVERS = 2  # that are told
 OUTLAY = 5  # place of its cell
+ROOM = 78  # of lines, on the narrowest terminal
 SHOWN_RULES: "tuple[Rule, ...]" = ("low half", "low quarter", "share served")
 # prices, interest and life in the order of their keys
 NAMES = ("water", "energy", "interest", "life")
@@ -238,22 +240,29 @@ def _du(known: "KnownDu") -> str:
 
 
 def zone_lines(
-    cost: "SiteCost", before: "SiteCost | None", units: "System"
+    cost: "SiteCost", before: "SiteCost | None", units: "System", room: int = ROOM
 ) -> list[str]:
     """Water above the need zone by zone, rules beside each other; worth, and was."""
     if not cost.zones:
         return ["No season can be run: see the findings."]
     was = f"{'was':>8}" if before is not None else ""
+    head = (
+        f"{'water':>7}{'own':>6}{'range':>11}{'average':>8}{'half':>6}"
+        f"{'quarter':>8}{'served':>7}{'worth':>8}{was}"
+    )
+    wide = name_width((one.zone_id for one in cost.zones), room - len(head))
     lines = [
         f"Above need, {volume_unit(units)} a year; worth in {currency(cost)}",
-        f"{'zone':<6}{'water':>7}{'own':>6}{'range':>11}{'average':>8}{'half':>6}"
-        f"{'quarter':>8}{'served':>7}{'worth':>8}{was}",
+        f"{'zone':<{wide}}{head}",
     ]
     old = {one.zone_id: one for one in before.zones} if before is not None else {}
-    lines += [_zone_line(one, old.get(one.zone_id), units) for one in cost.zones]
+    lines += [
+        name_cell(one.zone_id, wide) + _zone_line(one, old.get(one.zone_id), units)
+        for one in cost.zones
+    ]
     total = cost.total
     lines.append(
-        f"{'site':<6}{volume(total.volume_m3, units):>7}"
+        f"{'site':<{wide}}{volume(total.volume_m3, units):>7}"
         f"{volume(total.above_need_m3, units):>6}{'':>40}"
         f"{money(total.above_need_money):>8}"
         + (f"{money(before.total.above_need_money):>8}" if before is not None else "")
@@ -272,7 +281,7 @@ def _zone_line(one: "ZoneCost", old: "ZoneCost | None", units: "System") -> str:
     cells = "".join(f"{by_rule.get(rule, EMPTY):>{width}}" for rule, width in rules)
     was = "" if old is None else f"{money(old.above_need_money):>8}"
     return (
-        f"{one.zone_id[:5]:<6}{volume(one.own.volume_m3, units):>7}"
+        f"{volume(one.own.volume_m3, units):>7}"
         f"{volume(one.own.above_need_m3, units):>6}{ends:>11}{cells}"
         f"{money(one.above_need_money):>8}{was}"
     )

@@ -49,6 +49,17 @@ def flags(findings: Iterable[Finding], *, roomy: bool) -> str:
     return "  ".join(parts[:2] if roomy else parts[:1])
 
 
+def name_width(names: Iterable[str], at_most: int, least: int = 6) -> int:
+    """Width of a column that holds the longest name, and a blank behind it."""
+    return max(least, min(at_most, max(map(len, names), default=0) + 1))
+
+
+def name_cell(name: str, width: int) -> str:
+    """A name in its column; an ellipsis where it has no room."""
+    cut = name if len(name) < width else f"{name[: width - 2]}…"
+    return cut.ljust(width)
+
+
 def minutes_text(plan: "ZonePlan", *, roomy: bool) -> str:
     """Minutes of one watering, or the word why there are none."""
     if plan.status == "blocked" and not roomy:

@@ -1,5 +1,7 @@
 """The planned week on the page of money."""
 
+from dataclasses import replace
+
 from tests.scheduler.money.made_week import around
 from tui.screens.cost_week_words import WAITING, night_lines, week_lines, week_said
 
@@ -11,6 +13,15 @@ def test_lines_fit_beside_the_option_at_every_size() -> None:
 
 def test_the_site_stands_last() -> None:
     assert week_lines(around(), "us")[-1].split()[:3] == ["site", "48.7", "10.3"]
+
+
+def test_a_long_zone_id_stands_whole() -> None:
+    found = around()
+    first, *others = found.periods
+    periods = (replace(first, zone="greenhouse-2"), *others)
+    lines = week_lines(replace(found, periods=periods), "us")
+    assert lines[2].startswith("greenhouse-2 ")
+    assert len({len(line) for line in lines[1:]}) == 1
 
 
 def test_an_option_tells_its_nights() -> None:

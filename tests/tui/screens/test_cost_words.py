@@ -1,5 +1,6 @@
 """Tables and sentences of the cost page show the engine's numbers, formatted."""
 
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -86,6 +87,26 @@ def test_zones_show_water_above_need_under_every_rule() -> None:
     for rule in zone.rules[:4]:
         assert volume(rule.above_need_m3, "us") in line
     assert money(zone.above_need_money) in line
+
+
+def test_a_long_zone_id_stands_whole_and_in_line_with_the_heads() -> None:
+    (zone,) = small_site().zones
+    named = zone.model_copy(update={"id": "greenhouse-2"})  # as long as ids may be
+    cost = site_cost(small_site(named), HISTORY, TODAY, tried_du={"greenhouse-2": 0.7})
+    _, head, line, _ = words.zone_lines(cost, None, "us")
+    assert line.startswith("greenhouse-2 ")
+    assert len(head) == len(line)
+
+
+def test_a_zone_id_is_cut_with_an_ellipsis_where_there_is_no_room() -> None:
+    cost = site_cost(small_site(), HISTORY, TODAY)
+    (zone,) = cost.zones
+    long = replace(zone, season=replace(zone.season, zone=zone.season.zone.model_copy(
+        update={"id": "greenhouse-2"})))  # fmt: skip
+    cost = replace(cost, zones=(long,))
+    lines = words.zone_lines(cost, cost, "us")
+    assert lines[2].startswith("greenho… ")
+    assert max(map(len, lines)) <= 78
 
 
 def test_lines_of_zones_fit_beside_an_option_or_alone() -> None:
