@@ -16,6 +16,7 @@ from textual.screen import ModalScreen
 from scheduler.errors import SaveError
 from tui import given_state as state
 from tui.given_edit import given_edit, texts_after
+from tui.keeper import Keeper
 from tui.screens.ask import AskScreen
 from tui.screens.difference import DifferenceScreen
 from tui.session import Session
@@ -24,6 +25,9 @@ from tui.what_if import Edit, in_force
 
 if TYPE_CHECKING:
     from scheduler.files.folder_edits import FolderEdits
+
+
+ELSEWHERE = "Another dashboard has unsaved edits here; they are its own to save."
 
 
 class Editing(App[int]):
@@ -46,7 +50,7 @@ class Editing(App[int]):
         self.folder = folder
         self._edits: tuple[Edit, ...] = ()  # as asked for, computed or not yet
         self._undone: tuple[Edit, ...] = ()  # taken back, the last one first
-        self._keeper = state.Keeper(folder)
+        self._keeper = Keeper(folder)
 
     # --- what the dashboard itself does -------------------------------------
     def compute(self) -> None:
@@ -112,6 +116,7 @@ class Editing(App[int]):
 
     def leave(self) -> None:
         """Leave the dashboard; what was tried and not kept is named once."""
+        self._keeper.let_go()
         tried = named(self.session) if self.session is not None else ()
         said = f"Tried and not kept, so not on disk: {', '.join(tried)}."
         self.exit(0, message=said if tried else None)
@@ -252,7 +257,9 @@ class Editing(App[int]):
 
     # --- edits of before ----------------------------------------------------
     def offer_kept(self) -> None:
-        """Offer edits of before that were never saved."""
+        """Offer edits of before that were never saved; name another's that live."""
+        if self._keeper.is_edited_elsewhere:
+            self.notify(ELSEWHERE, severity="warning", timeout=15)
         if self._keeper.before is not None:
             self._offer()
 

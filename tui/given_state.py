@@ -6,8 +6,7 @@ edits against a crash.
 
 from collections.abc import Iterable
 from contextlib import suppress
-from dataclasses import dataclass, replace
-from pathlib import Path
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from scheduler.errors import Finding, SaveError, SchedulerError
@@ -17,7 +16,6 @@ from tui.session import Session, apply_edit, own_zone_plan, with_edits
 from tui.what_if import Edit, in_force
 
 if TYPE_CHECKING:
-    from scheduler.files.edit_journal import EditJournal
     from scheduler.files.field_edits import Typed
     from scheduler.files.folder_edits import Conflict, FolderEdits
     from scheduler.files.site_things import Field, Kind, Section, Thing
@@ -338,55 +336,3 @@ def settled(
     else:
         given = taken_theirs(given, file)
     return resumed(session, given), lost
-
-
-# --- kept against a crash ----------------------------------------------------
-
-
-@dataclass(slots=True)
-class Keeper:
-    """Keeps unsaved edits in a file beside the site, and finds those of before.
-
-    Attributes
-    ----------
-    folder : Path
-        The site folder.
-    before : FolderEdits or None
-        Edits of before that nobody has decided on yet.
-    """
-
-    folder: Path
-    before: "FolderEdits | None" = None
-    _journal: "EditJournal | None" = None
-
-    def look(self) -> None:
-        """Look for edits of before; what was saved before a kill is none."""
-        from scheduler.files.edit_journal import kept_edits
-
-        found = kept_edits(self.folder)
-        if found is None:
-            return
-        edits, self._journal = found
-        if edits.changed:
-            self.before = edits
-        else:
-            self.keep(edits)
-
-    def keep(self, given: "FolderEdits") -> str:
-        """Keep the edits, or remove the file when there is none; why not, if so."""
-        from scheduler.files.edit_journal import journal_of
-
-        if self._journal is None or self._journal.digest is None:
-            # its name may have been taken since, by another dashboard
-            self._journal = journal_of(self.folder)
-        try:
-            self._journal.keep(given)
-        except SaveError as problem:
-            return f"The edits are not kept against a crash: {problem}"
-        return ""
-
-    def drop(self) -> None:
-        """Remove what was kept of before."""
-        if self.before is not None:
-            self.keep(self.before.with_texts({}))
-        self.before = None

@@ -1,6 +1,8 @@
 """Unsaved edits of a site folder in; a file beside it against a crash, and back, out.
 
-The file's name begins with a dot; the reader of a site folder passes it by.
+The file's name begins with a dot; the reader of a site folder passes it by. While the
+dashboard that keeps it is open it holds a lock beside it; edits are offered back only
+where nobody does.
 """
 
 import json
@@ -10,11 +12,13 @@ from pathlib import Path
 from threading import Lock
 
 from scheduler.errors import SaveError
+from scheduler.files.file_lock import Holding, held, is_held
 from scheduler.files.folder_edits import FolderEdits, OnDisk, read_texts
 from scheduler.files.save import refuse_changed, save_text, trouble
 from scheduler.files.site_things import FILES
 from scheduler.files.text_file import digest_of
 
+_LIVE = "is kept by another dashboard"
 NAME = ".given.typing.json"
 _NAMES = ".given*.typing.json"
 _FORMAT = 1
@@ -34,6 +38,7 @@ class EditJournal:
 
     path: Path
     digest: str | None = None
+    _held: Holding | None = field(default=None, repr=False)
     _lock: Lock = field(default_factory=Lock, repr=False)
 
     def keep(self, edits: FolderEdits) -> None:
@@ -46,11 +51,45 @@ class EditJournal:
         """
         with self._lock:
             if edits.changed:
+                self._hold()
                 text = journal_text(edits)
                 self.digest = save_text(self.path, text, read_digest=self.digest)
             elif self.digest is not None:
                 self._remove()
                 self.digest = None
+                self._let_go()
+
+    def take(self) -> None:
+        """Keep other dashboards from the file, which is there.
+
+        Raises
+        ------
+        SaveError
+            If one that is open has it.
+        """
+        with self._lock:
+            self._hold()
+
+    def let_go(self) -> None:
+        """Leave the file to whoever opens the folder next."""
+        with self._lock:
+            self._let_go()
+
+    def _hold(self) -> None:
+        """Show other dashboards that this one lives, where the disk knows locks."""
+        if self._held is not None:
+            return
+        try:
+            self._held = held(_lock_of(self.path))
+        except OSError:
+            return
+        if self._held is None:
+            raise SaveError(_LIVE, "make the change once more", str(self.path))
+
+    def _let_go(self) -> None:
+        if self._held is not None:
+            self._held.release()
+            self._held = None
 
     def _remove(self) -> None:
         if not self.path.exists():
@@ -69,7 +108,7 @@ def journal_of(folder: Path) -> EditJournal:
     wrote.
     """
     path, n = folder / NAME, 2
-    while path.exists():
+    while path.exists() or is_held(_lock_of(path)):
         path, n = folder / f".given-{n}.typing.json", n + 1
     return EditJournal(path)
 
@@ -95,15 +134,30 @@ def kept_edits(folder: Path) -> tuple[FolderEdits, EditJournal] | None:
     Returns
     -------
     tuple of FolderEdits and EditJournal, or None
-        None where there are none, or they cannot be read. What was saved before a kill
-        is not among them; a file changed on disk since is a conflict, also one that
-        reads as TOML no longer.
+        None where there are none, or they cannot be read, or another dashboard that
+        is open keeps them. What was saved before a kill is not among them; a file
+        changed on disk since is a conflict, also one that reads as TOML no longer.
     """
-    found = ((path, _read_from(path)) for path in sorted(folder.glob(_NAMES)))
-    path, read = next((one for one in found if one[1] is not None), (folder, None))
-    if read is None:
-        return None
-    data, files = read
+    for path in sorted(folder.glob(_NAMES)):
+        journal = EditJournal(path)
+        try:
+            journal.take()
+        except SaveError:
+            continue
+        read = _read_from(path)
+        if read is not None:
+            journal.digest = digest_of(read[0])
+            return _edits_of(folder, read[1]), journal
+        journal.let_go()
+    return None
+
+
+def is_edited_elsewhere(folder: Path) -> bool:
+    """Whether another dashboard that is open has unsaved edits of a site folder."""
+    return any(is_held(_lock_of(path)) for path in folder.glob(_NAMES))
+
+
+def _edits_of(folder: Path, files: dict[str, tuple[OnDisk, str]]) -> FolderEdits:
     edits = read_texts(folder)
     for name, (base, now) in files.items():
         there = edits.disk.get(name)
@@ -113,7 +167,11 @@ def kept_edits(folder: Path) -> tuple[FolderEdits, EditJournal] | None:
         if there is None or there.digest != base.digest:
             edits = replace(edits, disk={**edits.disk, name: base})
         edits = edits.with_text(name, now)
-    return edits, EditJournal(path, digest_of(data))
+    return edits
+
+
+def _lock_of(path: Path) -> Path:
+    return path.with_suffix(".lock")
 
 
 def _read_from(path: Path) -> tuple[bytes, dict[str, tuple[OnDisk, str]]] | None:

@@ -7,44 +7,21 @@ begins on a fresh line behind it.
 """
 
 import contextlib
-import errno
 import os
-import sys
 import time
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import BinaryIO
 
 from scheduler.errors import SaveError
+from scheduler.files.file_lock import TAKEN, is_there_still
+from scheduler.files.file_lock import let_go as _let_go
+from scheduler.files.file_lock import take as _take
 from scheduler.files.save import sync_folder, trouble
 
 PATIENCE_S = 10.0
 _PAUSE_S = 0.02
-_TAKEN = (errno.EACCES, errno.EAGAIN, errno.EDEADLK)
 _ODD_STARTS = (b"\xff\xfe", b"\xfe\xff", b"PK\x03\x04")
-
-if sys.platform == "win32":  # pragma: no cover - the other half of the world
-    import msvcrt
-
-    # far behind the end, so that nobody is kept from reading
-    _AT = 0x7FFFFFF0
-
-    def _take(file: BinaryIO) -> None:
-        file.seek(_AT)
-        msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
-
-    def _let_go(file: BinaryIO) -> None:
-        file.seek(_AT)
-        msvcrt.locking(file.fileno(), msvcrt.LK_UNLCK, 1)
-
-else:
-    import fcntl
-
-    def _take(file: BinaryIO) -> None:
-        fcntl.flock(file.fileno(), fcntl.LOCK_EX | fcntl.LOCK_NB)
-
-    def _let_go(file: BinaryIO) -> None:
-        fcntl.flock(file.fileno(), fcntl.LOCK_UN)
 
 
 def append_lines(
@@ -161,7 +138,7 @@ def _locked(path: Path, *, must_be: bool = False) -> Iterator[BinaryIO]:
             _take(file)
         except OSError as problem:
             file.close()
-            if problem.errno not in _TAKEN:  # a disk that knows no locks
+            if problem.errno not in TAKEN:  # a disk that knows no locks
                 raise SaveError(*trouble(problem), str(path)) from problem
             if time.monotonic() > until:
                 what = "is being written by another program"
@@ -170,7 +147,7 @@ def _locked(path: Path, *, must_be: bool = False) -> Iterator[BinaryIO]:
             time.sleep(_PAUSE_S)
             continue
         # an editor may have put another file in its place while we waited
-        if _is_there_still(path, file):
+        if is_there_still(path, file):
             break
         file.close()
     try:
@@ -194,10 +171,3 @@ def _opened(path: Path, *, must_be: bool) -> BinaryIO:
             raise SaveError(*trouble(problem), str(path)) from problem
         raise SaveError(str(problem), "name another folder", str(path)) from problem
     return file
-
-
-def _is_there_still(path: Path, file: BinaryIO) -> bool:
-    try:
-        return os.path.samestat(path.stat(), os.fstat(file.fileno()))
-    except OSError:
-        return False

@@ -13,12 +13,15 @@ from typing import Any
 import pytest
 from textual.events import AppFocus
 from textual.pilot import Pilot
+from textual.screen import ModalScreen
 
 from scheduler.files.edit_journal import NAME
+from scheduler.files.folder_edits import read_texts
 from tests.small_site import ZONES, small_site
 from tests.tui.pilots import NARROW, WIDE, Text, dashboard, pressed, session_of, settled
 from tui import session as session_state
 from tui.app import Dashboard
+from tui.keeper import Keeper
 from tui.screens.difference import DifferenceScreen
 from tui.screens.given import GivenScreen
 
@@ -271,6 +274,16 @@ async def test_edits_of_a_killed_dashboard_are_offered_back(
         assert area_m2(pilot) == 232.3
         await pressed(pilot, "ctrl+s", "s")
         assert zones(site) == ZONES.replace("2400 ", "2500 ")
+
+
+async def test_edits_of_another_dashboard_that_is_open_are_named(site: Path) -> None:
+    edits = read_texts(site)
+    other = Keeper(site)
+    other.keep(edits.with_text("zones.toml", ZONES.replace("2400 ", "2500 ")))
+    async with dashboard(site, NARROW) as pilot:
+        said = [one.message for one in pilot.app._notifications]
+        assert any(one.startswith("Another dashboard has unsaved") for one in said)
+        assert not isinstance(pilot.app.screen, ModalScreen)
 
 
 @pytest.mark.slow  # the journal behind it is tested without a screen

@@ -7,7 +7,6 @@ from pathlib import Path
 import pytest
 
 from scheduler.errors import SaveError
-from scheduler.files.edit_journal import NAME
 from scheduler.files.folder_edits import FolderEdits
 from scheduler.files.toml_edit import with_value
 from tests.small_site import small_site
@@ -248,34 +247,3 @@ def test_the_last_step_says_what_the_files_are(made: Session) -> None:
     after = texts_after(made.given, made.opened, steps)
     assert after.now == larger(made, "2").now
     assert texts_after(made.given, made.opened, ()).now == made.given.now
-
-
-# --- kept --------------------------------------------------------------------
-
-
-def test_what_is_kept_is_found_and_dropped(site: Path) -> None:
-    session = open_session(site)
-    assert state.Keeper(site).keep(larger(session)) == ""
-    keeper = state.Keeper(site)
-    keeper.look()
-    assert keeper.before is not None
-    assert keeper.before.now == larger(session).now
-    keeper.drop()
-    another = state.Keeper(site)
-    another.look()
-    assert another.before is None
-
-
-def test_a_keeper_says_when_it_cannot_keep(site: Path) -> None:
-    session, keeper = open_session(site), state.Keeper(site)
-    keeper.keep(larger(session))
-    (site / NAME).write_text("theirs", "utf-8")
-    assert "changed by somebody else" in keeper.keep(larger(session))
-
-
-def test_a_keeper_takes_another_name_once_its_own_is_taken(site: Path) -> None:
-    session, one, other = open_session(site), state.Keeper(site), state.Keeper(site)
-    assert session.given is not None
-    one.keep(larger(session))
-    one.keep(session.given)
-    assert [other.keep(larger(session)), one.keep(larger(session))] == ["", ""]

@@ -10,7 +10,12 @@ from pathlib import Path
 import pytest
 
 from scheduler.errors import SaveError
-from scheduler.files.edit_journal import NAME, journal_of, kept_edits
+from scheduler.files.edit_journal import (
+    NAME,
+    is_edited_elsewhere,
+    journal_of,
+    kept_edits,
+)
 from scheduler.files.folder_edits import FolderEdits, conflicts, read_texts, saved_edits
 from scheduler.files.site_folder import read_site_folder
 from tests.small_site import small_site
@@ -75,6 +80,24 @@ def test_two_who_edit_one_folder_keep_each_their_own(site: Path) -> None:
         journals[-1].keep(smaller(site))
     assert len({one.path for one in journals}) == 2
     assert all(one.path.exists() for one in journals)
+
+
+def test_edits_of_an_open_dashboard_are_not_lost_ones(site: Path) -> None:
+    journal = journal_of(site)
+    journal.keep(smaller(site))
+    assert kept_edits(site) is None
+    assert is_edited_elsewhere(site)
+    journal.let_go()
+    assert not is_edited_elsewhere(site)
+    assert kept_edits(site) is not None
+
+
+def test_a_journal_whose_name_is_held_by_another_is_not_written(site: Path) -> None:
+    one, other = journal_of(site), journal_of(site)
+    one.keep(smaller(site))
+    one.path.unlink()
+    with pytest.raises(SaveError, match="kept by another dashboard"):
+        other.keep(smaller(site))
 
 
 @pytest.mark.parametrize("edits", [smaller, read_texts])

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from scheduler.errors import SaveError
-from scheduler.files import locked_append
+from scheduler.files import file_lock, locked_append
 from scheduler.files.locked_append import append_lines, take_back_lines
 
 
@@ -124,7 +124,7 @@ def test_an_editor_that_replaces_the_file_meanwhile_loses_nothing(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     path.write_bytes(b"a\n")
-    really_take = locked_append._take
+    really_take = file_lock.take
     waits = [b"a\nedited\n"]
 
     def take(file: object) -> None:
@@ -143,7 +143,7 @@ def test_a_file_that_is_deleted_meanwhile_is_begun_again(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     path.write_bytes(b"a\n")
-    really_take = locked_append._take
+    really_take = file_lock.take
     waits = [path]
 
     def take(file: object) -> None:
@@ -173,7 +173,7 @@ def test_lines_are_on_the_disk_before_the_lock_is_let_go(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     done: list[str] = []
-    really_sync, really_let_go = os.fsync, locked_append._let_go
+    really_sync, really_let_go = os.fsync, file_lock.let_go
 
     def sync(handle: int) -> None:
         done.append("sync")
