@@ -91,7 +91,7 @@ class Editing(App[int]):
         if self._keeper.before is not None:
             self._offer()
             return False
-        self.request_edit(given_edit(given, said))
+        self.request_edit(given_edit(given, said, before=self.given_now))
         return True
 
     def keep(self, given: "FolderEdits", what_ifs: tuple[Edit, ...]) -> None:

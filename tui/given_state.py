@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from scheduler.errors import Finding, SaveError, SchedulerError
 from scheduler.units import System, shown
-from tui.given_edit import given_edit, texts_after, without_given
+from tui.given_edit import given_edit, texts_after, without_given, zone_ids
 from tui.session import Session, apply_edit, own_zone_plan, with_edits
 from tui.what_if import Edit, in_force
 
@@ -281,7 +281,11 @@ def _carried(was: "FolderEdits", now: "FolderEdits") -> "FolderEdits":
 
 
 def _only_last(edits: Iterable[Edit], given: "FolderEdits") -> tuple[Edit, ...]:
-    what_ifs = without_given(edits)
+    ids = zone_ids(given)  # a rename that was not saved may be gone
+    what_ifs = tuple(
+        replace(one, renamed=tuple(pair for pair in one.renamed if pair[1] in ids))
+        for one in without_given(edits)
+    )
     return (*what_ifs, given_edit(given, "edits")) if given.changed else what_ifs
 
 

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal, TypeGuard
 
 from scheduler.errors import QuantityError
@@ -72,6 +72,8 @@ class Edit:
         A price as typed; of `then` the id of the option.
     settled : tuple of Edit
         What-ifs that this step keeps, by its texts, or drops (`settled`).
+    renamed : tuple of (str, str)
+        Zones that have another id after this step: the old one and the new.
     """
 
     what: What
@@ -79,6 +81,7 @@ class Edit:
     zone: str = ""
     typed: str = ""
     settled: "tuple[Edit, ...]" = ()
+    renamed: tuple[tuple[str, str], ...] = ()
 
     def __str__(self) -> str:
         return self.text("metric")
@@ -116,20 +119,36 @@ def is_size(value: object) -> TypeGuard[float]:
 def in_force(edits: Iterable[Edit]) -> tuple[Edit, ...]:
     """The last edit of each kind for each zone, without those that were taken back.
 
-    Of moved waterings, the last of each zone and night.
+    Of moved waterings, the last of each zone and night. A zone goes by the id that
+    it has after all steps.
     """
     kept: dict[tuple[str, str], Edit] = {}
     for edit in edits:
         zone = edit.zone.casefold()
         if edit.what == "as entered":
             kept = {key: one for key, one in kept.items() if key[0] != zone}
-        elif edit.settled:
+        elif edit.what in ("given", "settled"):
             for one in edit.settled:
                 kept.pop(_kind(one), None)
-        elif edit.what not in ("units", "given"):
+            if edit.renamed:
+                there = (_under(one, edit.renamed) for one in kept.values())
+                kept = {_kind(one): one for one in there}
+        elif edit.what != "units":
             kept.pop(_kind(edit), None)  # the newest stands last
             kept[_kind(edit)] = edit
     return tuple(kept.values())
+
+
+def _under(edit: Edit, renamed: Iterable[tuple[str, str]]) -> Edit:
+    """A what-if of a zone under the id that the zone has now."""
+    for old, new in renamed:
+        if edit.zone.casefold() == old.casefold():
+            moved = replace(edit, zone=new)
+            if edit.what != "move":
+                return moved
+            pin: Pin = edit.value  # type: ignore[assignment]
+            return replace(moved, value=replace(pin, zone=new))
+    return edit
 
 
 def _kind(edit: Edit) -> tuple[str, str]:

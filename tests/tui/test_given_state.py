@@ -1,5 +1,6 @@
 """What a folder's files say, what is unsaved in them, and how both are read again."""
 
+import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -21,6 +22,7 @@ from tui.session import (
     undo,
     with_edits,
 )
+from tui.tried import named
 from tui.what_if import Edit
 
 ZONES = "zones.toml"
@@ -87,6 +89,68 @@ def test_a_what_if_of_a_zone_that_was_taken_out_is_passed_by(made: Session) -> N
     done = apply_edit(tried, given_edit(state.without(given, thing), "Z2 removed"))
     assert done.site is not None
     assert [one.id for one in done.site.zones] == ["Z1"]
+
+
+def renaming(session: Session, old: str, new: str) -> Edit:
+    given = session.given
+    assert given is not None
+    text = given.now[ZONES].replace(f'"{old}"', f'"{new}"')
+    after = given.with_text(ZONES, text)
+    return given_edit(after, f"{old} id", before=given)
+
+
+def test_a_zone_that_is_renamed_keeps_what_is_tried_with_its_before(
+    made: Session,
+) -> None:
+    tried = apply_edit(made, Edit("rule", "average", "Z1"))
+    done = apply_edit(tried, renaming(tried, "Z1", "north"))
+    assert done.what_ifs == (Edit("rule", "average", "north"),)
+    assert done.site is not None
+    assert done.site.zones[0].chosen_rule == "average"
+    (was,), (now,) = named(tried), named(done)
+    assert now == was.replace("Z1", "north")
+    assert "– →" not in now
+    assert undo(done).what_ifs == tried.what_ifs
+
+
+def test_two_zones_that_change_places_are_not_renamed(made: Session) -> None:
+    swap = {"Z1": "Z2", "Z2": "Z1"}
+    given = made.given
+    assert given is not None
+    text = re.sub(r'"(Z[12])"', lambda m: f'"{swap[m[1]]}"', given.now[ZONES])
+    step = given_edit(given.with_text(ZONES, text), "moved", before=given)
+    assert step.renamed == ()
+
+
+def test_a_zone_that_goes_renames_none(made: Session) -> None:
+    given = made.given
+    assert given is not None
+    thing = next(one for one in state.given_things(given) if one.name == "Z1")
+    step = given_edit(state.without(given, thing), "Z1 removed", before=given)
+    assert step.renamed == ()
+
+
+def test_what_is_tried_stays_with_a_renamed_zone_when_others_change_the_folder(
+    site: Path,
+) -> None:
+    session = apply_edit(open_session(site), Edit("rule", "average", "Z1"))
+    session = apply_edit(session, renaming(session, "Z1", "north"))
+    (site / "site.toml").write_text(
+        (site / "site.toml").read_text("utf-8") + "# theirs\n", "utf-8"
+    )
+    again = state.reopened(session, open_session(site), session.edits)
+    assert again.what_ifs == session.what_ifs
+
+
+def test_what_is_tried_goes_by_the_old_id_where_a_rename_is_gone(site: Path) -> None:
+    session = apply_edit(open_session(site), Edit("rule", "average", "Z1"))
+    session = apply_edit(session, renaming(session, "Z1", "north"))
+    zones = site / ZONES
+    zones.write_text(zones.read_text("utf-8").replace("Old", "New"), "utf-8")
+    assert session.given is not None
+    start, _ = state.settled(session, session.given, ZONES, keep_mine=False)
+    again = state.reopened(start, open_session(site), start.edits)
+    assert again.what_ifs == (Edit("rule", "average", "Z1"),)
 
 
 def test_a_folder_without_a_zone_loses_what_was_tried_there_alone(

@@ -26,6 +26,15 @@ def test_as_entered_takes_back_what_was_tried_in_its_zone_alone() -> None:
     assert in_force((UP, other, Edit("as entered", "", "Z4"))) == (other,)
 
 
+def test_a_moved_watering_of_a_renamed_zone_names_its_new_id() -> None:
+    night = dt.date(2026, 6, 8)
+    start = dt.datetime.combine(night, dt.time(23))
+    pin = Pin("Z4", night, night, (start,))
+    step = Edit("given", (), renamed=(("Z4", "north"),))
+    (moved,) = in_force((Edit("move", pin, "Z4"), step))
+    assert moved == Edit("move", Pin("north", night, night, (start,)), "north")
+
+
 def test_units_are_no_what_if() -> None:
     assert in_force((Edit("units", "metric"),)) == ()
 
