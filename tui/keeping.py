@@ -66,7 +66,7 @@ def tried(session: Session, *, with_money: bool) -> Tried:
     """
     found = tuple(
         Line(one, edit_text(session, one), _effects(session, (one,), with_money),
-             NOT_KEPT.get(one.what, ""), _nights(session, one))
+             why_not(one, (one,), session.what_ifs), _nights(session, one))
         for one in reversed(session.what_ifs)
     )  # fmt: skip
     together = _effects(session, session.what_ifs, with_money)
@@ -130,9 +130,22 @@ def without(session: Session, edits: Sequence[Edit]) -> Session | None:
 # --- kept ---------------------------------------------------------------------
 
 
-def can_keep(edits: Sequence[Edit]) -> tuple[Edit, ...]:
+def why_not(edit: Edit, edits: Sequence[Edit], tried: Sequence[Edit]) -> str:
+    """Why a what-if is not kept with those edits, of all that are tried; else empty."""
+    is_hidden = edit.what == "kc factor" and any(
+        (one.what, one.zone) == ("kc", edit.zone) and one not in edits for one in tried
+    )
+    if is_hidden:
+        return (
+            f"keep {edit.zone} Kc first, or both at once: a Kc that is tried stands in "
+            "place of a kept factor"
+        )
+    return NOT_KEPT.get(edit.what, "")
+
+
+def can_keep(edits: Sequence[Edit], tried: Sequence[Edit] = ()) -> tuple[Edit, ...]:
     """Those that the folder has a place for, a coefficient before its factor."""
-    able = [one for one in edits if one.what not in NOT_KEPT]
+    able = [one for one in edits if not why_not(one, edits, tried)]
     return tuple(sorted(able, key=lambda one: one.what == "kc factor"))
 
 

@@ -49,6 +49,21 @@ def test_a_coefficient_is_written_before_its_factor() -> None:
     assert keeping.can_keep((FACTOR, kc)) == (kc, FACTOR)
 
 
+def test_a_factor_is_not_kept_below_a_coefficient_that_is_only_tried() -> None:
+    kc, other = Edit("kc", 0.9, "Z4"), Edit("kc", 0.9, "Z1")
+    assert keeping.can_keep((FACTOR,), (kc, FACTOR)) == ()
+    assert "keep Z4 Kc first" in keeping.why_not(FACTOR, (FACTOR,), (kc, FACTOR))
+    assert keeping.can_keep((kc, FACTOR), (kc, FACTOR)) == (kc, FACTOR)
+    assert keeping.can_keep((FACTOR,), (other, FACTOR)) == (FACTOR,)
+
+
+def test_the_page_of_what_is_tried_says_so_beforehand(opened: Session) -> None:
+    session = state.with_edits(opened, (Edit("kc", 0.9, "Z4"), FACTOR))
+    factor, kc = keeping.tried(session, with_money=False).lines
+    assert "keep Z4 Kc first" in factor.why_not
+    assert not kc.why_not
+
+
 def test_what_is_kept_gives_the_week_that_was_tried(opened: Session) -> None:
     session = state.with_edits(opened, (RULE, FACTOR, PUMP))
     able = keeping.can_keep(session.what_ifs)

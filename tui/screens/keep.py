@@ -139,10 +139,11 @@ class KeepScreen(Page):
 
     def action_keep(self, which: str) -> None:
         edits = self._edits(which)
-        able = keeping.can_keep(edits)
+        able = keeping.can_keep(edits, self._of)
         for one in edits:
             if one not in able:
-                said = f"{one.name} is not kept: {keeping.NOT_KEPT[one.what]}."
+                why = keeping.why_not(one, edits, self._of)
+                said = f"{one.name} is not kept: {why}."
                 self.notify(said, severity="warning", markup=False, timeout=15)
         given = self.dashboard.given_now
         if able and given is not None:
