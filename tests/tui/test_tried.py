@@ -236,6 +236,27 @@ def test_changed_cells_of_the_table_hold_both(tried: Session) -> None:
     assert sum(one.width for one in columns) <= 79
 
 
+@pytest.mark.parametrize(
+    ("roomy", "wanted"), [(True, "  ▲ 1 warn→▲ 2 warns"), (False, "  ▲ 1→▲ 2")]
+)
+def test_flags_that_come_or_go_stand_before_and_after(
+    opened: Session, roomy: bool, wanted: str
+) -> None:
+    session = state.apply_edit(opened, Edit("days", ("mon",), "Z4"))
+    plan = state.zone_plan(session, "Z4")
+    assert plan is not None
+    cells = zone_cells(session, plan, roomy=roomy)
+    assert cells[-1] == wanted
+    column = zone_columns(session, 140, roomy=roomy)[-1]
+    assert column.width > len(wanted)  # a table cuts what is as long as its column
+
+
+def test_flags_that_stay_are_told_once(tried: Session) -> None:
+    plan = state.zone_plan(tried, "Z1")
+    assert plan is not None
+    assert "→" not in zone_cells(tried, plan, roomy=True)[-1]
+
+
 def test_the_pictures_of_a_zone_draw_both_weeks(tried: Session) -> None:
     now, was = state.zone_plan(tried, "Z4"), plan_before(tried, "Z4")
     assert now is not None

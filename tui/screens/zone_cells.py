@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from scheduler.units import unit_label
 from tui.screens import wording
-from tui.session import Session, zone_findings
+from tui.session import Session, evaluation, zone_findings
 from tui.tried import plan_before
 from tui.widgets.zone_table import Column
 
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 # what a what-if needs the room of, where there is little
 LEFT_OUT = ("was", "+/−", "range")
 LEAST_NAME = 12
+NONE = "–"
 
 
 def zone_columns(session: Session, width: int, *, roomy: bool) -> list[Column]:
@@ -75,16 +76,35 @@ def _cells(session: Session, plan: "ZonePlan", *, roomy: bool) -> list[str]:
             b if a == b else f"{a.rstrip()}→{b.strip()}"
             for a, b in zip(was, now, strict=True)
         ]
-    found = zone_findings(session, plan.zone.id)
     minutes, nights, cycles, du, rate = now
     every = [
         minutes, nights, cycles,
         wording.was_text(plan, session.units), wording.change_text(plan, session.units),
         du, wording.du_range_text(session, plan), rate,
-        "  " + wording.flags(found, roomy=roomy),
+        "  " + _flags(session, plan, old, roomy=roomy),
     ]  # fmt: skip
     pairs = zip(_heads(session, roomy=roomy), every, strict=True)
     return [cell for head, cell in pairs if _has(session, head, roomy)]
+
+
+def _flags(
+    session: Session, plan: "ZonePlan", old: "ZonePlan | None", *, roomy: bool
+) -> str:
+    """Flags of a zone, was→now where some came or went."""
+    now = zone_findings(session, plan.zone.id)
+    if old is None:
+        return wording.flags(now, roomy=roomy)
+    test = evaluation(session, plan.zone.id)  # no what-if changes a test
+    was = dict.fromkeys((*old.findings, *(test.findings if test is not None else ())))
+    short, full = (
+        [wording.flags(found, roomy=is_full) or NONE for found in (was, now)]
+        for is_full in (False, True)
+    )
+    if full[0] == full[1] or (short[0] == short[1] and not roomy):
+        return wording.flags(now, roomy=roomy)
+    shown = full if short[0] == short[1] else short
+    # glyph and count alone where there is little room
+    return "→".join(one if roomy else " ".join(one.split()[:2]) for one in shown)
 
 
 def _week(session: Session, plan: "ZonePlan", *, roomy: bool) -> list[str]:
