@@ -3,7 +3,7 @@
 import contextlib
 import os
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -79,9 +79,7 @@ def save_new_text(path: Path, text: str) -> str:
     """
     data = text.encode("utf-8")
     _refuse_changed(path, _bytes_of(path, missing=True), None)
-    part: str | None = None
-    try:
-        part = _written_part(path, data)
+    with _part_of(path, data, path) as part:
         try:
             os.link(part, path)
         except FileExistsError:
@@ -90,14 +88,6 @@ def save_new_text(path: Path, text: str) -> str:
         except OSError:
             _refuse_changed(path, _bytes_of(path, missing=True), None)
             os.replace(part, path)  # noqa: PTH105 - the twin of mkstemp
-            part = None
-    except OSError as problem:
-        raise SaveError(*trouble(problem), str(path)) from problem
-    finally:
-        if part is not None:
-            with contextlib.suppress(OSError):
-                Path(part).unlink()
-    sync_folder(path.parent)
     return digest_of(data)
 
 
@@ -160,21 +150,31 @@ def _save(path: Path, data: bytes, read_digest: str | None) -> str:
     # a link is followed, so that the file it points to is the one replaced
     target = path.resolve()
     _refuse_changed(path, _bytes_of(target, missing=True), read_digest)
-    part: str | None = None
-    try:
-        part = _written_part(target, data)
+    with _part_of(target, data, path) as part:
         # once more, as late as can be: somebody may have saved while we wrote
         _refuse_changed(path, _bytes_of(target, missing=True), read_digest)
         os.replace(part, target)  # noqa: PTH105 - the twin of mkstemp
-        part = None
+    return digest_of(data)
+
+
+@contextlib.contextmanager
+def _part_of(target: Path, data: bytes, named: Path) -> Iterator[str]:
+    """Hold the data in a file beside the target, to be given its name, and end alike.
+
+    What the disk refuses is said of the file as it was named; nothing is left beside
+    the target, and the folder is on the disk.
+    """
+    part: str | None = None
+    try:
+        part = _written_part(target, data)
+        yield part
     except OSError as problem:
-        raise SaveError(*trouble(problem), str(path)) from problem
+        raise SaveError(*trouble(problem), str(named)) from problem
     finally:
-        if part is not None:
+        if part is not None:  # no more there once it has the target's name
             with contextlib.suppress(OSError):
                 Path(part).unlink()
     sync_folder(target.parent)
-    return digest_of(data)
 
 
 def _written_part(target: Path, data: bytes) -> str:

@@ -327,6 +327,16 @@ def test_a_disk_without_hard_links_gets_the_file_all_the_same(
     assert seen(tmp_path) == {"new.json": b"{}\n"}
 
 
+def test_a_disk_that_fails_leaves_nothing_of_a_new_file(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(os, "link", failing(errno.EPERM))
+    monkeypatch.setattr(os, "replace", failing(errno.ENOSPC))
+    with pytest.raises(SaveError, match=r"new\.toml: .*free some space"):
+        save_new_text(tmp_path / "new.toml", "x = 1\n")
+    assert seen(tmp_path) == {}
+
+
 def test_a_new_file_in_a_missing_folder_is_refused(tmp_path: Path) -> None:
     with pytest.raises(SaveError, match="check that the folder is still there"):
         save_new_text(tmp_path / "gone" / "new.json", "{}\n")
