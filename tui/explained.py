@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from scheduler.field.evaluation import TestEvaluation
     from scheduler.field.overlap import Pattern
     from scheduler.money.economics import SiteCost
+    from scheduler.money.option_nights import OptionNights
     from scheduler.money.retrofit import OptionResult
     from scheduler.trace import Trace
     from tui.field_state import Packages, SpacingMap
@@ -87,15 +88,34 @@ def of_spacing(found: "SpacingMap", at: "Pattern") -> "Numbers":
     return main_first(pattern_traces(at, found.profile.profile))
 
 
-def of_cost(cost: "SiteCost", picked: "OptionResult | None") -> "Numbers":
-    """Numbers of the option in front, then of every zone's water above need."""
+def of_cost(
+    cost: "SiteCost",
+    picked: "OptionResult | None",
+    nights: "OptionNights | None" = None,
+) -> "Numbers":
+    """Numbers of the option in front, its quarters and nights, then of every zone."""
     ends: list[Trace] = []
     if picked is not None:
         ends += [picked.own.trace] if picked.own is not None else []
         ends.append(picked.outlay.trace)
     numbers = main_first(ends) if ends else ()
+    if picked is not None:
+        numbers += _named((one.zone, one.traces) for one in picked.quarters)
+    if nights is not None:
+        fits = (
+            ("the week now", nights.week_now),
+            ("the week then", nights.week_then),
+            ("the fullest night now", nights.full_now),
+            ("the fullest night then", nights.full_then),
+        )
+        numbers += _named((name, one.traces) for name, one in fits if one is not None)
     # every zone has numbers of the same names: each goes by its zone
     return (*numbers, *(_of(one.zone_id, one.trace) for one in cost.zones))
+
+
+def _named(chains: "Iterable[tuple[str, Numbers]]") -> "Numbers":
+    """Numbers of several chains of the same names, each by what it is of."""
+    return tuple(_of(name, one) for name, ends in chains for one in main_first(ends))
 
 
 def _of(zone_id: str, trace: "Trace") -> "Trace":

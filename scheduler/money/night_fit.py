@@ -2,12 +2,14 @@
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scheduler.errors import Finding
 from scheduler.money.power import PowerWeek, power_week
 from scheduler.site import Site
+from scheduler.trace import Trace
 from scheduler.watering.night_plan import NightPlan
+from scheduler.watering.night_plan.result import NightWindow
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +39,8 @@ class NightFit:
         What the pump draws in these hours.
     left_out : tuple of str
         Zones that water, perhaps, and are not in it.
+    traces : tuple of Trace
+        Minutes of the fullest night, minutes short, and worst overlap.
     """
 
     when: dt.date
@@ -50,6 +54,7 @@ class NightFit:
     stops: tuple[Finding, ...]
     power: PowerWeek
     left_out: tuple[str, ...] = ()
+    traces: tuple[Trace, ...] = ()
 
 
 def night_fit(
@@ -99,7 +104,7 @@ def night_fit(
     fits = bool(summary.fits) and not stops
     # by itself a plan fills the window with its calm minutes
     longest = fullest.free_minutes or fullest.used_minutes
-    return NightFit(
+    made = NightFit(
         when=fullest.night,
         fits=fits,
         minutes_short=summary.minutes_short or 0,
@@ -114,6 +119,37 @@ def night_fit(
         power=_power(night, site, extra_head_m),
         left_out=tuple(left_out),
     )
+    return replace(made, traces=_traces(made, night, fullest))
+
+
+def _traces(
+    made: NightFit, night: NightPlan, fullest: NightWindow
+) -> tuple[Trace, ...]:
+    """What the three numbers of the nights rest on."""
+    window = Trace(
+        "window_min", made.window_min,
+        f"of {made.when:%a %d %b}: {fullest.start:%H:%M} to {fullest.end:%H:%M}",
+        "definition",
+    )  # fmt: skip
+    formula = "from the start of window_min to the end of the last zone"
+    if fullest.free_minutes:
+        formula = "fewest minutes found for its waterings, starts free"
+    longest = Trace(
+        "longest_min", made.longest_min, f"of the fullest night: {formula}",
+        "definition", (window,),
+    )  # fmt: skip
+    by_name = {one.name: one for one in night.traces}
+    rest = []
+    for name, value in (
+        ("minutes_short", made.minutes_short),
+        ("peak_flow_l_per_min", made.peak_flow_l_per_min),
+    ):
+        if (one := by_name.get(name)) is not None:
+            rest.append(replace(one, value=value))
+    if night.unplaced and rest:
+        lone = "or the flow of one zone that found no place, where that is higher"
+        rest[-1] = replace(rest[-1], formula=f"{rest[-1].formula}; {lone}")
+    return longest, *rest
 
 
 def _stops(night: NightPlan) -> tuple[Finding, ...]:

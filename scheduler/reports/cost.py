@@ -179,6 +179,13 @@ def chains_text(cost: SiteCost, units: System, around: WithWeek | None = None) -
         for one in cost.options
         if one.own is not None
     ]
+    parts += [
+        f"{option_name(one)}, quarters of zone {each.zone} in a year\n"
+        f"{explain_text(trace, units)}"
+        for one in cost.options
+        for each in one.quarters
+        for trace in each.traces
+    ]
     parts += week_chains(around, units) if around else ()
     return "\n\n".join(parts)
 

@@ -55,15 +55,20 @@ def week_chains(around: WithWeek, units: System) -> tuple[str, ...]:
         "\n".join(
             [
                 f"option {one.option_id}, {when}",
-                *(explain_text(trace, units) for trace in fit.power.traces),
+                *(
+                    explain_text(trace, units)
+                    for trace in (*fit.traces, *fit.power.traces)
+                ),
             ]
         )
         for one in around.nights
         for when, fit in (
             ("this week now", one.week_now),
             ("this week then", one.week_then),
+            ("the fullest night now", one.full_now),
+            ("the fullest night then", one.full_then),
         )
-        if fit is not None and fit.power.traces
+        if fit is not None
     )
     return (*zones, *nights)
 

@@ -1,6 +1,7 @@
 """Numbers of a page: the main ones first, each once."""
 
 from scheduler.trace import Trace, entered
+from tests.scheduler.money.made_week import around, cost
 from tui import explained
 from tui.session import Session, evaluation, zone_plan
 
@@ -46,3 +47,21 @@ def test_a_test_is_explained_by_the_run_that_is_asked_for(opened: Session) -> No
 
 def test_a_zone_that_is_not_there_has_no_numbers(opened: Session) -> None:
     assert explained.of_zone(opened, "Z99") == ()
+
+
+def test_an_option_is_explained_by_its_quarters_and_its_nights() -> None:
+    option = cost().options[0]
+    nights = around().nights_of(option.option.id)
+    found = {one.name: one for one in explained.of_cost(cost(), option, nights)}
+    (told,) = option.quarters
+    assert found["driest_quarter_then_mm[Z4]"].value == told.then_mm[0]
+    assert nights is not None
+    assert nights.week_then is not None
+    wanted = nights.week_then.longest_min
+    assert found["longest_min[the week then]"].value == wanted
+    assert "longest_min[the fullest night now]" in found
+
+
+def test_without_an_option_only_zones_are_explained() -> None:
+    found = names(explained.of_cost(cost(), None))
+    assert not any(one.startswith(("longest_min", "driest")) for one in found)

@@ -31,6 +31,7 @@ from tui.widgets.work_line import WorkLine
 from tui.widgets.zone_table import ZoneTable
 
 if TYPE_CHECKING:
+    from scheduler.money.option_nights import OptionNights
     from scheduler.money.retrofit import OptionResult
     from scheduler.money.with_week import WithWeek
 
@@ -250,6 +251,14 @@ class CostScreen(Page):
         self.query_one("#why", Static).update(why)
         self.say_what_if(session)
 
+    @property
+    def _fit(self) -> "OptionNights | None":
+        """The nights of the picked option, once they are worked out."""
+        one, around = self._picked, self._around
+        return (
+            None if one is None or around is None else around.nights_of(one.option.id)
+        )
+
     def _nights(self, one: "OptionResult | None", session: Session) -> list[str]:
         if session.plan is None:
             return []
@@ -281,7 +290,7 @@ class CostScreen(Page):
     def action_explain(self) -> None:
         numbers: explained.Numbers = ()
         if self._found is not None:
-            numbers = explained.of_cost(self._found.now, self._picked)
+            numbers = explained.of_cost(self._found.now, self._picked, self._fit)
         one = self._picked
         title = f"option {one.option.id}: what it returns" if one else "cost"
         explain_numbers(self, self.dashboard.session, title, numbers)

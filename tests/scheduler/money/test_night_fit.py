@@ -120,6 +120,22 @@ def test_a_zone_above_the_pump_is_the_worst_overlap_and_no_minutes_are_short() -
     assert [one.where for one in found.stops] == ["zone Z0: flow"]
 
 
+@pytest.mark.parametrize("case", [CASES[0], CASES[1], ((10, 500.0), (10, 100.0))])
+def test_every_number_of_the_nights_has_its_trace(case: Case) -> None:
+    found = fit(case)
+    longest, short, peak = found.traces
+    assert (longest.name, longest.value) == ("longest_min", found.longest_min)
+    assert (short.name, short.value) == ("minutes_short", found.minutes_short)
+    assert peak.value == pytest.approx(found.peak_flow_l_per_min)
+    window = longest.find("window_min")
+    assert window is not None
+    assert (window.value, "22:00 to 22:40" in window.formula) == (WINDOW_MIN, True)
+
+
+def test_an_overlap_of_a_zone_without_a_place_says_so() -> None:
+    assert "found no place" in fit(((10, 500.0), (10, 100.0))).traces[-1].formula
+
+
 def test_without_a_window_there_is_no_night_to_judge() -> None:
     site = week_site(windows=())
     assert night_fit(night_plan(site, History(), zones(CASES[0])), site) is None

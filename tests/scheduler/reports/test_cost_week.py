@@ -33,6 +33,17 @@ def test_zones_that_no_sum_holds_are_named_with_why() -> None:
     assert said == "Not in what the week has above need: Z4 (it is blocked)."
 
 
+def test_the_nights_of_an_option_have_their_chains_now_and_then() -> None:
+    chains = week_chains(around(), "us")
+    for when in ("this week", "the fullest night"):
+        for state in ("now", "then"):
+            start = f"option B, {when} {state}\n"
+            chain = next(text for text in chains if text.startswith(start))
+            assert "window = 240 min" in chain
+            assert "minutes short = 0" in chain
+            assert "peak flow = " in chain
+
+
 def test_the_chains_reach_from_the_charge_to_the_head_of_the_pump() -> None:
     chain = next(
         text
