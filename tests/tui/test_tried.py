@@ -251,6 +251,18 @@ def test_flags_that_come_or_go_stand_before_and_after(
     assert column.width > len(wanted)  # a table cuts what is as long as its column
 
 
+def test_a_long_zone_id_stands_whole_in_the_table(opened: Session) -> None:
+    assert opened.plan is not None
+    first, *others = opened.plan.zones
+    zone = first.zone.model_copy(update={"id": "greenhouse-2"})  # the longest there is
+    plan = replace(opened.plan, zones=(replace(first, zone=zone), *others))
+    long = replace(opened, plan=plan)
+    assert zone_columns(long, 105, roomy=True)[0].width == len("greenhouse-2") + 1
+    narrow = zone_columns(long, 79, roomy=False)  # here the rest needs the room
+    assert sum(one.width for one in narrow) <= 79
+    assert narrow[1].width >= 12
+
+
 def test_flags_that_stay_are_told_once(tried: Session) -> None:
     plan = state.zone_plan(tried, "Z1")
     assert plan is not None

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 # what a what-if needs the room of, where there is little
 LEFT_OUT = ("was", "+/−", "range")
-LEAST_NAME = 12
+LEAST_NAME, LEAST_ID = 12, 5
 NONE = "–"
 
 
@@ -32,10 +32,13 @@ def zone_columns(session: Session, width: int, *, roomy: bool) -> list[Column]:
         )
         for i, one in enumerate(heads)
     ]
+    room = width - sum(column.width for column in fixed)
+    ids = (one.zone.id for one in plans)
+    of_id = wording.name_width(ids, room - LEAST_NAME, LEAST_ID)
     longest = max((len(one.zone.name) for one in plans), default=0) + 1
-    room = width - 5 - sum(column.width for column in fixed)
-    name = Column("name", max(LEAST_NAME, min(longest, room)), is_right=False)
-    return [Column("zone", 5, is_right=False), name, *fixed]
+    of_name = max(LEAST_NAME, min(longest, room - of_id))
+    name = Column("name", of_name, is_right=False)
+    return [Column("zone", of_id, is_right=False), name, *fixed]
 
 
 def zone_cells(session: Session, plan: "ZonePlan", *, roomy: bool) -> list[str]:
