@@ -99,18 +99,28 @@ class Ink:
 
     def shade(self, part: float) -> str:
         """Colour between pale (0) and accent (1)."""
-        low, high = Color.parse(self.pale), Color.parse(self.accent)
-        mixed = low.blend(high, min(1.0, max(0.0, part)))
-        step = 0.02 if luminance(mixed) > MIDDLE else -0.02
-        while self.is_stark and 0.0 < part < 1.0 and not _carries_words(mixed):
-            part += step
-            mixed = low.blend(high, min(1.0, max(0.0, part)))
-        return _hex(mixed)
+        return _shade((self.pale, self.accent), part, self.is_stark)
 
     @staticmethod
     def on(background: str) -> str:
         """Colour of text that can be read on a background."""
-        return _hex(readable_on(Color.parse(background)))
+        return _on(background)
+
+
+@lru_cache(maxsize=1024)  # a theme and its shades
+def _shade(ends: tuple[str, str], part: float, is_stark: bool) -> str:
+    low, high = (Color.parse(one) for one in ends)
+    mixed = low.blend(high, min(1.0, max(0.0, part)))
+    step = 0.02 if luminance(mixed) > MIDDLE else -0.02
+    while is_stark and 0.0 < part < 1.0 and not _carries_words(mixed):
+        part += step
+        mixed = low.blend(high, min(1.0, max(0.0, part)))
+    return _hex(mixed)
+
+
+@lru_cache(maxsize=1024)
+def _on(background: str) -> str:
+    return _hex(readable_on(Color.parse(background)))
 
 
 def _carries_words(colour: Color) -> bool:
@@ -156,16 +166,29 @@ class Canvas:
 
     def fill(self, x: int, y: int, size: tuple[int, int], colour: str) -> None:
         """Shade a block of cells; whatever stands on it stays."""
-        for row in range(y, y + size[1]):
-            for column in range(x, x + size[0]):
-                if self._has(column, row):
-                    self._back[row][column] = colour
+        first, end = max(x, 0), min(x + size[0], self.width)
+        if first < end:
+            cells = [colour] * (end - first)
+            for row in range(max(y, 0), min(y + size[1], self.height)):
+                self._back[row][first:end] = cells
 
     def write(self, x: int, y: int, text: str, colour: str) -> None:
         """Write a text from a cell to the right."""
-        for i, glyph in enumerate(text):
-            if self._has(x + i, y):
-                self._glyph[y][x + i] = (glyph, colour)
+        if not 0 <= y < self.height:
+            return
+        row, width = self._glyph[y], self.width
+        for at, glyph in enumerate(text, x):
+            if 0 <= at < width:
+                row[at] = (glyph, colour)
+
+    def clear(self, y: int, cells: range, signs: str, colour: str) -> None:
+        """Write a space over those cells of a row that show one of some signs."""
+        if 0 <= y < self.height:
+            row = self._glyph[y]
+            for x in range(max(cells.start, 0), min(cells.stop, self.width)):
+                sign = row[x][0]
+                if sign and sign in signs:
+                    row[x] = (" ", colour)
 
     def write_lines(self, lines: Sequence[str], colour: str) -> None:
         """Write texts below each other, wrapped at the right edge."""

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from tui.widgets.canvas import Canvas, Chart, Ink
 from tui.widgets.ghost import GONE, LEVEL, blocks
@@ -11,6 +12,7 @@ HEAD, AXIS = 1, 2
 LEAST_UNDER, MOST_UNDER = 4, 9  # rows of the columns under the lanes
 LINE_PART = 0.75  # of the height that the highest value of the line takes
 HERE, MOVED, BAD = "►", "*", "✖"
+HATCH = "╱·"
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,12 +176,11 @@ def fitted(lanes: Sequence[Lane], room: int) -> tuple[Lane, ...]:
     Blocks laid over each other are still all there; lanes left out are counted.
     """
     some = [one if _deep(one) else replace(one, rows=((),)) for one in lanes]
-    while sum(_deep(one) for one in some) > room:
-        deep = max(some, key=lambda one: len(one.rows), default=None)
-        if deep is None or len(deep.rows) <= 1:
-            break
-        *first, a, b = deep.rows
-        some[some.index(deep)] = replace(deep, rows=(*first, (*a, *b)))
+    rows, over = [len(one.rows) for one in some], sum(map(_deep, some)) - room
+    while over > 0 and max(rows, default=0) > 1:
+        rows[rows.index(max(rows))] -= 1  # the deepest
+        over -= 1
+    some = [_laid_over(one, n) for one, n in zip(some, rows, strict=True)]
     if len(some) <= room:
         return tuple(some)
     at = next((i for i, one in enumerate(some) if one.is_current), 0)
@@ -187,6 +188,14 @@ def fitted(lanes: Sequence[Lane], room: int) -> tuple[Lane, ...]:
     first_lane = min(max(0, at - room // 2), len(some) - room)
     more = Lane(f"+{len(some) - room} more", ((),))
     return (*some[first_lane : first_lane + room], more)
+
+
+def _laid_over(lane: Lane, n_rows: int) -> Lane:
+    """So many rows of a lane, the last with the blocks of all that are left."""
+    if n_rows == len(lane.rows):
+        return lane
+    last = tuple(chain.from_iterable(lane.rows[n_rows - 1 :]))
+    return replace(lane, rows=(*lane.rows[: n_rows - 1], last))
 
 
 def _deep(lane: Lane) -> int:
@@ -222,9 +231,8 @@ def _block(canvas: Canvas, ink: Ink, plot: _Plot, place: tuple[Block, int]) -> b
     one, y = place
     colour = _colour(ink, one)
     a, b = plot.ends(one)
-    for x in range(int(a), min(int(b) + 1, canvas.width)):
-        if canvas.sign(x, y) in ("╱", "·"):
-            canvas.write(x, y, " ", ink.muted)  # a block stands on the hatch
+    # a block stands on the hatch
+    canvas.clear(y, range(int(a), int(b) + 1), HATCH, ink.muted)
     first, many = canvas.span(y, (a, b), colour, surface=ink.surface)
     if one.is_bad:
         canvas.write(first, y, "▒" * max(many, 1), ink.alarm)
