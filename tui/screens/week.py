@@ -17,7 +17,8 @@ from tui.screens import week_words as words
 from tui.screens.ask import AskScreen
 from tui.screens.doors import Page
 from tui.screens.explaining import explain_numbers
-from tui.screens.week_pictures import natural, night_picture, week_picture
+from tui.screens.week_pictures import night_picture, week_picture
+from tui.screens.week_rows import as_walked, natural
 from tui.screens.wording import day_text
 from tui.session import Edit, Session, issue_week, issuing, zone_plan
 from tui.tried import Effect, night_effects
@@ -66,6 +67,7 @@ class WeekScreen(Page):
         self._is_week: bool | None = None  # None: by the room there is
         self._before: NightPlan | None = None
         self._of: WeekPlan | None = None  # what is shown
+        self._pictured: tuple[object, ...] = ()  # what the picture was drawn from
 
     def carry(self, zone_id: str) -> None:
         if self._held is not None:  # it was left while a watering was moved
@@ -123,27 +125,30 @@ class WeekScreen(Page):
             return
         self._at, self._zone_id = here, here.zone
         self.say_path()
-        draw = week_picture if self._shows_week else night_picture
-        self.query_one(NightChart).show(
-            draw(
-                board,
-                here,
-                session.units,
-                is_bad=bool(broken),
-                before=state.board_before(session),
-            )
-        )
+        self._picture(session, board, here, is_bad=bool(broken))
         self._read(session, board, broken)
         self._head(session, board)
         self._say_pump()
         self._say_changes(session)
+
+    def _picture(
+        self, session: Session, board: "NightBoard", here: "BoardCycle", *, is_bad: bool
+    ) -> None:
+        """Draw the nights; nothing where the same ones are drawn already."""
+        draw = week_picture if self._shows_week else night_picture
+        before = state.board_before(session)
+        pictured = (draw, board, here, session.units, is_bad, before)
+        if pictured != self._pictured:
+            self._pictured = pictured
+            picture = draw(board, here, session.units, is_bad=is_bad, before=before)
+            self.query_one(NightChart).show(picture)
 
     @property
     def _shows_week(self) -> bool:
         return not self.is_narrow if self._is_week is None else self._is_week
 
     def _nothing(self, why: str) -> None:
-        self._at = None
+        self._at, self._pictured = None, ()
         self.query_one("#head", Static).update("Hours of the week")
         self.query_one(NightChart).show(None, why)
         for part in ("#read", "#pump", "#changes"):
@@ -249,14 +254,11 @@ class WeekScreen(Page):
             self._at = cycles[(cycles.index(self._at) + step) % len(cycles)]
             self._draw()
 
-    def _cycles(self) -> "list[BoardCycle]":
-        """Cycles in the order of the arrows: by zone in a night, by time in a week."""
+    def _cycles(self) -> "tuple[BoardCycle, ...]":
+        """Cycles in the order of the arrows."""
         session = self.dashboard.session
         board = state.board_of(session) if session is not None else None
-        cycles = state.cycles_of(board) if board is not None else ()
-        return sorted(
-            cycles, key=lambda one: (one.night, one.start_min, *natural(one.zone))
-        )
+        return as_walked(board) if board is not None else ()
 
     def action_zone(self, by: int) -> None:
         """The first watering of the next zone that has one, or of the one before."""

@@ -6,14 +6,21 @@ from typing import TYPE_CHECKING
 
 from scheduler.units import converted, face_suffix, shown, unit_label
 from tui.lookup import kept_for
+from tui.screens.week_rows import (
+    block_of,
+    by_night,
+    lane_rows,
+    natural,
+    stacked_nights,
+)
 from tui.screens.wording import day_text
-from tui.week_state import cycles_of
 from tui.widgets.ghost import BLOCK, LEVEL
-from tui.widgets.night_chart import MOVED, Block, Lane, NightPicture, Under, stacked
+from tui.widgets.night_chart import MOVED, Lane, NightPicture, Under
 
 if TYPE_CHECKING:
     from scheduler.units import System
     from scheduler.watering.night_plan.board import BoardCycle, NightBoard
+    from scheduler.watering.night_plan.drawn import ClosedSpan
 
 HOUR = 60
 
@@ -27,30 +34,32 @@ def night_picture(
     before: "NightBoard | None" = None,
 ) -> NightPicture:
     """One night, a lane each zone; where waterings stood before what is tried."""
-    from scheduler.watering.night_plan.drawn import closed_spans
+    from scheduler.watering.night_plan.drawn import closed_spans_of
 
-    cycles = [one for one in cycles_of(board) if one.night == here.night]
+    cycles = by_night(board)[here.night]
     waiting = set(unplaced(board, here.night))
     gone = gone_from(board, before, here.night)
     every = {one.zone for one in cycles} | waiting | {one.zone for one in gone}
     zones = sorted(every, key=walked(board))
+    closed = closed_spans_of(board, [(here.night, zone) for zone in zones])
     lanes = [
         Lane(
             lane_name(board, zone),
             ()
             if zone in waiting
             else (
-                tuple(_block(one, here, is_bad) for one in cycles if one.zone == zone),
+                tuple(
+                    block_of(one, here, is_bad=is_bad)
+                    for one in cycles
+                    if one.zone == zone
+                ),
             ),
-            tuple(
-                (float(one.start_min), float(one.end_min), one.is_blocked)
-                for one in closed_spans(board, here.night, zone)
-            ),
+            _closed(spans),
             zone == here.zone,
             "no room" if zone in waiting else "",
             _spans(one for one in gone if one.zone == zone),
         )
-        for zone in zones
+        for zone, spans in zip(zones, closed, strict=True)
     ]
     return _picture(board, here, tuple(lanes), units, before)
 
@@ -64,19 +73,15 @@ def week_picture(
     before: "NightBoard | None" = None,
 ) -> NightPicture:
     """Seven nights, a lane each; under them the flow of the one with the cursor."""
-    from scheduler.watering.night_plan.drawn import closed_spans
+    from scheduler.watering.night_plan.drawn import closed_spans_of
 
-    cycles = cycles_of(board)
+    rows, nights = stacked_nights(board), range(len(board.hours.dates))
+    closed = closed_spans_of(board, [(night, here.zone) for night in nights])
     lanes = tuple(
         Lane(
             f"{date:%a} {date.day}",
-            stacked(
-                [_block(one, here, is_bad) for one in cycles if one.night == night]
-            ),
-            tuple(
-                (float(one.start_min), float(one.end_min), one.is_blocked)
-                for one in closed_spans(board, night, here.zone)
-            ),
+            lane_rows(rows[night], here, is_bad=is_bad),
+            _closed(closed[night]),
             night == here.night,
             _no_room(unplaced(board, night)),
             _spans(gone_from(board, before, night)),
@@ -98,20 +103,22 @@ def gone_from(
     board: "NightBoard", before: "NightBoard | None", night: int
 ) -> "tuple[BoardCycle, ...]":
     """Cycles of a night that stood where none of that zone stands now."""
-    from scheduler.watering.night_plan.board import board_cycles
-
     if before is None or not is_alike(board, before):
         return ()
-    now = {(o.zone, o.start_min, o.end_min) for o in _of(board_cycles(board), night)}
+    now = {(one.zone, one.start_min, one.end_min) for one in by_night(board)[night]}
     return tuple(
         one
-        for one in _of(board_cycles(before), night)
+        for one in by_night(before)[night]
         if (one.zone, one.start_min, one.end_min) not in now
     )
 
 
-def _of(cycles: "Iterable[BoardCycle]", night: int) -> "list[BoardCycle]":
-    return [one for one in cycles if one.night == night]
+def _closed(
+    spans: "Iterable[ClosedSpan]",
+) -> tuple[tuple[float, float, bool], ...]:
+    return tuple(
+        (float(one.start_min), float(one.end_min), one.is_blocked) for one in spans
+    )
 
 
 def _spans(cycles: "Iterable[BoardCycle]") -> tuple[tuple[float, float], ...]:
@@ -126,11 +133,6 @@ def unplaced(board: "NightBoard", night: int) -> tuple[str, ...]:
 
 def _no_room(zones: Sequence[str]) -> str:
     return f"no room: {', '.join(zones)}" if zones else ""
-
-
-def natural(zone: str) -> tuple[int, str]:
-    """Order of zone ids: Z2 before Z10."""
-    return len(zone), zone
 
 
 def walked(board: "NightBoard") -> "Callable[[str], tuple[int, int | str]]":
@@ -148,19 +150,6 @@ def lane_name(board: "NightBoard", zone: str) -> str:
     if one is None or not board.site.more_controllers:
         return zone
     return f"{board.site.controller_of(one).id} {zone}"
-
-
-def _block(one: "BoardCycle", here: "BoardCycle", is_bad: bool) -> Block:
-    is_mine = (one.zone, one.night) == (here.zone, here.night)
-    return Block(
-        one.start_min,
-        one.end_min,
-        one.zone + (MOVED if one.is_moved else ""),
-        is_here=is_mine and one.cycle == here.cycle,
-        is_marked=one.zone == here.zone,
-        is_bad=is_mine and is_bad,
-        is_even=sum(one.zone.encode()) % 2 == 0,
-    )
 
 
 def _picture(
@@ -195,11 +184,12 @@ def _picture(
         tuple((float(a), float(b)) for a, b in windier_spans(board)),
         under,
         _legend(board, here.night, units, is_tried=bool(was)),
-        (
-            *kept_for(board, f"words {units}", lambda: week_words(board, units)),
-            *words_before(board, before, units),
-        ),
+        lambda: (*_kept_words(board, units), *words_before(board, before, units)),
     )
+
+
+def _kept_words(board: "NightBoard", units: "System") -> tuple[str, ...]:
+    return kept_for(board, f"words {units}", lambda: week_words(board, units))
 
 
 def _flow_before(
@@ -225,8 +215,8 @@ def words_before(
     """Nights that change, as they were."""
     if before is None or not is_alike(board, before):
         return ()
-    was, now = week_words(before, units), week_words(board, units)
-    told = [one for one in was if one not in now]
+    now = set(_kept_words(board, units))
+    told = [one for one in _kept_words(before, units) if one not in now]
     return ("Before what is tried:", *told) if told else ()
 
 
@@ -288,13 +278,11 @@ def week_words(board: "NightBoard", units: "System") -> tuple[str, ...]:
     """Every night in one sentence each, then pump, wind and blocked hours."""
     from scheduler.watering.night_plan.drawn import night_flow_l_per_min
 
-    cycles = cycles_of(board)
     lines = []
     for night, date in enumerate(board.hours.dates):
         runs = ", ".join(
             f"{one.zone}{MOVED if one.is_moved else ''} {span_text(board, one)}"
-            for one in cycles
-            if one.night == night
+            for one in by_night(board)[night]
         )
         peak = float(night_flow_l_per_min(board, night).max(initial=0.0))
         flow = shown(peak, "l_per_min", units)

@@ -15,6 +15,7 @@ from typing import Any
 from rich.segment import Segment
 from rich.style import Style
 from textual.color import Color, ColorParseError
+from textual.geometry import Size
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -22,6 +23,7 @@ from tui.themes import STARK_READABLE, contrast, luminance, readable_on
 
 MUTED = 0.66  # part of the text's colour in what is said beside; less is hard to read
 MIDDLE = 0.18  # luminance on which black and white are read equally well
+KEPT = 3  # drawings of one picture in several sizes
 SMALLEST = (30, 9)  # below these columns or rows a chart says it in words instead
 UPWARD = " ▁▂▃▄▅▆▇█"
 RIGHTWARD = " ▏▎▍▌▋▊▉█"
@@ -331,7 +333,8 @@ class Chart(Widget):
 
     def __init__(self) -> None:
         super().__init__()
-        self._painted: Canvas | None = None
+        # by size: lines below come and go, and the picture stays as it was
+        self._painted: dict[Size, Canvas] = {}
         self.is_in_words = False
 
     def draw(self, canvas: Canvas, ink: Ink) -> None:
@@ -349,16 +352,13 @@ class Chart(Widget):
         # else the signal holds the chart, and with it a screen that was left
         self.app.theme_changed_signal.unsubscribe(self)
 
-    def on_resize(self) -> None:
-        self._repaint()
-
     def say_in_words(self, is_asked: bool) -> None:
         """Show lines of text instead of the picture, or the picture again."""
         self.is_in_words = is_asked
         self._repaint()
 
     def _repaint(self, _: Any = None) -> None:
-        self._painted = None
+        self._painted.clear()
         self.refresh()
 
     def painted(self, width: int, height: int, ink: Ink) -> Canvas:
@@ -378,8 +378,12 @@ class Chart(Widget):
         return canvas
 
     def render_line(self, y: int) -> Strip:
-        if self._painted is None:
+        canvas = self._painted.get(self.size)
+        if canvas is None:
             surface = self.background_colors[1]
             ink = Ink.of_theme(self.app.theme_variables, surface)
-            self._painted = self.painted(self.size.width, self.size.height, ink)
-        return self._painted.strip(y).apply_style(self.rich_style)
+            canvas = self.painted(self.size.width, self.size.height, ink)
+            self._painted[self.size] = canvas
+            while len(self._painted) > KEPT:
+                del self._painted[next(iter(self._painted))]
+        return canvas.strip(y).apply_style(self.rich_style)

@@ -6,6 +6,7 @@ column's height is ◦. Every picture says which is which.
 
 import math
 from collections.abc import Sequence
+from itertools import accumulate
 
 from tui.widgets.axes import Frame
 from tui.widgets.canvas import Canvas, Ink
@@ -50,14 +51,15 @@ def blocks(
     canvas: Canvas, rows: Sequence[int], spans: Sequence[tuple[int, int]], colour: str
 ) -> None:
     """Former blocks, each in the row with most room, as first cell and number."""
-    for first, many in spans:
-        free = {
-            y: [x for x in range(first, first + many) if _is_free(canvas, x, y)]
-            for y in rows
-        }
-        y = max(rows, key=lambda row: len(free[row]))
-        for x in free[y]:
-            canvas.write(x, y, BLOCK, colour)
+    # a former block leaves a cell free, so what is free holds for all of them
+    free = {y: [_is_free(canvas, x, y) for x in range(canvas.width)] for y in rows}
+    room = {y: [0, *accumulate(free[y])] for y in rows}
+    for start, many in dict.fromkeys(spans):
+        first, end = (min(max(x, 0), canvas.width) for x in (start, start + many))
+        y = max(rows, key=lambda row: room[row][end] - room[row][first])
+        for x in range(first, end):
+            if free[y][x]:
+                canvas.write(x, y, BLOCK, colour)
 
 
 def _is_free(canvas: Canvas, x: int, y: int) -> bool:

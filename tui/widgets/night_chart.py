@@ -1,7 +1,7 @@
 """Lanes of blocks to scale over one axis of minutes, and under them what they draw."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
@@ -79,7 +79,13 @@ class Under:
 
 @dataclass(frozen=True, slots=True)
 class NightPicture:
-    """What the chart shows; all minutes count from the left end."""
+    """What the chart shows; all minutes count from the left end.
+
+    Attributes
+    ----------
+    tell : callable
+        Says the same in words, when they are asked for: few who look need them.
+    """
 
     lanes: tuple[Lane, ...]
     minutes: float
@@ -87,7 +93,7 @@ class NightPicture:
     shaded: tuple[tuple[float, float], ...]
     under: Under
     legend: str
-    words: tuple[str, ...]
+    tell: Callable[[], tuple[str, ...]]
 
 
 def stacked(blocks: Sequence[Block]) -> tuple[tuple[Block, ...], ...]:
@@ -114,7 +120,7 @@ class NightChart(Chart):
         self._repaint()
 
     def words(self) -> Sequence[str]:
-        return [self.nothing] if self.picture is None else self.picture.words
+        return [self.nothing] if self.picture is None else self.picture.tell()
 
     def draw(self, canvas: Canvas, ink: Ink) -> None:
         picture = self.picture

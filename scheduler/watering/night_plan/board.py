@@ -1,7 +1,8 @@
 """Nights as laid out in; every cycle by the clock, flow, price, and pins out."""
 
+import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from scheduler.arrays import BoolArray
 from scheduler.site import Site
@@ -40,16 +41,23 @@ class NightBoard:
     placed: tuple[tuple[Placed, ...], ...]
     pins: tuple[Pin, ...]
     allowed: Mapping[str, BoolArray]
+    # looked through once: every cycle of a large week asks for its job
+    _jobs: tuple[dict[str, Job], ...] = field(init=False, repr=False)
+    _pins: dict[tuple[str, dt.date], Pin] = field(init=False, repr=False)
+
+    def __post_init__(self) -> None:
+        jobs = tuple({one.zone: one for one in reversed(j)} for j in self.week.jobs)
+        pins = {(one.zone, one.to_night): one for one in reversed(self.pins)}
+        object.__setattr__(self, "_jobs", jobs)
+        object.__setattr__(self, "_pins", pins)
 
     def job(self, zone: str, night: int) -> Job | None:
-        """What a zone asks for on a night."""
-        return next((one for one in self.week.jobs[night] if one.zone == zone), None)
+        """What a zone asks for on a night; the first where it asks twice."""
+        return self._jobs[night].get(zone)
 
     def pin(self, zone: str, night: int) -> Pin | None:
         """Pin that put a zone on a night."""
-        date = self.hours.dates[night]
-        found = (one for one in self.pins if (one.zone, one.to_night) == (zone, date))
-        return next(found, None)
+        return self._pins.get((zone, self.hours.dates[night]))
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """A board in; flow, price and wind by minute, and the minutes without leave, out."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -122,18 +123,56 @@ def closed_spans(
     ----------
     Source: definition.
     """
-    wanted = zone.casefold()
-    own = [
-        one
+    return closed_spans_of(board, [(night, zone)])[0]
+
+
+def closed_spans_of(
+    board: NightBoard, wanted: Sequence[tuple[int, str]]
+) -> tuple[tuple[ClosedSpan, ...], ...]:
+    """Minutes that are not open, of many nights and zones at once.
+
+    Parameters
+    ----------
+    board : NightBoard
+        The nights.
+    wanted : sequence of (int, str)
+        Nights, and whose blocked hours count beside those of all zones.
+
+    Returns
+    -------
+    tuple of tuple of ClosedSpan
+        For each of them, by start; zones that are blocked alike share theirs.
+
+    References
+    ----------
+    Source: definition.
+    """
+    blocked = [
+        (one, {name.casefold() for name in one.zones})
         for one in board.site.blocked_hours
-        if wanted in {name.casefold() for name in one.zones}
+        if one.zones
     ]
-    is_open = board.hours.without(own)[night]
     no_blocks = board.site.model_copy(update={"blocked_hours": ()})
-    window = night_hours(no_blocks, board.hours.dates).is_open[night]
+    window = night_hours(no_blocks, board.hours.dates).is_open
+    is_open: dict[tuple[int, ...], BoolArray] = {}
+    found: dict[tuple[int, tuple[int, ...]], tuple[ClosedSpan, ...]] = {}
+    keys = []
+    for night, zone in wanted:
+        name = zone.casefold()
+        own = tuple(i for i, (_, names) in enumerate(blocked) if name in names)
+        keys.append((night, own))
+        if own not in is_open:
+            is_open[own] = board.hours.without([blocked[i][0] for i in own])
+        if keys[-1] not in found:
+            found[keys[-1]] = _closed(window[night], is_open[own][night])
+    return tuple(found[key] for key in keys)
+
+
+def _closed(window: BoolArray, is_open: BoolArray) -> tuple[ClosedSpan, ...]:
+    inside = window[: is_open.size]
     spans = [
-        *(ClosedSpan(a, b, True) for a, b in _spans(window[: is_open.size] & ~is_open)),
-        *(ClosedSpan(a, b, False) for a, b in _spans(~window[: is_open.size])),
+        *(ClosedSpan(a, b, True) for a, b in _spans(inside & ~is_open)),
+        *(ClosedSpan(a, b, False) for a, b in _spans(~inside)),
     ]
     return tuple(sorted(spans, key=lambda one: one.start_min))
 

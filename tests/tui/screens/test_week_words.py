@@ -10,7 +10,8 @@ from scheduler.watering.night_plan.changed import ZoneChange, ZoneSetting
 from scheduler.watering.night_plan.reasons import WhyThere
 from tui import week_state
 from tui.screens import week_words as words
-from tui.screens.week_pictures import natural, week_words
+from tui.screens.week_pictures import week_words
+from tui.screens.week_rows import natural
 from tui.session import Session
 
 GPM = 3.785411784

@@ -3,10 +3,11 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from textual.app import App, ComposeResult
 from textual.color import Color
 from textual.theme import BUILTIN_THEMES
 
-from tui.widgets.canvas import Canvas, Ink, ascii_only, plain
+from tui.widgets.canvas import Canvas, Chart, Ink, ascii_only, plain
 
 RED, GREY = "#ff0000", "#808080"
 DARK = Color.parse("#121212")
@@ -42,6 +43,24 @@ def test_what_lies_outside_is_dropped() -> None:
     canvas.write(0, 5, "below", RED)
     canvas.dot(99, 99, RED)
     assert canvas.line(0) == "efti"
+
+
+@given(st.integers(-4, 7), st.integers(-3, 5), st.integers(-2, 6), st.integers(-2, 6))
+def test_a_shaded_block_is_every_cell_of_it_on_the_canvas(
+    x: int, y: int, width: int, height: int
+) -> None:
+    canvas = Canvas(5, 3)
+    canvas.fill(x, y, (width, height), GREY)
+    shaded = {(a, b) for a in range(5) for b in range(3) if canvas.back(a, b) == GREY}
+    block = {(a, b) for a in range(x, x + width) for b in range(y, y + height)}
+    assert shaded == {(a, b) for a, b in block if 0 <= a < 5 and 0 <= b < 3}
+
+
+def test_clearing_takes_only_the_signs_that_are_named() -> None:
+    canvas = Canvas(6, 1)
+    canvas.write(0, 0, "╱·a╱·b", RED)
+    canvas.clear(0, range(-3, 4), "╱·", GREY)
+    assert canvas.line(0) == "  a ·b"
 
 
 def test_shading_stays_behind_a_number() -> None:
@@ -109,3 +128,36 @@ def test_shades_run_from_pale_to_accent() -> None:
     assert ink.shade(0) == ink.pale
     assert ink.shade(1) == ink.accent
     assert ink.shade(7) == ink.accent
+
+
+class Counted(Chart):
+    """A picture that counts how often it was drawn."""
+
+    times = 0
+
+    def draw(self, canvas: Canvas, ink: Ink) -> None:
+        self.times += 1
+
+    def words(self) -> list[str]:
+        return []
+
+
+class Alone(App[None]):
+    """One picture and nothing else."""
+
+    def compose(self) -> ComposeResult:
+        yield Counted()
+
+
+async def test_a_picture_is_drawn_once_for_each_size_and_again_when_it_changed() -> (
+    None
+):
+    async with Alone().run_test(size=(40, 12)) as pilot:
+        chart = pilot.app.query_one(Counted)
+        for height in (12, 11, 12, 11):
+            await pilot.resize_terminal(40, height)
+            chart.render_line(0)
+        assert chart.times == 2
+        chart.say_in_words(False)
+        chart.render_line(0)
+        assert chart.times == 3

@@ -2,15 +2,17 @@
 
 from dataclasses import replace
 
+from hypothesis import given
+from hypothesis import strategies as st
 from textual.color import Color
 
 from tests.tui.widgets.test_need_charts import COURSE, WEEK, course, week
 from tests.tui.widgets.test_night_chart import PICTURE, UNDER, painted, row_of
-from tui.widgets.canvas import Ink
+from tui.widgets.canvas import Canvas, Ink
 from tui.widgets.charts import CycleBars, CycleLine, DayBars, DepletionBars
 from tui.widgets.course_lines import NamedLine
 from tui.widgets.du_wind import DuWind, Level, Series
-from tui.widgets.ghost import BLOCK, END, LEVEL, differ
+from tui.widgets.ghost import BLOCK, END, LEVEL, blocks, differ
 from tui.widgets.rule_bars import RuleBars, RuleColumn
 from tui.widgets.season_lines import SeasonLines, YearLines
 
@@ -61,6 +63,40 @@ def test_former_lines_are_rows_of_signs_with_their_names() -> None:
     assert "◦ served before" in drawn
     assert drawn.count(LEVEL) == 1 + 3
     assert LEVEL not in course(COURSE)
+
+
+def block_by_block(
+    canvas: Canvas, rows: range, spans: list[tuple[int, int]], colour: str
+) -> None:
+    """Former blocks one after the other, each looking for the cells that are free."""
+    for first, many in spans:
+        free = {
+            y: [
+                x
+                for x in range(first, first + many)
+                if canvas.sign(x, y) in ("", "╱", "·", BLOCK)
+            ]
+            for y in rows
+        }
+        y = max(rows, key=lambda row: len(free[row]))
+        for x in free[y]:
+            canvas.write(x, y, BLOCK, colour)
+
+
+@given(
+    st.lists(st.text("╱·█ Z", min_size=20, max_size=20), min_size=1, max_size=4),
+    st.lists(st.tuples(st.integers(0, 19), st.integers(1, 9)), max_size=9),
+)
+def test_former_blocks_stand_where_each_would_alone(
+    lines: list[str], spans: list[tuple[int, int]]
+) -> None:
+    both = Canvas(20, len(lines)), Canvas(20, len(lines))
+    for canvas in both:
+        for y, line in enumerate(lines):
+            canvas.write(0, y, line, "#808080")
+    blocks(both[0], range(len(lines)), spans, "#ff0000")
+    block_by_block(both[1], range(len(lines)), spans, "#ff0000")
+    assert both[0].text() == both[1].text()
 
 
 def test_a_former_line_of_a_year_is_a_row_of_signs() -> None:

@@ -34,7 +34,7 @@ PICTURE = NightPicture(
     ((30.0, 60.0),),
     UNDER,
     "the night",
-    ("Z1 runs first",),
+    lambda: ("Z1 runs first",),
 )
 
 
@@ -140,6 +140,39 @@ def test_lanes_are_made_to_fit_without_losing_a_block(
     done = fitted(lanes, room)
     assert sum(len(one.rows) for one in done) <= room
     assert sum(len(row) for one in done for row in one.rows) == sum(depths)
+
+
+def laid_over_step_by_step(lanes: list[Lane], room: int) -> list[list[str]]:
+    """The two last rows of the deepest lane laid over each other, again and again."""
+    some = [list(one.rows) for one in lanes]
+    notes = sum(bool(one.note) for one in lanes)
+    while sum(map(len, some)) + notes > room:
+        deep = max(some, key=len)
+        if len(deep) <= 1:
+            break
+        last = deep.pop()
+        deep[-1] = (*deep[-1], *last)
+    return [[b.label for row in rows for b in row] for rows in some]
+
+
+@given(
+    st.lists(st.tuples(st.integers(1, 9), st.booleans()), min_size=1, max_size=7),
+    st.integers(7, 30),
+)
+def test_rows_are_laid_over_each_other_as_step_by_step(
+    depths: list[tuple[int, bool]], room: int
+) -> None:
+    lanes = [
+        Lane(
+            f"{i}",
+            tuple((Block(k, 10, f"{i}.{k}"),) for k in range(deep)),
+            note="no room" if is_noted else "",
+        )
+        for i, (deep, is_noted) in enumerate(depths)
+    ]
+    done = fitted(lanes, room)
+    found = [[b.label for row in one.rows for b in row] for one in done]
+    assert found == laid_over_step_by_step(lanes, room)
 
 
 def test_lanes_left_out_are_counted() -> None:

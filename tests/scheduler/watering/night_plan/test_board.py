@@ -49,6 +49,30 @@ def test_cycles_are_counted_from_one() -> None:
     assert found == [(1, 2), (2, 2)]
 
 
+def test_the_job_of_a_zone_is_the_one_a_plain_search_finds() -> None:
+    one = board(TWICE, Watered(zone("2"), days=DATES), Watered(zone("3")))
+    for night, jobs in enumerate(one.week.jobs):
+        for name in ("1", "2", "3", "4"):
+            plain = next((job for job in jobs if job.zone == name), None)
+            assert one.job(name, night) is plain
+
+
+def test_the_pin_of_a_night_is_the_one_a_plain_search_finds() -> None:
+    one = board(TWICE, Watered(zone("2"), days=DATES))
+    for key, night in ((("1", 0), 2), (("2", 2), 3)):
+        one = moved(one, pin_of(one, key, night, (60,)))
+    for night, date in enumerate(one.hours.dates):
+        for name in ("1", "2"):
+            mine = [p for p in one.pins if (p.zone, p.to_night) == (name, date)]
+            assert one.pin(name, night) is next(iter(mine), None)
+
+
+def test_a_zone_that_was_moved_asks_for_nothing_on_its_old_night() -> None:
+    one = board(Watered(zone("1")))
+    held = moved(one, pin_of(one, ("1", 0), 2, (60,)))
+    assert (held.job("1", 0), held.job("1", 2)) == (None, one.job("1", 0))
+
+
 def test_a_pin_bears_the_clock_of_its_night() -> None:
     pin = pin_of(board(TWICE), ("1", 0), 1, (120, 158))
     assert (pin.night, pin.to_night) == (MONDAY, DATES[1])

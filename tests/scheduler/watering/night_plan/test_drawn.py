@@ -15,6 +15,7 @@ from scheduler.watering.night_plan.board import NightBoard, moved, pin_of
 from scheduler.watering.night_plan.drawn import (
     ClosedSpan,
     closed_spans,
+    closed_spans_of,
     energy_price_money_per_kwh,
     night_flow_l_per_min,
     windier_spans,
@@ -74,6 +75,14 @@ def test_hours_blocked_for_a_zone_count_for_that_zone() -> None:
     own = SPRAY.model_copy(update={"zones": ("1",)})
     one = board(Watered(zone("1")), blocked_hours=(own,))
     assert (len(closed_spans(one, 0, "1")), closed_spans(one, 0, "2")) == (1, ())
+
+
+def test_many_closed_spans_are_those_of_each_asked_alone() -> None:
+    own = SPRAY.model_copy(update={"zones": ("1",), "start": dt.time(2)})
+    one = board(Watered(zone("1")), Watered(zone("2")), blocked_hours=(SPRAY, own))
+    wanted = [(night, name) for night in range(7) for name in ("1", "2", "")]
+    alone = tuple(closed_spans(one, night, name) for night, name in wanted)
+    assert closed_spans_of(one, wanted) == alone
 
 
 def test_minutes_windier_than_the_mean_are_told() -> None:
