@@ -8,7 +8,7 @@ from typing import Literal
 from scheduler.errors import Finding
 from scheduler.field.due import tests_due
 from scheduler.field.evidence import is_of_other_package
-from scheduler.log import Log, MeterReading, Respacing
+from scheduler.log import Entry, LeachingPot, Log, MeterReading, Repair, Respacing
 from scheduler.proof.hardware import changed_on
 from scheduler.record import CanTest, History
 from scheduler.site import Site, Zone
@@ -94,14 +94,18 @@ def everything_due(site: Site, history: History, today: dt.date) -> tuple[Due, .
 
 def _tests(site: Site, history: History, today: dt.date) -> Iterator[Due]:
     stale = {one.where: one for one in tests_due(site, history.tests, today)}
+    changes = Log(history.log.of(Repair))  # looked through for every zone
+    tests: dict[str, list[CanTest]] = {}
+    for test in history.tests:
+        tests.setdefault(test.zone.casefold(), []).append(test)
     for zone in site.zones:
-        own = _own_tests(zone, history.tests, today)
+        own = _own_tests(zone, tests.get(zone.id.casefold(), ()), today)
         last = max((one.date for one in own), default=None)
         where = f"zone {zone.id}"
         finding = stale.get(where)
         change = None
         if last is not None and zone.watered not in ("off", "fixed minutes"):
-            change = changed_on(zone, history.log, last, today)
+            change = changed_on(zone, changes, last, today)
         if change is not None and last is not None:
             what = (
                 f"was tested {last:%d %b %Y}, and its hardware was changed "
@@ -114,11 +118,7 @@ def _tests(site: Site, history: History, today: dt.date) -> Iterator[Due]:
 
 def _own_tests(zone: Zone, tests: Sequence[CanTest], today: dt.date) -> list[CanTest]:
     return [
-        one
-        for one in tests
-        if one.zone.casefold() == zone.id.casefold()
-        and one.date <= today
-        and not is_of_other_package(one, zone)
+        one for one in tests if one.date <= today and not is_of_other_package(one, zone)
     ]
 
 
@@ -126,12 +126,17 @@ def _own_tests(zone: Zone, tests: Sequence[CanTest], today: dt.date) -> list[Can
 
 
 def _checks(site: Site, log: Log, today: dt.date) -> Iterator[Due]:
+    changes = log.of(Repair)
+    told: dict[str, list[Entry]] = {}
+    for one in (*log.of(LeachingPot), *log.of(Respacing)):
+        told.setdefault(one.zone, []).append(one)
     for zone in site.zones:
         if zone.grown_in != "pots" or zone.watered in ("off", "fixed minutes"):
             continue
-        dates = [c.date for c in log.leaching_checks(zone.id) if c.date <= today]
+        own = Log((*told.get(zone.id, ()), *changes))
+        dates = [c.date for c in own.leaching_checks(zone.id) if c.date <= today]
         last = max(dates, default=None)
-        why = _why_check(zone, log, (last, today))
+        why = _why_check(zone, own, (last, today))
         if why is not None:
             level, what = why
             fix = "weigh or catch the leachate of six pots, the driest among them"

@@ -46,6 +46,17 @@ def test_what_is_due_is_worked_out_once(opened: Session) -> None:
     assert everything_due(opened) is everything_due(opened)
 
 
+def test_what_is_due_stays_under_another_pump(opened: Session) -> None:
+    tried = state.with_edits(opened, (Edit("pump", 600.0),))
+    assert everything_due(tried) is everything_due(opened)
+
+
+def test_what_is_due_follows_a_zone_that_is_tried_otherwise(opened: Session) -> None:
+    tried = state.with_edits(opened, (Edit("kc factor", 1.2, "Z4"),))
+    assert everything_due(tried) == everything_due(opened)
+    assert everything_due(tried) is not everything_due(opened)
+
+
 def test_no_such_zone_is_refused(opened: Session) -> None:
     with pytest.raises(SchedulerError, match="no zone 'Z99'"):
         zone_proof(opened, "Z99")
