@@ -146,11 +146,18 @@ def pump_edit(session: Session, asked: "Sequence[Edit]", by: int) -> Edit:
     return Edit("pump", next_flow_l_per_min(flow, session.units, by))
 
 
+def is_pump_alone(session: Session) -> bool:
+    """Whether nothing but the pump is tried that changes the week."""
+    return {one.what for one in session.week_edits} == {"pump"}
+
+
 def before_pump(session: Session) -> "NightPlan | None":
     """The nights with the pump as it is; None where no other is tried."""
     rest = tuple(one for one in session.what_ifs if one.what != "pump")
     if len(rest) == len(session.what_ifs):
         return None
+    if is_pump_alone(session):
+        return session.own_plan.night if session.own_plan is not None else None
 
     def work() -> "NightPlan | None":
         try:

@@ -85,6 +85,23 @@ def test_the_pump_before_stands_beside(opened: Session) -> None:
     assert before.summary.pump_l_per_min == pytest.approx(200 * L_PER_US_GALLON)
 
 
+def test_the_week_before_a_pump_that_is_tried_alone_is_the_own_one(
+    opened: Session,
+) -> None:
+    done = state.apply_edit(opened, PUMP_150)
+    assert week_state.before_pump(done) is opened.plan.night if opened.plan else None
+
+
+def test_a_price_that_is_tried_beside_leaves_the_pump_alone(opened: Session) -> None:
+    done = state.apply_edit(opened, PUMP_150)
+    priced = state.apply_edit(done, Edit("water price", 2.0))
+    other = state.apply_edit(done, Edit("kc factor", 1.2, "Z4"))
+    asked = (opened, done, priced, other)
+    assert [week_state.is_pump_alone(one) for one in asked] == [
+        False, True, True, False,
+    ]  # fmt: skip
+
+
 def test_without_another_pump_nothing_stands_beside(opened: Session) -> None:
     assert week_state.before_pump(opened) is None
 

@@ -24,6 +24,7 @@ from tui.session import Edit, Session, issue_week, issuing, zone_plan
 from tui.tried import Effect, night_effects
 from tui.widgets.night_chart import NightChart
 from tui.widgets.words import Words
+from tui.widgets.work_line import WorkLine
 
 if TYPE_CHECKING:
     from scheduler.plan import WeekPlan
@@ -95,7 +96,11 @@ class WeekScreen(Page):
     def show(self, session: Session) -> None:
         if self._of is not session.plan:  # else the same week: a resize, new ranges
             self._held, self._before, self._of = None, None, session.plan
-        if any(one.what == "pump" for one in session.what_ifs):
+        if state.is_pump_alone(session):  # the week before is known
+            self._number += 1  # what was asked for another week is not awaited
+            self.query_one(WorkLine).end("page")
+            self._before = state.before_pump(session)
+        elif any(one.what == "pump" for one in session.what_ifs):
             self.ask(
                 partial(state.before_pump, session), "planning with the own pump …"
             )

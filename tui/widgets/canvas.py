@@ -248,18 +248,22 @@ class Canvas:
             many = max(1, round(b / 8) - first)
             self.write(first, y, "█" * many, colour)
             return first, many
-        (first, begun), (last, rest) = divmod(a, 8), divmod(b, 8)
-        if begun and (first < last or begun >= 4):
+        first, begun, last, rest = a >> 3, a & 7, b >> 3, b & 7
+        whole = first + (begun > 0)
+        if not 0 <= y < self.height:
+            return whole, max(0, last - whole)
+        glyphs, backs, width = self._glyph[y], self._back[y], self.width
+        if begun and 0 <= first < width and (first < last or begun >= 4):
             # glyphs grow from the left: what lies before the bar is drawn on it, or
             # the end of the bar before stays
-            if not self.sign(first, y):
-                self.write(first, y, RIGHTWARD[begun], self.back(first, y) or surface)
-            self.fill(first, y, (1, 1), colour)
-        whole = first + (begun > 0)
-        self.fill(whole, y, (last - whole, 1), colour)
-        self.write(whole, y, "█" * (last - whole), colour)
-        if rest and (first < last or begun < 4):
-            self.write(last, y, RIGHTWARD[rest], colour)
+            if not glyphs[first][0].strip():
+                glyphs[first] = (RIGHTWARD[begun], backs[first] or surface)
+            backs[first] = colour
+        full = ("█", colour)
+        for x in range(max(whole, 0), min(last, width)):
+            glyphs[x], backs[x] = full, colour
+        if rest and 0 <= last < width and (first < last or begun < 4):
+            glyphs[last] = (RIGHTWARD[rest], colour)
         return whole, max(0, last - whole)
 
     def bar_up(self, x: int, bottom: int, size: tuple[int, float], colour: str) -> int:

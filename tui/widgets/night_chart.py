@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import chain
 
 from tui.widgets.canvas import Canvas, Chart, Ink
@@ -162,8 +163,7 @@ class _Plot:
 
     def x(self, minute: float) -> float:
         """Place of a minute in cells; what lies outside stands at the edge."""
-        inside = min(max(minute, 0.0), self.minutes)
-        return self.left + self.width * inside / max(self.minutes, 1.0)
+        return _place(self.left, self.width, self.minutes, minute)
 
     def ends(self, block: Block) -> tuple[float, float]:
         """Ends of a block; one at the very edge still fills an eighth of a cell."""
@@ -174,6 +174,12 @@ class _Plot:
         """First cell and number of cells, at least one."""
         first = min(round(self.x(start)), self.left + self.width - 1)
         return first, max(1, round(self.x(end)) - first)
+
+
+@lru_cache(maxsize=4096)  # a night has some hundred minutes, a week 1000 blocks
+def _place(left: int, width: int, minutes: float, minute: float) -> float:
+    inside = min(max(minute, 0.0), minutes)
+    return left + width * inside / max(minutes, 1.0)
 
 
 def fitted(lanes: Sequence[Lane], room: int) -> tuple[Lane, ...]:
@@ -245,7 +251,8 @@ def _block(canvas: Canvas, ink: Ink, plot: _Plot, place: tuple[Block, int]) -> b
     label = (BAD if one.is_bad else "") + one.label  # not by colour alone
     if len(label) > many:
         return False
-    canvas.fill(first, y, (many, 1), colour)
+    if canvas.is_ascii:  # else the span filled them
+        canvas.fill(first, y, (many, 1), colour)
     canvas.write(first, y, label, ink.on(colour))
     return True
 
