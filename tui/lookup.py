@@ -12,8 +12,8 @@ if TYPE_CHECKING:
     from scheduler.plan import WeekPlan, ZonePlan
 
 Answer = TypeVar("Answer")
-KEPT = 12  # answers; a session has two weeks, their nights and one set of tests
-_kept: dict[tuple[int, str], tuple[object, Any]] = {}
+KEPT = 8  # things: a session has two weeks, their nights and boards, one set of tests
+_kept: dict[int, tuple[object, dict[str, Any]]] = {}
 
 
 def kept_for(owner: object, what: str, work: Callable[[], Answer]) -> Answer:
@@ -21,13 +21,14 @@ def kept_for(owner: object, what: str, work: Callable[[], Answer]) -> Answer:
 
     The thing itself is kept with the answer, so that no other can take its identity.
     """
-    key = (id(owner), what)
-    known = _kept.pop(key, None)  # put back last: the least used goes first
-    answer = known[1] if known is not None else work()
-    _kept[key] = (owner, answer)
+    known = _kept.pop(id(owner), None) or (owner, {})
+    _kept[id(owner)] = known  # put back last: the least used goes first
     while len(_kept) > KEPT:
         _kept.pop(next(iter(_kept)), None)
-    return cast("Answer", answer)
+    answers = known[1]
+    if what not in answers:
+        answers[what] = work()
+    return cast("Answer", answers[what])
 
 
 def plans_by_zone(plan: "WeekPlan") -> "Mapping[str, ZonePlan]":

@@ -6,10 +6,12 @@ One form for every page: `name before → after`, the unit behind the second num
 import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
 from scheduler.reports.cost_words import money
 from scheduler.units import shown
+from tui.lookup import kept_for
 from tui.session import Session, own_zone_plan, zone_plan
 from tui.what_if import Edit, dial, value_text
 
@@ -227,8 +229,11 @@ def week_totals(plan: "WeekPlan", units: "System") -> tuple[str, str]:
     """Water and minutes of a week, all zones together."""
     from scheduler.watering.week_water import week_minutes, week_water
 
-    water = week_water(plan.site, plan.zones)
-    return shown(water.total_m3, "m3", units), f"{week_minutes(plan.zones):,}"
+    def work() -> tuple[str, str]:
+        water = week_water(plan.site, plan.zones)
+        return shown(water.total_m3, "m3", units), f"{week_minutes(plan.zones):,}"
+
+    return kept_for(plan, f"totals {units}", work)
 
 
 def findings_effects(session: Session) -> tuple[Effect, ...]:
@@ -261,16 +266,20 @@ def clock_effects(
     before = before or session.own_plan
     was = before.night if before is not None else None
     now = session.plan.night if session.plan is not None else None
+    units = session.units
     if was is None or now is None:
         return ()
-    a, b = _nights_of(was, session.units), _nights_of(now, session.units)
+    a, b = (
+        kept_for(one, f"nights {units}", partial(_nights_of, one, units))
+        for one in (was, now)
+    )
     nights = tuple(Effect(name, a[name], b[name]) for name in b)
     return (*nights, *_moved(was, now))
 
 
 def _moved(was: "NightPlan", now: "NightPlan") -> tuple[Effect, ...]:
     """Waterings that start at another time: the first of them, and how many."""
-    old, new = _starts_of(was), _starts_of(now)
+    old, new = (kept_for(one, "starts", partial(_starts_of, one)) for one in (was, now))
     moved = [one for one in new if one in old and old[one] != new[one]]
     if not moved:
         return ()

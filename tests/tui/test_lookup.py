@@ -51,3 +51,15 @@ def test_no_more_is_kept_than_is_said() -> None:
     for one in owners:
         kept_for(one, "n", lambda: 0)
     assert len(lookup._kept) == KEPT
+
+
+def test_a_question_may_ask_another_of_the_same_thing() -> None:
+    owner, asked = object(), []
+
+    def inner() -> int:
+        asked.append(1)
+        return 3
+
+    assert kept_for(owner, "outer", lambda: kept_for(owner, "inner", inner) + 1) == 4
+    assert kept_for(owner, "inner", inner) == 3
+    assert len(asked) == 1

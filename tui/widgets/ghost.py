@@ -51,6 +51,8 @@ def blocks(
     canvas: Canvas, rows: Sequence[int], spans: Sequence[tuple[int, int]], colour: str
 ) -> None:
     """Former blocks, each in the row with most room, as first cell and number."""
+    if not spans:
+        return
     # a former block leaves a cell free, so what is free holds for all of them
     free = {y: [_is_free(canvas, x, y) for x in range(canvas.width)] for y in rows}
     room = {y: [0, *accumulate(free[y])] for y in rows}
