@@ -1,6 +1,7 @@
 """A session in; its nights by the clock, and what a change of them would do, out."""
 
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
 from scheduler.errors import QuantityError, SchedulerError
@@ -115,7 +116,10 @@ def changes(session: Session) -> "tuple[str, tuple[ZoneChange, ...]] | None":
     if plan is None or session.history is None:
         return None
     last = last_issued(session.history.issued, plan.start)
-    return (last.name, zone_changes(last, plan.zones, plan.night)) if last else None
+    if last is None:
+        return None
+    known = partial(zone_changes, last, plan.zones, plan.night)
+    return last.name, kept_for(plan, f"changes {last.name}", known)
 
 
 def pump_asked(session: Session, asked: "Sequence[Edit]") -> float | None:

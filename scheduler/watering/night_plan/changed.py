@@ -4,8 +4,8 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from scheduler.record import IssuedWeek
-from scheduler.watering.night_plan.result import NightPlan, WateredZone
+from scheduler.record import IssuedWeek, IssuedZone
+from scheduler.watering.night_plan.result import NightPlan, PlannedRun, WateredZone
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,35 +99,43 @@ def zone_changes(
     Source: definition.
     """
     was = {one.zone.casefold(): one.zone for one in last.zones}
+    told = {one.zone: one for one in reversed(last.zones)}
+    ran: dict[str, list[dt.datetime]] = {}
+    for old in last.runs:
+        ran.setdefault(old.zone.casefold(), []).append(old.start)
+    runs: dict[str, list[PlannedRun]] = {}
+    for run in night.runs if night else ():
+        runs.setdefault(run.zone, []).append(run)
+
+    def before(zone: str) -> ZoneSetting | None:
+        return _was(told.get(zone), ran.get(zone.casefold(), ()))
+
     changes = [
         ZoneChange(
             one.zone.id,
-            _was(last, was.pop(one.zone.id.casefold(), "")),
-            _now(one, night),
+            before(was.pop(one.zone.id.casefold(), "")),
+            _now(one, runs.get(one.zone.id, ())),
         )
         for one in zones
         if one.status != "blocked"
     ]
     blocked = {one.zone.id.casefold() for one in zones if one.status == "blocked"}
     gone = [zone for key, zone in was.items() if key not in blocked]
-    changes += [ZoneChange(zone, _was(last, zone), None) for zone in gone]
+    changes += [ZoneChange(zone, before(zone), None) for zone in gone]
     return tuple(one for one in changes if one.was or one.now)
 
 
-def _was(last: IssuedWeek, zone: str) -> ZoneSetting | None:
-    told = next((one for one in last.zones if one.zone == zone), None)
+def _was(told: IssuedZone | None, runs: Sequence[dt.datetime]) -> ZoneSetting | None:
     if told is None or not told.minutes_per_day:
         return None
-    runs = [one.start for one in last.runs if one.zone.casefold() == zone.casefold()]
     days = tuple(sorted({one.weekday() for one in told.days}))
     starts = _firsts(runs, told.days)
     return ZoneSetting(told.minutes_per_day, told.cycles, days, starts)
 
 
-def _now(one: WateredZone, night: NightPlan | None) -> ZoneSetting | None:
+def _now(one: WateredZone, runs: Sequence[PlannedRun]) -> ZoneSetting | None:
     if not (one.cycles and one.cycle_minutes and one.days):
         return None
-    runs = [run for run in night.runs if run.zone == one.zone.id] if night else []
     dates = tuple(sorted({run.night for run in runs})) or one.days
     days = tuple(sorted({day.weekday() for day in dates}))
     starts = _firsts([run.start for run in runs], dates)

@@ -92,3 +92,22 @@ def test_the_newest_week_counts_and_of_one_week_its_last_revision() -> None:
 
 def test_weeks_to_come_do_not_count() -> None:
     assert last_issued([issued()], BEFORE - dt.timedelta(days=1)) is None
+
+
+def test_each_zone_of_many_keeps_its_own_starts() -> None:
+    starts = {"1": "2026-06-01T22:00", "2": "2026-06-01T23:10", "3": "2026-06-02T01:00"}
+    at = {one: dt.datetime.fromisoformat(start) for one, start in starts.items()}
+    last = IssuedWeek(
+        "2026-W23",
+        BEFORE,
+        tuple(IssuedZone(one, 20.0, 1, (BEFORE,)) for one in starts),
+        tuple(IssuedRun(one, at[one], at[one]) for one in reversed(starts)),
+    )
+    watered = tuple(Watered(zone(one)) for one in starts)
+    night = night_plan(site(*(one.zone for one in watered)), History(), watered)
+    assert night is not None
+    now = {run.zone: run.start.time() for run in night.runs}
+    assert [
+        (one.zone, one.was and one.was.starts, one.now and one.now.starts)
+        for one in zone_changes(last, watered, night)
+    ] == [(one, (at[one].time(),), (now[one],)) for one in starts]
