@@ -76,6 +76,12 @@ class WeekScreen(Page):
             self.forget()
         super().carry(zone_id)
 
+    def forget(self) -> None:
+        super().forget()
+        self._of, self._before, self._pictured = None, None, ()
+        for chart in self.query(NightChart):
+            chart.picture = None  # its words hold the nights; `show` makes another
+
     def other_zone(self, zone_id: str) -> None:
         super().other_zone(zone_id)
         self._at = None
