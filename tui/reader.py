@@ -67,6 +67,18 @@ class Reader(App[int]):
         """Filters of every painted line: what a face or a console asks for."""
         return [*face_filters(self.theme), *super().get_line_filters()]
 
+    @property
+    def _background_screens(self) -> list[Screen[object]]:
+        """Screens that are seen through the one on top: none through a whole ground.
+
+        Textual, pinned to one version, counts the next one below as seen whatever lies
+        on it: each what-if wrote, laid out and painted both.
+        """
+        stack = self._screen_stack
+        if stack and stack[-1].styles.background.a == 1:
+            return []
+        return super()._background_screens
+
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         yield from super().get_system_commands(screen)
         about = "Table, picture or page as text or SVG (ctrl+e)"
