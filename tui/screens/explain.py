@@ -4,7 +4,7 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical, VerticalScroll
+from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
@@ -14,6 +14,7 @@ from scheduler.units import System
 from tui.screens import wording
 from tui.screens.numbers import NumbersScreen
 from tui.tried import ARROW
+from tui.widgets.sheet import Paragraph, Sheet
 
 
 class ExplainScreen(ModalScreen[None]):
@@ -48,13 +49,18 @@ class ExplainScreen(ModalScreen[None]):
         with Vertical(id="sheet"):
             yield Static(self._heading, id="heading", markup=False)
             yield Static(_asked(self._trace, self._units), id="asked", markup=False)
-            with VerticalScroll(id="chain"):
-                for i, trace in enumerate(self._trace.chain(), 1):
-                    was = before_text(self._before.get(trace.name), trace, self._units)
-                    yield Static(_result(i, trace, self._units, was), markup=False)
-                    yield Static(_reason(trace), classes="reason", markup=False)
+            yield Sheet(self._chain(), id="chain")
             keys = f"n another of {len(self._numbers)} numbers, ↑ ↓ page keys move"
             yield Static(f"{keys}, esc goes back", id="keys", markup=False)
+
+    def _chain(self) -> list[Paragraph]:
+        """Every number with its reason below it."""
+        told = []
+        for i, trace in enumerate(self._trace.chain(), 1):
+            was = before_text(self._before.get(trace.name), trace, self._units)
+            told.append(Paragraph(_result(i, trace, self._units, was)))
+            told.append(Paragraph(_reason(trace), indent=4, below=1))
+        return told
 
     def on_mount(self) -> None:
         self.query_one("#chain").focus()

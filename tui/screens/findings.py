@@ -15,6 +15,7 @@ from tui.screens.doors import Doors
 from tui.session import Session
 from tui.taking import Table
 from tui.tried import Effect, findings_effects
+from tui.widgets.sheet import Counted
 from tui.widgets.words import Words
 
 # where a finding names its zone, or the folder of its test
@@ -94,7 +95,7 @@ class FindingsScreen(Doors[None]):
 def _entry(finding: Finding) -> Content:
     colour = {"stop": "$text-error", "warning": "$text-warning"}.get(finding.level, "")
     level = f"{wording.GLYPH[finding.level]} {finding.level}".ljust(10)
-    return Content.assemble(
+    return Counted.assemble(
         (level, f"bold {colour}".strip()),
         (finding.where, "bold"),
         f"\n{finding.what}",

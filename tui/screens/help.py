@@ -4,13 +4,12 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
-from textual.widgets import Static
 
 from scheduler.reports.cautions import CAUTIONS, DEFER
 from tui.screens.page_help import PAGES, SOURCES
+from tui.widgets.sheet import Paragraph, Sheet
 
 KEYS = (
     ("everywhere", (
@@ -108,11 +107,9 @@ class HelpScreen(ModalScreen[None]):
     ]
 
     def compose(self) -> ComposeResult:
-        with VerticalScroll(id="sheet"):
-            for subject, keys in (*KEYS, *PAGES):
-                yield Static(_keys(subject, keys), classes="part")
-            yield Static(_sources(), classes="part")
-            yield Static(_cautions(), classes="part")
+        keys = (_keys(*one) for one in (*KEYS, *PAGES))
+        parts = (*keys, _sources(), _cautions())
+        yield Sheet([Paragraph(one, below=1) for one in parts], id="sheet")
 
     def on_mount(self) -> None:
         self.query_one("#sheet").focus()

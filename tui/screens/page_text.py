@@ -16,6 +16,7 @@ from textual.widgets import OptionList, Static
 from tui.taking import Table, aligned, whole_text
 from tui.widgets.bars import TopBar
 from tui.widgets.canvas import Chart
+from tui.widgets.sheet import Sheet
 from tui.widgets.what_if_line import WhatIfLine
 from tui.widgets.work_line import WorkLine
 from tui.widgets.zone_table import ZoneTable
@@ -102,6 +103,8 @@ def _said(child: Widget) -> str | None:
     """All that one part of a page says; None where its own parts say it."""
     if isinstance(child, TopBar):
         return "   ".join(plain_text(one.content) for one in child.query(Static))
+    if isinstance(child, Sheet):
+        return child.text
     if isinstance(child, ZoneTable):
         return aligned(child.whole) if child.whole.rows else ""
     if isinstance(child, Chart):

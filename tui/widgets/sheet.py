@@ -1,0 +1,146 @@
+"""Texts below each other to scroll through: all are counted, only the seen are made."""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import accumulate
+from typing import Any
+
+from rich._wrap import divide_line  # what Textual wraps by; it is pinned to one version
+from rich.cells import cell_len
+from rich.segment import Segment
+from textual.content import Content
+from textual.css.styles import RulesMap
+from textual.geometry import Size
+from textual.scroll_view import ScrollView
+from textual.selection import Selection
+from textual.strip import Strip
+from textual.visual import Visual
+
+
+@lru_cache(maxsize=8192)  # findings of some hundred zones, in two widths
+def _lines_of(line: str, width: int) -> int:
+    """Lines of a text without line ends; one that fits is not wrapped to know it."""
+    return 1 if cell_len(line) <= width else 1 + len(divide_line(line, width))
+
+
+def lines_of(text: str, width: int) -> int:
+    """How many lines a text takes when it is wrapped at a width."""
+    if "\t" in text or width < 1:
+        raise ValueError(f"{text!r} in {width} columns cannot be counted")
+    return sum(_lines_of(one, width) for one in text.split("\n"))
+
+
+class Counted(Content):
+    """A text whose height is counted; to wrap it, just to know, takes ten times that."""
+
+    def get_height(self, rules: RulesMap, width: int) -> int:
+        """Lines at a width."""
+        if "\t" in self.plain or width < 1:
+            return super().get_height(rules, width)
+        return lines_of(self.plain, width)
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """A text, how far it is moved in, and how many free lines are below it."""
+
+    text: Content
+    indent: int = 0
+    below: int = 0
+
+
+class Sheet(ScrollView, can_focus=True):
+    """Paragraphs that do not change; keys go from page to page at once."""
+
+    DEFAULT_CSS = """
+    Sheet { overflow-x: hidden; scrollbar-size-vertical: 1; }
+    """
+
+    def __init__(self, paragraphs: Sequence[Paragraph], *, id: str) -> None:  # noqa: A002, as widgets name it
+        super().__init__(id=id)
+        self._paragraphs = tuple(paragraphs)
+        self._first = [0]  # line of each paragraph, and the end
+        self._counted_for = 0
+        self._made: dict[int, list[Strip]] = {}
+
+    @property
+    def text(self) -> str:
+        """All that it says."""
+        return "\n".join(
+            one.text.plain + "\n" * one.below for one in self._paragraphs
+        ).rstrip("\n")
+
+    # --- how long it is -----------------------------------------------------
+    def on_mount(self) -> None:
+        super().on_mount()
+        self._count()
+
+    def on_resize(self) -> None:
+        self._count()
+
+    def _count(self) -> None:
+        """Find where each paragraph stands; anew for another width."""
+        width = self.scrollable_content_region.width
+        if width == self._counted_for or width < 1:
+            return
+        self._counted_for = width
+        self._made.clear()
+        heights = (
+            lines_of(one.text.plain, max(1, width - one.indent)) + one.below
+            for one in self._paragraphs
+        )
+        self._first = list(accumulate(heights, initial=0))
+        self.virtual_size = Size(width, self._first[-1])
+
+    # --- lines --------------------------------------------------------------
+    def _line(self, y: int) -> Strip:
+        """Make one line of the whole, its paragraph with it."""
+        width = self._counted_for
+        at = bisect_right(self._first, y) - 1
+        if not 0 <= at < len(self._paragraphs):
+            return Strip.blank(width, self.rich_style)
+        if at not in self._made:
+            one, style = self._paragraphs[at], self.visual_style
+            room = max(1, width - one.indent)
+            strips = Visual.to_strips(
+                self, one.text, room, None, style, apply_selection=False, pad=True
+            )
+            margin = [Segment(" " * one.indent, style.rich_style)] * bool(one.indent)
+            self._made[at] = [Strip([*margin, *strip]) for strip in strips]
+        made, row = self._made[at], y - self._first[at]
+        return made[row] if row < len(made) else Strip.blank(width, self.rich_style)
+
+    def render_line(self, y: int) -> Strip:
+        """Make one line that is seen, with what is marked by the mouse."""
+        self._count()
+        y += self.scroll_offset.y
+        strip = self._line(y)
+        span = self.text_selection and self.text_selection.get_span(y)
+        if span:
+            first, last = span[0], span[1] if span[1] >= 0 else strip.cell_length
+            marked = self.screen.get_component_rich_style("screen--selection")
+            parts = strip.divide([first, last, strip.cell_length])
+            parts[1:2] = [one.apply_style(marked) for one in parts[1:2]]
+            strip = Strip.join(parts)
+        return strip.apply_offsets(0, y)
+
+    def get_selection(self, selection: Selection) -> tuple[str, str] | None:
+        """Text under the mark, in lines as they are seen."""
+        lines = (self._line(y).text.rstrip() for y in range(self._first[-1]))
+        return selection.extract("\n".join(lines)), "\n"
+
+    def selection_updated(self, selection: Selection | None) -> None:
+        self.refresh()
+
+    def notify_style_update(self) -> None:
+        super().notify_style_update()
+        self._made.clear()
+
+    # --- keys ---------------------------------------------------------------
+    def scroll_to(
+        self, x: float | None = None, y: float | None = None, **how: Any
+    ) -> None:
+        """Scroll at once: gliding there paints every place on the way."""
+        super().scroll_to(x, y, **{**how, "animate": False})
