@@ -11,12 +11,13 @@ from pathlib import Path
 from typing import ClassVar
 
 from textual import events, on
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.filter import LineFilter
 from textual.reactive import var
 from textual.screen import Screen
 
+from tui.painting import Painting
 from tui.screens.page_text import (
     Picture,
     page_name,
@@ -38,7 +39,7 @@ SAID = {"dark": "light words on dark", "light": "dark words on light",
         "contrast": "black and white and one colour, nothing dimmed"}  # fmt: skip
 
 
-class Reader(App[int]):
+class Reader(Painting):
     """An app whose pages can be read in other ways, and taken away."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -66,18 +67,6 @@ class Reader(App[int]):
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Filters of every painted line: what a face or a console asks for."""
         return [*face_filters(self.theme), *super().get_line_filters()]
-
-    @property
-    def _background_screens(self) -> list[Screen[object]]:
-        """Screens that are seen through the one on top: none through a whole ground.
-
-        Textual, pinned to one version, counts the next one below as seen whatever lies
-        on it: each what-if wrote, laid out and painted both.
-        """
-        stack = self._screen_stack
-        if stack and stack[-1].styles.background.a == 1:
-            return []
-        return super()._background_screens
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         yield from super().get_system_commands(screen)

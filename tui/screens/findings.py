@@ -1,6 +1,7 @@
 """Everything wrong with a site, worst first: place, what, and what to do."""
 
 import re
+from functools import partial
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -15,7 +16,7 @@ from tui.screens.doors import Doors
 from tui.session import Session
 from tui.taking import Table
 from tui.tried import Effect, findings_effects
-from tui.widgets.sheet import Counted
+from tui.widgets.sheet import Told
 from tui.widgets.words import Words
 
 # where a finding names its zone, or the folder of its test
@@ -92,12 +93,16 @@ class FindingsScreen(Doors[None]):
         getattr(self.query_one(OptionList), f"action_{how}")()
 
 
-def _entry(finding: Finding) -> Content:
-    colour = {"stop": "$text-error", "warning": "$text-warning"}.get(finding.level, "")
+def _entry(finding: Finding) -> Told:
     level = f"{wording.GLYPH[finding.level]} {finding.level}".ljust(10)
-    return Counted.assemble(
+    lines = (f"{level}{finding.where}", finding.what, f"→ {finding.fix}", "")
+    return Told(lines, partial(_written, finding, level, lines))
+
+
+def _written(finding: Finding, level: str, lines: tuple[str, ...]) -> Content:
+    colour = {"stop": "$text-error", "warning": "$text-warning"}.get(finding.level, "")
+    return Content.assemble(
         (level, f"bold {colour}".strip()),
         (finding.where, "bold"),
-        f"\n{finding.what}",
-        f"\n→ {finding.fix}\n",
+        "\n" + "\n".join(lines[1:]),
     )

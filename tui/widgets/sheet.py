@@ -1,7 +1,7 @@
 """Texts below each other to scroll through: all are counted, only the seen are made."""
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
@@ -16,30 +16,49 @@ from textual.geometry import Size
 from textual.scroll_view import ScrollView
 from textual.selection import Selection
 from textual.strip import Strip
-from textual.visual import Visual
+from textual.style import Style
+from textual.visual import RenderOptions, Visual
 
 
-@lru_cache(maxsize=8192)  # findings of some hundred zones, in two widths
+@lru_cache(maxsize=4096)  # long findings of some hundred zones, in two widths
+def _wrapped(line: str, width: int) -> int:
+    return 1 + len(divide_line(line, width))
+
+
 def _lines_of(line: str, width: int) -> int:
     """Lines of a text without line ends; one that fits is not wrapped to know it."""
-    return 1 if cell_len(line) <= width else 1 + len(divide_line(line, width))
+    fits = len(line) <= width and (line.isascii() or cell_len(line) <= width)
+    return 1 if fits else _wrapped(line, width)
 
 
 def lines_of(text: str, width: int) -> int:
     """How many lines a text takes when it is wrapped at a width."""
-    if "\t" in text or width < 1:
-        raise ValueError(f"{text!r} in {width} columns cannot be counted")
+    text = text.expandtabs(8) if "\t" in text else text  # as Textual does
     return sum(_lines_of(one, width) for one in text.split("\n"))
 
 
-class Counted(Content):
-    """A text whose height is counted; to wrap it, just to know, takes ten times that."""
+class Told(Visual):
+    """A text of a few lines that is counted before it is seen, and made when it is."""
+
+    def __init__(self, lines: tuple[str, ...], made: Callable[[], Content]) -> None:
+        self._lines, self._made = lines, made
+
+    def __str__(self) -> str:
+        return "\n".join(self._lines)
+
+    def get_optimal_width(self, rules: RulesMap, container_width: int) -> int:
+        """Cells of the longest line."""
+        return max(map(cell_len, self._lines))
 
     def get_height(self, rules: RulesMap, width: int) -> int:
         """Lines at a width."""
-        if "\t" in self.plain or width < 1:
-            return super().get_height(rules, width)
-        return lines_of(self.plain, width)
+        return sum(lines_of(one, max(1, width)) for one in self._lines)
+
+    def render_strips(
+        self, width: int, height: int | None, style: Style, options: RenderOptions
+    ) -> list[Strip]:
+        """Make the text, and wrap it."""
+        return self._made().render_strips(width, height, style, options)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,10 +92,6 @@ class Sheet(ScrollView, can_focus=True):
         ).rstrip("\n")
 
     # --- how long it is -----------------------------------------------------
-    def on_mount(self) -> None:
-        super().on_mount()
-        self._count()
-
     def on_resize(self) -> None:
         self._count()
 
@@ -121,9 +136,8 @@ class Sheet(ScrollView, can_focus=True):
         if span:
             first, last = span[0], span[1] if span[1] >= 0 else strip.cell_length
             marked = self.screen.get_component_rich_style("screen--selection")
-            parts = strip.divide([first, last, strip.cell_length])
-            parts[1:2] = [one.apply_style(marked) for one in parts[1:2]]
-            strip = Strip.join(parts)
+            mark = strip.crop(first, last).apply_style(marked)
+            strip = Strip.join([strip.crop(0, first), mark, strip.crop(last)])
         return strip.apply_offsets(0, y)
 
     def get_selection(self, selection: Selection) -> tuple[str, str] | None:
