@@ -48,10 +48,12 @@ class Told(Visual):
 
     def get_optimal_width(self, rules: RulesMap, container_width: int) -> int:
         """Cells of the longest line."""
+        del rules, container_width
         return max(map(cell_len, self._lines))
 
     def get_height(self, rules: RulesMap, width: int) -> int:
         """Lines at a width."""
+        del rules
         return sum(lines_of(one, max(1, width)) for one in self._lines)
 
     def render_strips(
@@ -136,7 +138,9 @@ class Sheet(ScrollView, can_focus=True):
         if span:
             first, last = span[0], span[1] if span[1] >= 0 else strip.cell_length
             marked = self.screen.get_component_rich_style("screen--selection")
-            mark = strip.crop(first, last).apply_style(marked)
+            mark = Strip(
+                Segment.apply_style(strip.crop(first, last), post_style=marked)
+            )
             strip = Strip.join([strip.crop(0, first), mark, strip.crop(last)])
         return strip.apply_offsets(0, y)
 
@@ -146,6 +150,7 @@ class Sheet(ScrollView, can_focus=True):
         return selection.extract("\n".join(lines)), "\n"
 
     def selection_updated(self, selection: Selection | None) -> None:
+        del selection
         self.refresh()
 
     def notify_style_update(self) -> None:
@@ -158,3 +163,9 @@ class Sheet(ScrollView, can_focus=True):
     ) -> None:
         """Scroll at once: gliding there paints every place on the way."""
         super().scroll_to(x, y, **{**how, "animate": False})
+
+    def action_scroll_home(self) -> None:
+        self.scroll_to(y=0)
+
+    def action_scroll_end(self) -> None:
+        self.scroll_to(y=self.max_scroll_y)

@@ -1,0 +1,92 @@
+"""A page that opens or changes leaves the other pages alone."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from textual.app import ComposeResult
+from textual.css import stylesheet
+from textual.screen import Screen
+from textual.widgets import Static
+
+from tui.painting import Painting, Rules
+
+
+class Whole(Screen[None]):
+    """A page with a whole ground."""
+
+    DEFAULT_CSS = "Whole { background: blue; }"
+
+    def compose(self) -> ComposeResult:
+        yield Static("a page")
+
+
+class Glass(Screen[None]):
+    """A page that shows what lies below it."""
+
+    DEFAULT_CSS = "Glass { background: blue 50%; }"
+
+
+class Paged(Screen[None]):
+    """A page with rules of its own."""
+
+    def compose(self) -> ComposeResult:
+        yield Static("a page")
+
+
+@pytest.fixture
+def parsed(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Sources in the order in which they are parsed."""
+    found: list[str] = []
+    parse: Any = vars(stylesheet)["parse"]
+
+    def counted(scope: str, css: str, *args: Any, **named: Any) -> Any:
+        found.append(css)
+        return parse(scope, css, *args, **named)
+
+    monkeypatch.setattr(stylesheet, "parse", counted)
+    return found
+
+
+async def test_only_a_page_that_is_seen_counts_as_seen() -> None:
+    app = Painting()
+    async with app.run_test() as pilot:
+        below = Whole()
+        await app.push_screen(below)
+        await app.push_screen(Whole())
+        await pilot.pause()
+        assert not below.is_current
+        app.pop_screen()
+        await app.push_screen(Glass())
+        await pilot.pause()
+        assert below.is_current
+
+
+def test_rules_are_parsed_once_until_a_colour_changes(parsed: list[str]) -> None:
+    rules = Rules(variables={"ink": "red"})
+    for i in range(100):  # more than Textual keeps
+        rules.add_source(f"A{i} {{ color: $ink; }}", ("", str(i)))
+    rules.reparse()
+    rules.set_variables({"ink": "red"})
+    rules.reparse()
+    assert len(parsed) == 100
+    rules.set_variables({"ink": "blue"})
+    rules.reparse()
+    assert len(parsed) == 200
+
+
+async def test_a_page_opens_in_its_own_rules_and_parses_no_others(
+    parsed: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    own = tmp_path / "paged.tcss"
+    own.write_text("Paged { Static { color: red; } }", encoding="utf-8")
+    monkeypatch.setattr(Paged, "CSS_PATH", str(own))
+    app = Painting()
+    async with app.run_test() as pilot:
+        await app.push_screen(Whole())
+        await pilot.pause()
+        parsed.clear()
+        await app.push_screen(Paged())
+        await pilot.pause()
+        assert parsed == [own.read_text(encoding="utf-8")]
+        assert app.screen.query_one(Static).styles.color.hex == "#FF0000"
