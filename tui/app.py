@@ -119,7 +119,6 @@ class Dashboard(Way, Editing, Reader):
     def on_mount(self) -> None:
         self.busy = "reading the site …"
         self.call_after_refresh(self.action_read_again)
-        self.call_after_refresh(self.style_pages)
 
     # the screens are told, they do not watch: what watches the app stays in memory
     # after it is left

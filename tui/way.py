@@ -6,7 +6,6 @@ was left.
 """
 
 from functools import cached_property
-from pathlib import Path
 
 from textual.app import App
 from textual.await_complete import AwaitComplete
@@ -18,8 +17,6 @@ from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 from tui.session import Session
 from tui.week_walk import Walk
-
-PAGES = Path(__file__).parent / "screens"
 
 
 class Way(App[int]):
@@ -34,16 +31,6 @@ class Way(App[int]):
     def _made(self) -> dict[str, tuple[Doors[None], tuple[object, ...]]]:
         """Pages that were opened, with the size and the colours they were made for."""
         return {}
-
-    def style_pages(self) -> None:
-        """Read the rules of all pages at once.
-
-        A page that brings its own makes the library parse all rules and style all anew.
-        """
-        for path in sorted(PAGES.glob("*.tcss")):
-            if not self.stylesheet.has_source(str(path)):
-                self.stylesheet.read(path)
-        self.stylesheet.parse()
 
     def let_go_session(self) -> None:
         """Have pages that are not shown forget the session that they last showed."""
