@@ -19,7 +19,7 @@ from scheduler.errors import SchedulerError
 from scheduler.units import System
 from tui import draft_files, explained, given_state
 from tui import session as state
-from tui.beside import beside, settle
+from tui.beside import beside, settle, sweep
 from tui.editing import Editing
 from tui.pages import page_of
 from tui.palette import key_commands, page_commands
@@ -96,8 +96,10 @@ class Dashboard(Way, Editing, Reader):
         units: System | None = None,
         face: str | None = None,
         in_words: bool = False,
+        is_ahead: bool = False,
     ) -> None:
         super().__init__(folder)
+        self.is_ahead = is_ahead  # pages are made before they are asked for
         self.look(face, in_words=in_words)
         self._units_asked = units
         self._number = 0  # of the last thing asked for
@@ -220,6 +222,7 @@ class Dashboard(Way, Editing, Reader):
     ) -> None:
         try:
             done = state.with_edits(session, edits)
+            sweep()
         except SchedulerError as error:
             self.post_message(self.Refused(error, number))
         else:
@@ -253,6 +256,8 @@ class Dashboard(Way, Editing, Reader):
             self._rate_ranges(message.session)
         if is_first:
             self.offer_kept()
+            if self.is_ahead:
+                self.set_timer(1.0, self.prepare_pages)
         else:
             self.settle_differences()
 
@@ -350,6 +355,6 @@ def run_dashboard(
     system: System | None = None
     if units is not None:
         system = "us" if units == "us" else "metric"
-    app = Dashboard(folder, units=system, face=face, in_words=in_words)
+    app = Dashboard(folder, units=system, face=face, in_words=in_words, is_ahead=True)
     app.run()
     return app.return_code or 0

@@ -4,6 +4,8 @@ Rules of a page stand nested under its class, and a page covers what lies below 
 page that opens leaves the others as they are, and what is not seen is not painted.
 """
 
+from typing import Any
+
 from textual.app import App
 from textual.cache import LRUCache
 from textual.css.stylesheet import Stylesheet
@@ -50,6 +52,11 @@ class Painting(App[int]):
         if stack and stack[-1].styles.background.a == 1:
             return []
         return super()._background_screens
+
+    def mount_ahead(self, screen: Screen[Any]) -> None:
+        """Mount and style a page that is not shown yet."""
+        self._load_screen_css(screen)
+        self._get_screen(screen)
 
     def _load_screen_css(self, screen: Screen[object]) -> None:
         """Read the rules of a page, and style that page alone."""

@@ -152,8 +152,22 @@ def zone_effects(session: Session, zone_id: str) -> tuple[Effect, ...]:
     was, now = own_zone_plan(session, zone_id), zone_plan(session, zone_id)
     if was is None or now is None:
         return ()
-    a, b = _week_of(was, session.units), _week_of(now, session.units)
+    # most zones of a site are as they were: then one text does for both
+    b = _week_of(now, session.units)
+    a = b if _week_in(was) == _week_in(now) else _week_of(was, session.units)
     return tuple(Effect(name, a[name], b[name]) for name in b)
+
+
+def _week_in(plan: "ZonePlan") -> tuple[object, ...]:
+    """What the texts of a week are made from."""
+    du = plan.evidence.du_lq if plan.evidence else None
+    return (plan.need_mm, plan.minutes_per_day, plan.days, plan.cycles, plan.factor,
+            plan.allowed_mm, du)  # fmt: skip
+
+
+def _is_same_week(session: Session, zone_id: str) -> bool:
+    was, now = own_zone_plan(session, zone_id), zone_plan(session, zone_id)
+    return was is None or now is None or _week_in(was) == _week_in(now)
 
 
 def _week_of(plan: "ZonePlan", units: "System") -> dict[str, str]:
@@ -173,10 +187,12 @@ def plan_before(session: Session, zone_id: str) -> "ZonePlan | None":
     """A zone's week without what is tried; None where its week is the same."""
     if not session.week_edits:
         return None
-    is_tried = any(one.zone == zone_id for one in session.week_edits)
-    if is_tried or any(one.is_change for one in zone_effects(session, zone_id)):
+    if any(one.zone == zone_id for one in session.week_edits):
         return own_zone_plan(session, zone_id)
-    return None
+    is_same = _is_same_week(session, zone_id)
+    if is_same or not any(one.is_change for one in zone_effects(session, zone_id)):
+        return None
+    return own_zone_plan(session, zone_id)
 
 
 def du_effects(session: Session, zone_id: str) -> tuple[Effect, ...]:

@@ -7,19 +7,22 @@ was left.
 
 from functools import cached_property
 
-from textual.app import App
 from textual.await_complete import AwaitComplete
 from textual.reactive import var
 
-from tui.pages import beside, loaded, page_of
+from tui.pages import ENTRIES, beside, loaded, page_of
+from tui.painting import Painting
 from tui.screens.doors import Doors
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 from tui.session import Session
 from tui.week_walk import Walk
 
+STANDING = ("zones", "findings")  # pages that are there from the beginning
+BREATH_S = 0.1  # between two pages that are made ahead: keys come first
 
-class Way(App[int]):
+
+class Way(Painting):
     """The pages of one site folder."""
 
     session: var[Session | None] = var(None, init=False)
@@ -94,10 +97,28 @@ class Way(App[int]):
         if old is not None:
             self.uninstall_screen(page)
             old.remove()
-        made = loaded(page)(self.zone_at)
+        return self._make(page)
+
+    def _make(self, page: str) -> Doors[None]:
+        made: Doors[None] = loaded(page)(self.zone_at)
         self.install_screen(made, page)
-        self._made[page] = made, fits
+        self._made[page] = made, (self.size, self.theme)
         return made
+
+    def prepare_pages(self) -> None:
+        """Make all pages, one after another: none takes longer for its first visit."""
+        if self.session is None or self.session.site is None:
+            return
+        self.zone_at = self.zone_at or _first_zone(self.session)
+        if unmade := self.unmade:
+            self.mount_ahead(self._make(unmade[0]))
+            self.set_timer(BREATH_S, self.prepare_pages)
+
+    @property
+    def unmade(self) -> list[str]:
+        """Pages that were not made yet, in the order of the path."""
+        there = {*self._made, *STANDING}
+        return [one.page for one in ENTRIES if one.page not in there]
 
     def _down_to(self, kind: type[ZonesScreen | ZoneScreen]) -> bool:
         """Close pages until one of a kind is on top; False where none lies below."""

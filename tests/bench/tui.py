@@ -34,6 +34,8 @@ from tui.screens.zones import ZonesScreen
 ZONES, MANY = 200, 2000
 SEEDS = range(3)
 KEYS = 300  # half an hour, a key every six seconds
+# CPU of a turn in which nothing was drawn, and in which a wait was counted at most
+IDLE_S, WAITING_S = 5e-4, 5e-3
 LAP = 120  # keys of the walk that memory is watched over
 SIZE = (140, 40)
 # ends itself once the first whole face was written out; nothing heavy may be loaded
@@ -72,11 +74,14 @@ class Spent:
 @asynccontextmanager
 async def opened(folder: Path, *, with_ranges: bool) -> AsyncIterator[Pilot[int]]:
     """The dashboard on a folder, read, planned and still."""
-    app = Dashboard(folder)
+    app = Dashboard(folder, is_ahead=True)
     app.driver_class = Discarding
     if not with_ranges:
         setattr(app, "_rate_ranges", lambda session: None)  # noqa: B010
     async with app.run_test(size=SIZE, headless=False, notifications=True) as pilot:
+        await still(pilot)
+        while app.unmade:
+            await asyncio.sleep(0.1)
         await still(pilot)
         yield pilot
 
@@ -84,14 +89,15 @@ async def opened(folder: Path, *, with_ranges: bool) -> AsyncIterator[Pilot[int]
 async def still(pilot: Pilot[int]) -> float:
     """Wait until nothing is worked out beside the screen, nothing left to draw.
 
-    What the looking itself cost is given back: seconds of idle turns. [s]
+    What belongs to no redraw is given back: the looking itself, and while something is
+    worked out the line that counts the seconds. [s]
     """
     quiet, looked, is_working = 0, 0.0, False
     while quiet < 3:
         begin = time.thread_time()
         await asyncio.sleep(0.1 if is_working else 0.015)
         turn = time.thread_time() - begin
-        is_idle = turn < 5e-4
+        is_idle = turn < (WAITING_S if is_working else IDLE_S)
         is_working = any(not one.is_finished for one in pilot.app.workers)
         looked += turn if is_idle else 0.0
         quiet = quiet + 1 if is_idle and not is_working else 0

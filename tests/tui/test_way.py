@@ -169,3 +169,46 @@ async def test_a_page_asked_for_too_early_says_that_the_site_is_being_read(
         (said,) = [one.message for one in app._notifications]
         assert "still being read" in said
         assert page(pilot) == "zones"
+
+
+# --- pages that are made before they are asked for -----------------------------
+async def prepared_pages(pilot: Pilot[int]) -> Dashboard:
+    """Have every page made, and wait for it."""
+    app = pilot.app
+    assert isinstance(app, Dashboard)
+    app.prepare_pages()
+    while app.unmade:
+        await pilot.pause(0.05)
+    await pilot.pause()
+    return app
+
+
+@pytest.mark.parametrize("size", [NARROW, WIDE])
+async def test_a_page_made_ahead_is_as_one_made_when_asked_for(
+    demo: Path, size: tuple[int, int], screen_text: Text
+) -> None:
+    keys = "tcwsbhylmg"
+    async with dashboard(demo, size) as pilot:
+        anew = []
+        for key in keys:
+            await pressed(pilot, "down", key)
+            await settled(pilot)
+            anew.append(screen_text(pilot.app))
+            await pressed(pilot, "escape")
+    async with dashboard(demo, size) as pilot:
+        await prepared_pages(pilot)
+        for key, before in zip(keys, anew, strict=True):
+            await pressed(pilot, "down", key)
+            await settled(pilot)
+            assert screen_text(pilot.app) == before, key
+            await pressed(pilot, "escape")
+
+
+async def test_making_pages_ahead_leaves_the_table_on_top(
+    demo: Path, screen_text: Text
+) -> None:
+    async with dashboard(demo) as pilot:
+        before = screen_text(pilot.app)
+        app = await prepared_pages(pilot)
+        assert isinstance(app.screen, ZonesScreen)
+        assert screen_text(app) == before
