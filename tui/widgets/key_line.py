@@ -24,7 +24,9 @@ class KeyLine(Footer):
     _written: tuple[object, ...] = ()
 
     def compose(self) -> ComposeResult:
-        self._written = self._wanted() if self._bindings_ready else ()
+        # written with the page: later, the whole page would be laid out once more
+        self.set_reactive(Footer._bindings_ready, True)
+        self._written = self._wanted()
         keys: Sequence[Widget] = sorted(super().compose(), key=_rank)
         for action in GIVE_WAY:
             if self._width(keys) <= self.app.size.width:
@@ -59,8 +61,7 @@ class KeyLine(Footer):
 
     def on_resize(self) -> None:
         """Choose again: the keys fit another width, and perhaps another gap."""
-        if self._bindings_ready:
-            self.call_after_refresh(self.recompose)
+        self.call_after_refresh(self.recompose)
 
 
 def _rank(key: Widget) -> int:
