@@ -35,7 +35,7 @@ def beside(
 
 # New objects between two searches for dead ones: a page makes some twenty thousand, and
 # a search of all of them stops the screen for a fifth of a second. So that one is made
-# where a week is planned anyway, beside the screen.
+# at the end of a planning, while one waits anyway.
 PATIENT = (2000, 5, 5000)
 
 

@@ -126,7 +126,7 @@ def around_now(session: Session, cost: "SiteCost", option_id: str) -> "WithWeek 
         alone = replace(cost, options=() if picked is None else (picked,))
         return with_week(plan, history, alone)
 
-    return once(session.site_folder, ("around", plan, cost, option_id), work)
+    return once(cost, ("around", plan, option_id), work)
 
 
 def tested_packages(session: Session) -> tuple[str, ...]:

@@ -154,6 +154,8 @@ class Editing(App[int]):
         self.steps += 1
 
     def _keep(self, given: "FolderEdits") -> None:
+        if self._keeper.before is not None:
+            return  # theirs is the file until it is decided what becomes of them
         said = self._keeper.keep(given)
         if said:
             self.notify(said, severity="warning", markup=False)

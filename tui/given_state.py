@@ -282,11 +282,21 @@ def _carried(was: "FolderEdits", now: "FolderEdits") -> "FolderEdits":
 
 def _only_last(edits: Iterable[Edit], given: "FolderEdits") -> tuple[Edit, ...]:
     ids = zone_ids(given)  # a rename that was not saved may be gone
-    what_ifs = tuple(
-        replace(one, renamed=tuple(pair for pair in one.renamed if pair[1] in ids))
-        for one in without_given(edits)
-    )
+    later: tuple[tuple[str, str], ...] = ()
+    found: list[Edit] = []
+    for one in reversed(without_given(edits)):
+        there = tuple(pair for pair in one.renamed if _at_last(pair[1], later) in ids)
+        found.append(replace(one, renamed=there))
+        later = (*one.renamed, *later)
+    what_ifs = tuple(reversed(found))
     return (*what_ifs, given_edit(given, "edits")) if given.changed else what_ifs
+
+
+def _at_last(zone_id: str, renamed: Iterable[tuple[str, str]]) -> str:
+    """Id of a zone after it was renamed, once or again and again."""
+    for was, now in renamed:
+        zone_id = now if zone_id == was else zone_id
+    return zone_id
 
 
 def resumed(session: Session, kept: "FolderEdits") -> Session:

@@ -34,6 +34,8 @@ class Keeper:
         """Look for edits of before; what was saved before a kill is none."""
         from scheduler.files.edit_journal import is_edited_elsewhere, kept_edits
 
+        if self._journal is not None:
+            return  # looked at already: what is held now is our own
         self.is_edited_elsewhere = is_edited_elsewhere(self.folder)
         found = kept_edits(self.folder)
         if found is None:

@@ -137,8 +137,8 @@ def why_not(edit: Edit, edits: Sequence[Edit], tried: Sequence[Edit]) -> str:
     )
     if is_hidden:
         return (
-            f"keep {edit.zone} Kc first, or both at once: a Kc that is tried stands in "
-            "place of a kept factor"
+            f"keep {edit.zone} Kc first, or both at once, for a Kc that is tried hides "
+            "a kept factor"
         )
     return NOT_KEPT.get(edit.what, "")
 

@@ -38,7 +38,7 @@ class Way(Painting):
     def let_go_session(self) -> None:
         """Have pages that are not shown forget the session that they last showed."""
         for page, _ in self._made.values():
-            if page not in self.screen_stack:
+            if not self._is_open(page):
                 page.forget()
 
     def open_page(self, page: str, zone_id: str) -> None:
@@ -88,7 +88,7 @@ class Way(Painting):
         fits = (self.size, self.theme)
         old, made_for = self._made.get(page, (None, ()))
         made: Doors[None]
-        if any(old in stack for stack in self._screen_stacks.values()):
+        if old is not None and self._is_open(old):
             made = loaded(page)(self.zone_at)
             return made  # a second one, on a way that led over itself
         if old is not None and made_for == fits:
@@ -98,6 +98,9 @@ class Way(Painting):
             self.uninstall_screen(page)
             old.remove()
         return self._make(page)
+
+    def _is_open(self, page: Doors[None]) -> bool:
+        return any(page in stack for stack in self._screen_stacks.values())
 
     def _make(self, page: str) -> Doors[None]:
         made: Doors[None] = loaded(page)(self.zone_at)

@@ -8,12 +8,14 @@ import contextlib
 import errno
 import os
 import sys
+import time
 import weakref
 from pathlib import Path
 from typing import BinaryIO
 
 # what the system says where another holds the lock
 TAKEN = (errno.EACCES, errno.EAGAIN, errno.EDEADLK)
+TRIES, PAUSE_S = 5, 0.02
 
 if sys.platform == "win32":  # pragma: no cover - the other half of the world
     import msvcrt
@@ -82,14 +84,17 @@ def held(path: Path) -> Holding | None:
     OSError
         If the folder cannot be written, or its disk knows no locks.
     """
-    while True:
-        file = path.open("ab", buffering=0)
+    for attempt in range(TRIES):
+        file = _opened(path)
         try:
             take(file)
         except OSError as problem:
             file.close()
             if problem.errno in TAKEN:
-                return None
+                if attempt:
+                    return None
+                time.sleep(PAUSE_S)  # somebody may only have looked whether it is held
+                continue
             with contextlib.suppress(OSError):  # of no use on such a disk
                 path.unlink()
             raise
@@ -97,6 +102,15 @@ def held(path: Path) -> Holding | None:
         if is_there_still(path, file):
             return Holding(path, file)
         file.close()
+    raise OSError(errno.ENOLCK, "names of this disk do not hold still", str(path))
+
+
+def _opened(path: Path) -> BinaryIO:
+    """The lock file, made where it is not there; somebody else's is only read."""
+    try:
+        return path.open("ab", buffering=0)
+    except PermissionError:
+        return path.open("rb", buffering=0)
 
 
 def is_held(path: Path) -> bool:

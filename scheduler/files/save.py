@@ -159,10 +159,10 @@ def _save(path: Path, data: bytes, read_digest: str | None) -> str:
 
 @contextlib.contextmanager
 def _part_of(target: Path, data: bytes, named: Path) -> Iterator[str]:
-    """Hold the data in a file beside the target, to be given its name, and end alike.
+    """Write the data beside the target, for the caller to rename.
 
-    What the disk refuses is said of the file as it was named; nothing is left beside
-    the target, and the folder is on the disk.
+    An error names the file as the caller did. Afterwards a part that was not renamed is
+    removed, and the folder is synced.
     """
     part: str | None = None
     try:

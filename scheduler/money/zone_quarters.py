@@ -69,7 +69,7 @@ def zone_quarters(one: ZoneTerms) -> ZoneQuarters:
     saved = Trace(
         "depth_saved_mm",
         (sum(made.now_mm) - sum(made.then_mm)) / len(QUARTERS),
-        "depth_now - depth_then, in a year",
+        "depth_now_mm - depth_then_mm, in a year",
         "definition",
         (now, then),
     )
@@ -102,7 +102,7 @@ def _depth(
     inputs: tuple[Trace, ...] = (factor,)
     if response.need_mm is None:
         source = "definition; the season by the balance of FAO-56 chapter 8"
-        formula += ", night by night through the season"
+        formula = f"what the season brings there, the rule serving 1 / factor_{when}"
     else:
         source = "definition"
         formula += " x need_mm"

@@ -341,3 +341,29 @@ async def test_a_step_made_while_the_folder_is_read_does_not_hide_what_is_read(
         await settled(pilot)
         assert session_of(pilot).units == "metric"
         assert area_m2(pilot) == 928.9  # 9999 ft2 of 0.09290304 m2
+
+
+async def test_edits_of_before_outlive_a_planning_that_is_left(site: Path) -> None:
+    killed = Keeper(site)
+    killed.keep(read_texts(site).with_text("zones.toml", ZONES.replace("2400", "2500")))
+    killed.let_go()
+    async with dashboard(site, NARROW) as pilot:
+        assert isinstance(pilot.app, Dashboard)
+        await pressed(pilot, "escape")  # later
+        pilot.app.leave_busy()
+        await settled(pilot)
+    assert (site / NAME).exists()
+
+
+async def test_the_page_looks_at_edits_that_were_dropped_when_it_comes_back(
+    site: Path, screen_text: Text
+) -> None:
+    async with given_page(site) as pilot:
+        assert isinstance(pilot.app, Dashboard)
+        await type_area(pilot, "2500")
+        assert "1 not saved" in screen_text(pilot.app)
+        await pressed(pilot, "escape")
+        pilot.app._edits = ()  # as after a planning that was left
+        pilot.app.steps += 1
+        await pressed(pilot, "g")
+        assert "1 not saved" not in screen_text(pilot.app)

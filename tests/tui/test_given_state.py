@@ -311,3 +311,14 @@ def test_the_last_step_says_what_the_files_are(made: Session) -> None:
     after = texts_after(made.given, made.opened, steps)
     assert after.now == larger(made, "2").now
     assert texts_after(made.given, made.opened, ()).now == made.given.now
+
+
+def test_what_is_tried_follows_a_zone_that_is_renamed_twice(site: Path) -> None:
+    session = apply_edit(open_session(site), Edit("rule", "average", "Z1"))
+    session = apply_edit(session, renaming(session, "Z1", "north"))
+    session = apply_edit(session, renaming(session, "north", "far north"))
+    (site / "site.toml").write_text(
+        (site / "site.toml").read_text("utf-8") + "# theirs\n", "utf-8"
+    )
+    again = state.reopened(session, open_session(site), session.edits)
+    assert again.what_ifs == (Edit("rule", "average", "far north"),)

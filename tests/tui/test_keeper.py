@@ -89,3 +89,15 @@ def test_saved_edits_leave_no_file_of_the_keeper(site: Path) -> None:
     keeper.keep(larger(site))
     keeper.keep(read_texts(site))
     assert sorted(site.iterdir()) == before
+
+
+def test_a_dashboard_that_looks_twice_does_not_take_itself_for_another(
+    site: Path,
+) -> None:
+    killed, one = Keeper(site), Keeper(site)
+    killed.keep(larger(site))
+    killed.let_go()
+    one.look()
+    one.look()
+    assert one.before is not None
+    assert one.is_edited_elsewhere is False

@@ -362,3 +362,10 @@ async def test_a_click_on_the_top_line_opens_the_commands(demo: Path) -> None:
         await pilot.click("TopBar")
         await pilot.pause()
         assert type(pilot.app.screen).__name__ == "CommandPalette"
+
+
+async def test_a_page_said_in_words_stays_so_after_a_face_over_it(demo: Path) -> None:
+    async with dashboard(demo) as pilot:
+        await pressed(pilot, "b", "x", "question_mark", "escape")
+        charts = pilot.app.screen.query(Chart)
+        assert all(one.is_in_words for one in charts)

@@ -220,8 +220,9 @@ class CostScreen(Page):
     def _zones(self, session: Session) -> None:
         assert self._found is not None, "drawn only when there is something"
         now, units = self._found.now, session.units
-        beside = 0 if self.is_narrow else OPTION_WIDTH
-        room = max(words.ROOM, self.app.size.width - beside - 4)
+        room = words.ROOM
+        if not self.is_narrow:
+            room = self.app.size.width - OPTION_WIDTH - 4
         zones = words.zone_lines(now, self._found.before, units, room)
         if self._around is not None:
             zones += ["", *week_words.week_lines(self._around, units, room)]

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 NOTHING = "do nothing"
 DRIVERS = 2  # that are told
 OUTLAY = 5  # place of its cell
-ROOM = 78  # of lines, on the narrowest terminal
+ROOM = 78  # columns of a line on the narrowest terminal
 SHOWN_RULES: "tuple[Rule, ...]" = ("low half", "low quarter", "share served")
 # prices, interest and life in the order of their keys
 NAMES = ("water", "energy", "interest", "life")

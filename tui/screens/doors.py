@@ -28,12 +28,15 @@ class Doors(SessionScreen[Result]):
         Binding("right_square_bracket", "path(1)", show=False),
     ]
     _in_words = False
+    _asked_in_words = False  # by the dashboard, when it was looked at last
 
     def on_screen_resume(self) -> None:
-        self.say_in_words(self.dashboard.in_words)
+        if self.dashboard.in_words != self._asked_in_words:
+            self.say_in_words(self.dashboard.in_words)
 
     def say_in_words(self, is_asked: bool) -> None:
         """Say every picture in words, or draw them again."""
+        self._asked_in_words = is_asked
         if is_asked != self._in_words:
             self.action_words()
 
@@ -119,6 +122,7 @@ class Page(Doors[None]):
 
     def other_zone(self, zone_id: str) -> None:
         self._zone_id = zone_id
+        self._number += 1  # no answer about the zone before is awaited
 
     def ask(
         self, question: Callable[[], object], what: str = "working it out …"
@@ -147,9 +151,13 @@ class Page(Doors[None]):
         self.post_message(self.Answered(answer, number))
 
     def on_page_answered(self, message: Answered) -> None:
-        if message.number == self._number:
-            self.query_one(WorkLine).end("page")
+        if message.number != self._number:
+            return
+        self.query_one(WorkLine).end("page")
+        if self.is_seen:
             self.answered(message.answer)
+        else:
+            self.forget()  # it asks again when it comes back, and is answered at once
 
     def answered(self, answer: object) -> None:
         """Take what was worked out, or the SchedulerError that says why not."""

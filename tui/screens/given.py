@@ -62,6 +62,10 @@ class GivenScreen(Page):
     def on_mount(self) -> None:
         self.query_one("#things").focus()
 
+    def on_screen_resume(self) -> None:
+        if self._is_laid_out:
+            self._paint()  # an edit may have been dropped meanwhile
+
     def other_zone(self, zone_id: str) -> None:
         super().other_zone(zone_id)
         self._first = True

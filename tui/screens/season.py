@@ -83,8 +83,10 @@ class SeasonScreen(Trying):
 
     def answered(self, answer: object) -> None:
         if isinstance(answer, SchedulerError):
-            self.query_one("#head", Static).update("Season")
+            self._found = None
+            self.query_one("#head", Static).update(f"{self._zone_id}  season")
             self.query_one(SeasonLines).show(None, str(answer))
+            self._no_numbers()
         elif isinstance(answer, ZoneYear):
             self._found_of = self._asked_of
             self._draw(answer)
@@ -109,13 +111,16 @@ class SeasonScreen(Trying):
         self.query_one(SeasonLines).show(lines, why)
         self._numbers(found, one)
 
+    def _no_numbers(self) -> None:
+        self.query_one("#numbers", Static).update("")
+        self.query_one("#notes", Static).update("")
+        self.query_one(RangeBars).display = False
+
     def _numbers(self, found: ZoneYear, one: "ZoneSeason") -> None:
         assert self.dashboard.session is not None, "drawn only with a session"
         units = self.dashboard.session.units
         if not one.quarters:
-            self.query_one("#numbers", Static).update("")
-            self.query_one("#notes", Static).update("")
-            self.query_one(RangeBars).display = False
+            self._no_numbers()
             return
         table = words.quarter_lines(one, found.before, units)
         sums = words.totals(one, found.before, units)

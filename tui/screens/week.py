@@ -102,14 +102,15 @@ class WeekScreen(Page):
     def show(self, session: Session) -> None:
         if self._of is not session.plan:  # else the same week: a resize, new ranges
             self._held, self._before, self._of = None, None, session.plan
-        if state.is_pump_alone(session):  # the week before is known
-            self._number += 1  # what was asked for another week is not awaited
-            self.query_one(WorkLine).end("page")
-            self._before = state.before_pump(session)
-        elif any(one.what == "pump" for one in session.what_ifs):
+        is_pump = any(one.what == "pump" for one in session.what_ifs)
+        if is_pump and not state.is_pump_alone(session):
             self.ask(
                 partial(state.before_pump, session), "planning with the own pump …"
             )
+        else:  # the week before is known, or there is none
+            self._number += 1  # what was asked for another week is not awaited
+            self.query_one(WorkLine).end("page")
+            self._before = state.before_pump(session)
         self._draw()
 
     def answered(self, answer: object) -> None:

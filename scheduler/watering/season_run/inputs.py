@@ -62,6 +62,11 @@ class SeasonInput:
                     f"{name} of the season is negative or unknown",
                     "give 0 or more for every day",
                 )
+        if np.any(self.start_mm > self.total_mm):
+            raise SchedulerError(
+                "start_mm of the season is more than the zone holds",
+                "give total_mm at most",
+            )
 
     @property
     def n_days(self) -> int:

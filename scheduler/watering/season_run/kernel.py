@@ -26,12 +26,15 @@ CELL = 5 * BLOCK
 # and what of the water left may be used [-]
 DEPTH, RAIN, ASKED, USABLE = (i * BLOCK for i in range(4))
 DAY = 4 * BLOCK
-# a zone: water held, water left below which plants lack, one over it, share of the
-# served position, water left below which a night is due, its depths together
+# a zone: water held, water left below which plants lack water [mm], one over it [1/mm],
+# share of the served position [-], water left below which a night is due, and depths of
+# its nights together [mm]
 HELD, LACK, PER_LACK, SERVES, DUE, DEPTHS = (i * BLOCK for i in range(6))
 # use ahead of a closed night: less than any zone asks for
 NEVER = -1e30
-# rows of the array of constants of all zones
+# rows of the array of constants of all zones: share of the served position [-], water
+# held and allowed [mm], one over the rest [1/mm], minutes a millimetre [min/mm], the
+# longest cycle [min], fixed depth, depletion at the start [mm], and two that are 0 or 1
 SERVED, TOTAL, ALLOWED, BELOW, PER_MM, LIMIT, FIXED, START, ALWAYS, IS_FIXED = range(10)
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -216,10 +219,11 @@ def run_zones(share: Any, zone: Any, days: Any, out: Any) -> None:
     zone : array of shape (10, n_zones)
         Constants of each zone, in the order of the names above.
     days : tuple of arrays of shape (n_days, n_zones)
-        Use and rain, and whether the night before is open. [mm]
-    out : tuple of arrays
-        Sums (5, n_positions, n_zones): applied, used, drained, depletion, days of
-        stress; counts (2, n_zones); depth of each night. Zeros at first.
+        Use and rain [mm], and whether the night before is open.
+    out : tuple of arrays, zeros at first
+        Sums (5, n_positions, n_zones): applied, used, drained, depletion [mm], days of
+        stress; counts (2, n_zones): nights, minutes [-, min]; depth of each night
+        (n_days, n_zones) [mm].
 
     References
     ----------

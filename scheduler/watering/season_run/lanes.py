@@ -87,12 +87,13 @@ def season_lanes(season: SeasonInput, *, with_trace: bool = False) -> SeasonResu
     count, minutes = np.zeros(season.n_zones), np.zeros(season.n_zones)
     nights = np.zeros((season.n_days, season.n_zones))
     trace = np.zeros((season.n_days if with_trace else 0, *shape))
-    due_above = _due_above(season)
+    asks_mm, ahead_mm = _asks_mm(season), season.use_ahead_mm
+    ahead_mm[~season.is_open] = -np.inf  # a closed night is never due
     is_varied = season.share.shape[0] > 1
     share[:-1] = season.share[0]
     rainy = np.asarray(season.rain_mm.max(axis=1, initial=0.0) > 0)
     for day in range(season.n_days):
-        is_due = depletion[-1] > due_above[day]
+        is_due = depletion[-1] + ahead_mm[day] > asks_mm
         is_wet = is_due.any()
         if is_wet:
             depth, run_min = _night(season, is_due, depletion[-1])
@@ -135,13 +136,10 @@ def season_lanes(season: SeasonInput, *, with_trace: bool = False) -> SeasonResu
     )
 
 
-def _due_above(season: SeasonInput) -> FloatArray:
-    """Depletion of the served position above which each night waters, by zone."""
-    lowest = np.where(np.isfinite(season.fixed_mm), -np.inf, np.inf)
-    lowest = np.where(season.is_always, np.minimum(lowest, 0.0), lowest)
-    above = np.minimum(season.allowed_mm - season.use_ahead_mm, lowest)
-    above[~season.is_open] = np.inf
-    return above
+def _asks_mm(season: SeasonInput) -> FloatArray:
+    """Depletion with the use ahead, above which an open night of a zone waters."""
+    is_any = season.is_always | np.isfinite(season.fixed_mm)
+    return np.where(is_any, -np.inf, season.allowed_mm)
 
 
 def _night(

@@ -5,6 +5,7 @@ import signal
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -93,3 +94,28 @@ def test_a_killed_process_holds_nothing(path: Path) -> None:
         os.kill(process.pid, signal.SIGKILL)
     assert path.exists()
     assert not is_held(path)
+
+
+def test_a_disk_whose_names_do_not_hold_still_knows_no_locks(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(file_lock, "is_there_still", lambda path, file: False)
+    with pytest.raises(OSError, match="hold still"):
+        held(path)
+
+
+def test_a_lock_file_that_may_only_be_read_is_locked_all_the_same(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path.touch()
+    opened: Any = Path.open
+
+    def refused(self: Path, mode: str = "r", **how: Any) -> Any:
+        if "a" in mode:
+            raise PermissionError(13, "not yours")
+        return opened(self, mode, **how)
+
+    monkeypatch.setattr(Path, "open", refused)
+    one = held(path)
+    assert one is not None
+    assert is_held(path)

@@ -25,3 +25,8 @@ def test_zones_run_apart_and_joined_are_the_same() -> None:
 def test_rain_that_cannot_be_is_refused(wrong: float) -> None:
     with pytest.raises(SchedulerError, match="rain_mm"):
         even(3, etc_mm=4.0, rain_mm=np.full((3, 1), wrong))
+
+
+def test_a_start_above_what_the_zone_holds_is_refused() -> None:
+    with pytest.raises(SchedulerError, match="start_mm"):
+        even(3, etc_mm=4.0, start_mm=np.array([50.0]), total_mm=np.array([40.0]))
