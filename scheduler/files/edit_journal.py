@@ -153,7 +153,18 @@ def kept_edits(folder: Path) -> tuple[FolderEdits, EditJournal] | None:
 
 
 def is_edited_elsewhere(folder: Path) -> bool:
-    """Whether another dashboard that is open has unsaved edits of a site folder."""
+    """Whether another dashboard that is open has unsaved edits of a site folder.
+
+    Parameters
+    ----------
+    folder : Path
+        The site folder.
+
+    Returns
+    -------
+    bool
+        True where a file of unsaved edits is held, by whomever: ask before holding one.
+    """
     return any(is_held(_lock_of(path)) for path in folder.glob(_NAMES))
 
 

@@ -79,6 +79,18 @@ def number_example(field: NounField, suffix: str) -> str:
 def typed_example(field: NounField, suffix: str) -> str:
     """A value of any kind that a field could hold, as TOML writes it.
 
+    Parameters
+    ----------
+    field : NounField
+        The field.
+    suffix : str
+        The unit of the key where it is a number; else empty.
+
+    Returns
+    -------
+    str
+        Its first choice, a number of usual size, or a text of its kind.
+
     Examples
     --------
     >>> from scheduler.files.noun_fields import fields_of
