@@ -1,5 +1,6 @@
 """The screens under a pilot: what is on them after which keys."""
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +18,7 @@ from tests.tui.pilots import (
     settled,
 )
 from tui import session as state
+from tui.screens import zones
 from tui.screens.zone import ZoneScreen
 from tui.screens.zones import ZonesScreen
 from tui.widgets.zone_table import ZoneTable
@@ -242,3 +244,11 @@ async def test_two_hundred_zones_scroll(
         await pressed(pilot, "end", "ctrl+end")
         await pressed(pilot, *["pagedown"] * 25)
         assert "Y196" in screen_text(pilot.app)
+
+
+async def test_the_panel_of_the_table_says_how_many_findings_it_leaves_to_their_page(
+    demo: Path, screen_text: Text, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(zones, "ATTENTION", 1)
+    async with dashboard(demo, (140, 60)) as pilot:
+        assert re.search(r"… \d+ more: f", screen_text(pilot.app))

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from functools import cache
-from itertools import islice
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -26,7 +25,9 @@ from tui.zone_view import HELP, ORDERS, Row, filtered, ordered, rows_of
 
 ROOMY = 140  # from this many columns on, names and nights are written out
 SIDE = 36  # columns kept for what wants attention
-ATTENTION = 40  # findings that the panel lists; the findings screen has them all
+# findings that the panel lists under each head; more make every key of the table
+# slower, and the findings screen has them all
+ATTENTION = 12
 FIND = "find"
 # the order that a click on the head of a column asks for
 HEADS = {
@@ -215,10 +216,13 @@ def _attention(
     parts: list[Content | str | tuple[str, str]] = []
     said: set[Finding] = set()
     for head, found in (("this zone", own), ("tests due", due), ("the site", rest)):
-        fresh = list(islice((one for one in found if one not in said), ATTENTION))
+        new = [one for one in found if one not in said]
+        fresh = new[:ATTENTION]
         if fresh:
             parts.append((f"\n{head}\n", "$foreground 60%"))
             parts += [_line(one) for one in fresh]
+        if more := len(new) - len(fresh):
+            parts.append((f"… {more} more: f\n", "$foreground 60%"))
         said.update(fresh)
     return Content.assemble(*parts)
 
