@@ -19,7 +19,7 @@ from scheduler.errors import SchedulerError
 from scheduler.units import System
 from tui import draft_files, explained, given_state
 from tui import session as state
-from tui.beside import beside, settle, sweep
+from tui.beside import beside, settle, tidy
 from tui.editing import Editing
 from tui.pages import page_of
 from tui.palette import key_commands, page_commands
@@ -222,7 +222,7 @@ class Dashboard(Way, Editing, Reader):
     ) -> None:
         try:
             done = state.with_edits(session, edits)
-            sweep()
+            tidy()
         except SchedulerError as error:
             self.post_message(self.Refused(error, number))
         else:

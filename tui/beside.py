@@ -51,6 +51,6 @@ def settle() -> None:
     gc.set_threshold(*PATIENT)
 
 
-def sweep() -> None:
+def tidy() -> None:
     """Search for dead objects among those that came since the site was read."""
     gc.collect()

@@ -123,6 +123,8 @@ class Page(Doors[None]):
     def other_zone(self, zone_id: str) -> None:
         self._zone_id = zone_id
         self._number += 1  # no answer about the zone before is awaited
+        for line in self.query(WorkLine):
+            line.end("page")
 
     def ask(
         self, question: Callable[[], object], what: str = "working it out …"
