@@ -4,13 +4,17 @@ Rules of a page stand nested under its class, and a page covers what lies below 
 page that opens leaves the others as they are, and what is not seen is not painted.
 """
 
-from typing import Any
+from functools import partial
+from typing import Any, TypeVar
 
 from textual.app import App
 from textual.cache import LRUCache
 from textual.css.stylesheet import Stylesheet
+from textual.events import ScreenResume
 from textual.screen import Screen
 
+Result = TypeVar("Result")
+MOUNTED_S = 0.05  # after which a page has all its widgets
 SOURCES = 512  # of rules: pages and kinds of widgets
 
 
@@ -34,6 +38,13 @@ class Rules(Stylesheet):
         self.parse()
 
 
+class Painted(Screen[Result]):
+    """A page that comes back as it was left; Textual styles all of it anew."""
+
+    def _on_screen_resume(self, event: ScreenResume) -> None:
+        event.refresh_styles = self._css_update_count != self.app._css_update_count
+
+
 class Painting(App[int]):
     """An app of pages that each cover the whole screen."""
 
@@ -54,9 +65,14 @@ class Painting(App[int]):
         return super()._background_screens
 
     def mount_ahead(self, screen: Screen[Any]) -> None:
-        """Mount and style a page that is not shown yet."""
+        """Mount, style and lay out a page that is not shown yet."""
         self._load_screen_css(screen)
         self._get_screen(screen)
+        self.set_timer(MOUNTED_S, partial(self._lay_out, screen))
+
+    def _lay_out(self, screen: Screen[Any]) -> None:
+        if screen.is_attached and not screen.outer_size:
+            screen._refresh_layout(self.size)
 
     def _load_screen_css(self, screen: Screen[object]) -> None:
         """Read the rules of a page, and style that page alone."""

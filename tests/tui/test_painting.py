@@ -9,7 +9,7 @@ from textual.css import stylesheet
 from textual.screen import Screen
 from textual.widgets import Static
 
-from tui.painting import Painting, Rules
+from tui.painting import Painted, Painting, Rules
 
 
 class Whole(Screen[None]):
@@ -25,6 +25,15 @@ class Glass(Screen[None]):
     """A page that shows what lies below it."""
 
     DEFAULT_CSS = "Glass { background: blue 50%; }"
+
+
+class Returning(Painted[None]):
+    """A page in the colours of the theme."""
+
+    DEFAULT_CSS = "Returning Static { color: $foreground; }"
+
+    def compose(self) -> ComposeResult:
+        yield Static("a page")
 
 
 class Paged(Screen[None]):
@@ -90,3 +99,43 @@ async def test_a_page_opens_in_its_own_rules_and_parses_no_others(
         await pilot.pause()
         assert parsed == [own.read_text(encoding="utf-8")]
         assert app.screen.query_one(Static).styles.color.hex == "#FF0000"
+
+
+async def test_a_page_that_comes_back_is_styled_only_for_other_colours(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    styled: list[object] = []
+    update = Returning.update_node_styles
+
+    def counted(page: Returning, *, animate: bool = True) -> None:
+        styled.append(page)
+        update(page, animate=animate)
+
+    monkeypatch.setattr(Returning, "update_node_styles", counted)
+    app = Painting()
+    async with app.run_test() as pilot:
+        page = Returning()
+        await app.push_screen(page)
+        await app.push_screen(Whole())
+        styled.clear()
+        app.pop_screen()
+        await pilot.pause()
+        assert not styled
+        await app.push_screen(Whole())
+        before = page.query_one(Static).styles.color
+        app.theme = "textual-light" if app.current_theme.dark else "textual-dark"
+        await pilot.pause()
+        app.pop_screen()
+        await pilot.pause()
+        assert page.query_one(Static).styles.color != before
+
+
+async def test_a_page_mounted_ahead_is_laid_out_before_it_is_shown() -> None:
+    app = Painting()
+    async with app.run_test() as pilot:
+        page = Whole()
+        app.mount_ahead(page)
+        while not page.outer_size:
+            await pilot.pause(0.02)
+        assert not page.is_current
+        assert page.query_one(Static).region.width == app.size.width

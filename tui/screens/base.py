@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING, TypeVar, cast
 from textual._styles_cache import StylesCache  # Textual is pinned to one version
 from textual.app import ComposeResult
 from textual.geometry import Size
-from textual.screen import Screen
 
+from tui.painting import Painted
 from tui.screens.wording import week_text
 from tui.session import Session
 from tui.tried import Effect, named, told, whole_effects
@@ -23,7 +23,7 @@ Result = TypeVar("Result")
 WIDE = 110  # from this many columns on, things stand side by side
 
 
-class SessionScreen(Screen[Result]):
+class SessionScreen(Painted[Result]):
     """A screen that shows one session and follows when it changes."""
 
     # what it showed last: it is written anew only for another session or size
@@ -52,7 +52,7 @@ class SessionScreen(Screen[Result]):
         yield WorkLine()
         yield WhatIfLine()
         is_compact = self.app.size.width < WIDE
-        yield KeyLine(show_command_palette=False, compact=is_compact)
+        yield KeyLine(compact=is_compact)
 
     def body(self) -> ComposeResult:
         """Compose what stands between the top line and the footer."""

@@ -70,7 +70,7 @@ class WelcomeScreen(Screen[Path]):
         for i, folder in enumerate(self._recent, 1):
             rows.append(Option(_row(str(i), folder.name, str(folder)), f"recent {i}"))
         yield OptionList(*rows, id="choices")
-        yield KeyLine(show_command_palette=False)
+        yield KeyLine()
 
     def on_mount(self) -> None:
         self.query_one(TopBar).show("lowquarter", "from the cans to the minutes")

@@ -1,12 +1,14 @@
 """The line of keys: a key that finds no room is left out whole, never cut."""
 
-from collections.abc import Sequence
+from typing import ClassVar
 
 from rich.cells import cell_len
-from textual.app import ComposeResult
+from textual.app import RenderResult
+from textual.binding import ActiveBinding
+from textual.content import Content
+from textual.events import MouseDown, MouseMove
+from textual.reactive import reactive
 from textual.widget import Widget
-from textual.widgets import Footer
-from textual.widgets._footer import FooterKey  # Textual is pinned to one version
 
 # Keys that work on every page and that `?` and the path list; the first one gives way
 # first, the doors that a week needs least before those that it needs most.
@@ -18,55 +20,135 @@ GIVE_WAY = (
 )  # fmt: skip
 
 
-class KeyLine(Footer):
-    """A footer: keys of the page, doors, keys of every page; the last make room."""
+class KeyLine(Widget):
+    """Keys of the page, doors, keys of every page; the last make room.
 
-    _written: tuple[object, ...] = ()
+    One widget: as a widget for each key they took longer to lay out, to style and to
+    paint than most pages.
+    """
 
-    def compose(self) -> ComposeResult:
-        # written with the page: later, the whole page would be laid out once more
-        self.set_reactive(Footer._bindings_ready, True)
-        self._written = self._wanted()
-        keys: Sequence[Widget] = sorted(super().compose(), key=_rank)
-        for action in GIVE_WAY:
-            if self._width(keys) <= self.app.size.width:
-                break
-            keys = [one for one in keys if getattr(one, "action", "") != action]
-        for one in keys:
-            if isinstance(one, FooterKey):
-                # as they will be: else each is styled three times before it is seen
-                one.set_reactive(FooterKey.compact, self.compact)
-                one.set_class(self.compact, "-compact", update=False)
-        yield from keys
+    ALLOW_SELECT = False
+    COMPONENT_CLASSES: ClassVar[set[str]] = {"key-line--key", "key-line--under"}
+    DEFAULT_CSS = """
+    KeyLine {
+        dock: bottom; height: 1; text-wrap: nowrap;
+        color: $footer-description-foreground; background: $surface;
+    }
+    KeyLine > .key-line--key { color: $footer-key-foreground; text-style: bold; }
+    KeyLine > .key-line--under { background: $block-hover-background; }
+    """
 
-    def _width(self, keys: Sequence[Widget]) -> int:
-        """Columns that the keys take: key and word, and the gaps that Textual draws."""
-        gaps = 2 if self.compact else 3
-        return sum(
-            cell_len(one.key_display) + cell_len(one.description) + gaps
-            for one in keys
-            if isinstance(one, FooterKey)
-        ) - (1 if self.compact else 0)
+    compact: reactive[bool] = reactive(False)
+    _under: reactive[str] = reactive("")  # action of the key that the mouse is over
 
-    def _wanted(self) -> tuple[object, ...]:
-        """What the line is made from."""
-        bound = self.screen.active_bindings.values()
-        keys = tuple((one.binding, one.enabled) for one in bound if one.binding.show)
-        return (*keys, self.app.size.width, self.compact)
+    def __init__(self, *, compact: bool = False) -> None:
+        super().__init__()
+        self.set_reactive(KeyLine.compact, compact)
+        self._keys: tuple[ActiveBinding, ...] = ()
+        self._written: tuple[object, ...] = ()
 
-    async def recompose(self) -> None:
-        """Write the line anew; the keys are many, so only where one is another."""
-        if self.is_attached and self._written != self._wanted():
-            await super().recompose()
+    def on_mount(self) -> None:
+        self._write()
+        self.screen.bindings_updated_signal.subscribe(self, self._keys_changed)
+
+    def on_unmount(self) -> None:
+        self.screen.bindings_updated_signal.unsubscribe(self)
 
     def on_resize(self) -> None:
         """Choose again: the keys fit another width, and perhaps another gap."""
-        self.call_after_refresh(self.recompose)
+        self._write()
+
+    def watch_compact(self) -> None:
+        if self.is_attached:
+            self._write()
+
+    # --- what stands there --------------------------------------------------
+    @property
+    def words(self) -> list[str]:
+        """Key and word of each key that is written."""
+        return [f"{self._face(one)} {one.binding.description}" for one in self._keys]
+
+    @property
+    def places(self) -> dict[str, tuple[int, int]]:
+        """First column of each action's key, and the column after its word."""
+        found, at = {}, 0 if self.compact else 1
+        for one in self._keys:
+            end = at + cell_len(self._face(one)) + 1 + cell_len(one.binding.description)
+            found[one.binding.action] = at, end
+            at = end + self._gap
+        return found
+
+    @property
+    def _gap(self) -> int:
+        return 1 if self.compact else 2
+
+    def _face(self, one: ActiveBinding) -> str:
+        return self.app.get_key_display(one.binding)
+
+    def _keys_changed(self, screen: object) -> None:
+        if self.is_attached and screen is self.screen and self.app.app_focus:
+            self._write()
+
+    def _write(self) -> None:
+        """Write the keys anew, if they or their room are others."""
+        bound = self.screen.active_bindings.values()
+        shown: dict[str, ActiveBinding] = {}
+        for one in bound:
+            if one.binding.show:
+                shown.setdefault(one.binding.action, one)
+        wanted = (*shown.values(), self.app.size.width, self.compact)
+        if wanted == self._written:
+            return
+        self._written = wanted
+        self._keys = tuple(sorted(shown.values(), key=_rank))
+        for action in GIVE_WAY:
+            ends = [end for _, end in self.places.values()]
+            if not ends or ends[-1] + self._gap // 2 <= self.app.size.width:
+                break
+            self._keys = tuple(o for o in self._keys if o.binding.action != action)
+        self.refresh()
+
+    def render(self) -> RenderResult:
+        """Write each key and its word; the one below the mouse is marked."""
+        key = self.get_visual_style("key-line--key", partial=True)
+        under = self.get_visual_style("key-line--under", partial=True)
+        parts: list[str | Content] = [] if self.compact else [" "]
+        for one in self._keys:
+            face, word = self._face(one), one.binding.description
+            part = Content.assemble((face, key), f" {word}")
+            if not one.enabled:
+                part = part.stylize("dim")
+            if one.binding.action == self._under:
+                part = part.stylize(under)
+            parts += [part, " " * self._gap]
+        return Content.assemble(*parts)
+
+    # --- the mouse ----------------------------------------------------------
+    def _at(self, column: int) -> ActiveBinding | None:
+        for action, (first, end) in self.places.items():
+            if first <= column < end:
+                return next(o for o in self._keys if o.binding.action == action)
+        return None
+
+    def on_mouse_move(self, event: MouseMove) -> None:
+        found = self._at(event.x)
+        self._under = found.binding.action if found else ""
+        self.styles.pointer = "pointer" if found else "default"
+
+    def on_leave(self) -> None:
+        self._under = ""
+
+    def on_mouse_down(self, event: MouseDown) -> None:
+        found = self._at(event.x)
+        if found is not None and found.enabled:
+            self.app.simulate_key(found.binding.key)
+        elif found is not None:
+            self.app.bell()
 
 
-def _rank(key: Widget) -> int:
+def _rank(one: ActiveBinding) -> int:
     """Keys of the page first, then the doors, then the keys of every page."""
-    action = str(getattr(key, "action", ""))
+    action = one.binding.action
     if action.startswith(("door(", "path(")):
         return 1
     return 2 if action in ("findings", "units", "help", "leave_all") else 0

@@ -24,10 +24,17 @@ class Work:
 
 
 class WorkLine(Words):
-    """Hidden until something takes longer than half a second."""
+    """Stands over the top line from when something takes longer than half a second.
+
+    Over it, not below it: a page that has to give a line away and takes it back draws
+    its pictures twice more for each answer.
+    """
 
     DEFAULT_CSS = """
-    WorkLine { height: 1; display: none; padding: 0 1; background: $boost; }
+    WorkLine {
+        layer: over; dock: top; height: 1; display: none; padding: 0 1;
+        background: $surface; text-wrap: nowrap; text-overflow: ellipsis;
+    }
     WorkLine.some { display: block; }
     """
 

@@ -1,9 +1,11 @@
 """The line of keys: whole keys only, at any width."""
 
 from pathlib import Path
+from typing import ClassVar
 
 import pytest
-from textual.app import App
+from textual.app import App, ComposeResult
+from textual.binding import Binding, BindingType
 
 from tests.tui.pilots import NARROW, SIZES, Text, dashboard, pressed, settled
 from tui.widgets.key_line import KeyLine
@@ -14,10 +16,11 @@ pytestmark = pytest.mark.usefixtures("prepared")
 def key_words(app: App[int]) -> list[str]:
     """Key and word of each key on the line, as far as they lie inside it."""
     line = app.screen.query_one(KeyLine)
+    ends = [end for _, end in line.places.values()]
     return [
-        f"{one.key_display} {one.description}"  # type: ignore[attr-defined]
-        for one in line.children
-        if one.region.right <= line.region.right
+        said
+        for said, end in zip(line.words, ends, strict=True)
+        if end <= line.region.width
     ]
 
 
@@ -29,7 +32,7 @@ async def test_no_key_of_a_page_is_cut(
     async with dashboard(demo, size) as pilot:
         await pressed(pilot, key)
         line = pilot.app.screen.query_one(KeyLine)
-        assert len(key_words(pilot.app)) == len(line.children) > 0
+        assert len(key_words(pilot.app)) == len(line.words) > 0
         assert "? Help" in key_words(pilot.app)
 
 
@@ -55,3 +58,64 @@ async def test_a_key_that_gave_way_still_works(demo: Path) -> None:
     async with dashboard(demo, NARROW) as pilot:
         await pressed(pilot, "s", "f")
         assert type(pilot.app.screen).__name__ == "FindingsScreen"
+
+
+async def test_a_click_on_a_key_presses_it(demo: Path) -> None:
+    async with dashboard(demo, NARROW) as pilot:
+        first, end = pilot.app.screen.query_one(KeyLine).places["help"]
+        for column in (first, end - 1):
+            await pilot.click(KeyLine, offset=(column, 0))
+            await settled(pilot)
+            assert type(pilot.app.screen).__name__ == "HelpScreen"
+            await pressed(pilot, "escape")
+
+
+async def test_a_click_between_two_keys_does_nothing(demo: Path) -> None:
+    async with dashboard(demo, NARROW) as pilot:
+        before = pilot.app.screen
+        _, end = list(before.query_one(KeyLine).places.values())[1]
+        await pilot.click(KeyLine, offset=(end, 0))
+        await settled(pilot)
+        assert pilot.app.screen is before
+
+
+async def test_the_key_below_the_mouse_is_marked(demo: Path, screen_text: Text) -> None:
+    async with dashboard(demo, NARROW) as pilot:
+        line = pilot.app.screen.query_one(KeyLine)
+        first, _ = line.places["help"]
+        plain = line.render_line(0)
+        await pilot.hover(KeyLine, offset=(first, 0))
+        await pilot.pause()
+        assert line.render_line(0) != plain
+        await pilot.hover(KeyLine, offset=(first - 1, 0))
+        await pilot.pause()
+        assert line.render_line(0) == plain
+
+
+class Refusing(App[None]):
+    """A page with a key that cannot be used now."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("a", "act", "Act")]
+    acted = rung = 0
+
+    def compose(self) -> ComposeResult:
+        yield KeyLine()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        return None if action == "act" else super().check_action(action, parameters)
+
+    def action_act(self) -> None:
+        self.acted += 1
+
+    def bell(self) -> None:
+        self.rung += 1
+
+
+async def test_a_key_that_cannot_be_used_is_dim_and_a_click_on_it_only_rings() -> None:
+    app = Refusing()
+    async with app.run_test() as pilot:
+        await pilot.click(KeyLine, offset=(1, 0))
+        await pilot.pause()
+        assert (app.acted, app.rung) == (0, 1)
+        texts = list(app.query_one(KeyLine).render_line(0))
+        assert any(one.text == "a" and one.style and one.style.dim for one in texts)

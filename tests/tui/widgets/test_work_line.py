@@ -5,6 +5,7 @@ from collections.abc import Callable
 
 import pytest
 from textual.app import App, ComposeResult
+from textual.widgets import Static
 
 from tui.widgets.work_line import WorkLine
 
@@ -70,3 +71,24 @@ async def test_leaving_leaves_the_last_work_and_keeps_the_other() -> None:
         line.leave()
         assert left == ["page", "app"]
         assert not line.is_shown
+
+
+class Filled(App[None]):
+    CSS = "Screen { layers: default over; } #page { height: 1fr; }"
+
+    def compose(self) -> ComposeResult:
+        yield Static("top")
+        yield Static("page", id="page")
+        yield WorkLine()
+
+
+async def test_it_stands_over_the_top_line_and_no_picture_gives_way() -> None:
+    async with Filled().run_test() as pilot:
+        page = pilot.app.query_one("#page")
+        before = page.region
+        line = pilot.app.query_one(WorkLine)
+        line.begin("page", "planning …", nothing)
+        await asyncio.wait_for(shown(line), 20)
+        await pilot.pause()
+        assert line.region.y == 0
+        assert page.region == before
