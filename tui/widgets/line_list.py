@@ -39,7 +39,9 @@ class LineList(VerticalScroll, can_focus=True):
     """Lines below each other, one picked; keeps its pick when written anew."""
 
     DEFAULT_CSS = """
-    LineList { height: 1fr; scrollbar-size-vertical: 1; }
+    LineList {
+        height: 1fr; scrollbar-size-vertical: 1; scrollbar-gutter: stable;
+    }
     LineList Static { width: 1fr; height: auto; text-wrap: nowrap; }
     LineList Input {
         position: absolute; display: none; height: 1; border: none; padding: 0;
@@ -94,6 +96,7 @@ class LineList(VerticalScroll, can_focus=True):
 
     picked = ""
     _lines: tuple[Line, ...] = ()
+    _unshown: int | None = None  # line to bring into view once there is a view
 
     def compose(self) -> ComposeResult:
         yield _Lines("", markup=False)
@@ -121,7 +124,10 @@ class LineList(VerticalScroll, can_focus=True):
             self.post_message(self.Picked(self, key))
 
     def _show_line(self, at: int) -> None:
-        top, room = int(self.scroll_offset.y), max(1, self.size.height)
+        if not self.size.height:
+            self._unshown = at  # nothing is laid out yet
+            return
+        top, room = int(self.scroll_offset.y), self.size.height
         if at < top + 1:
             self.scroll_to(y=max(0, at - 1), animate=False)
         elif at >= top + room - 2:  # what is wrong stands in the two lines below
@@ -178,6 +184,9 @@ class LineList(VerticalScroll, can_focus=True):
 
     def on_resize(self) -> None:
         self._paint()
+        if self._unshown is not None:
+            at, self._unshown = self._unshown, None
+            self._show_line(at)
 
     # --- typing -------------------------------------------------------------
     @property
