@@ -17,7 +17,7 @@ from textual.worker import Worker, WorkerState, get_current_worker
 
 from scheduler.errors import SchedulerError
 from scheduler.units import System
-from tui import draft_files, explained, given_state
+from tui import draft_journal, explained, given_state
 from tui import session as state
 from tui.beside import beside, settle, tidy
 from tui.editing import Editing
@@ -213,8 +213,9 @@ class Dashboard(Way, Editing, Reader):
         if old is None:
             self._keeper.look()
         settle()
-        kept = {one.draft.zone for one in draft_files.kept_drafts(self.folder)}
-        self.post_message(self.Opened(session, number, ", ".join(sorted(kept))))
+        kept = draft_journal.kept_drafts(self.folder)
+        said = draft_journal.unsaved_words(kept)
+        self.post_message(self.Opened(session, number, said))
 
     @beside("recompute")
     def _recompute(
@@ -241,10 +242,7 @@ class Dashboard(Way, Editing, Reader):
             return
         self._reading, self.busy = -1, ""
         if self.session is None and message.unsaved:
-            zones = message.unsaved
-            self.notify(
-                f"Readings of {zones} were typed and never saved: press t there."
-            )
+            self.notify(message.unsaved, markup=False)
         is_first = self.session is None
         self.say_lost(message.session)
         self._edits = message.session.edits

@@ -146,7 +146,7 @@ def kept_readings(folder: Path, zone: str, read: Imported) -> None:
     SchedulerError
         If the zone is not known, a draft waits there, or the disk refuses.
     """
-    from tui.draft_files import journal_of
+    from tui.draft_journal import journal_of
 
     run = read.run
     assert run is not None, "only what was read is kept"
@@ -174,7 +174,9 @@ def kept_readings(folder: Path, zone: str, read: Imported) -> None:
         for row in zip(run.reading.tolist(), run.code, run.label, strict=True)
     )
     draft = replace(draft, now=Entries(setup, cells))
-    journal_of(folder, draft).keep(draft)
+    journal = journal_of(folder, draft)
+    journal.keep(draft)
+    journal.let_go()  # to the dashboard that opens the folder next
 
 
 def _quantity(text: str) -> tuple[float, str] | None:

@@ -7,39 +7,23 @@ where nobody does.
 
 import json
 import tomllib
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
-from threading import Lock
 
 from scheduler.errors import SaveError
-from scheduler.files.file_lock import Holding, held, is_held
 from scheduler.files.folder_edits import FolderEdits, OnDisk, read_texts
-from scheduler.files.save import refuse_changed, save_text, trouble
+from scheduler.files.kept_file import KeptFile, is_kept
 from scheduler.files.site_things import FILES
 from scheduler.files.text_file import digest_of
 
-_LIVE = "is kept by another dashboard"
 NAME = ".given.typing.json"
 _NAMES = ".given*.typing.json"
 _FORMAT = 1
 
 
 @dataclass(slots=True)
-class EditJournal:
-    """The file that holds edits until they are saved; one thread at a time.
-
-    Attributes
-    ----------
-    path : Path
-        The file.
-    digest : str or None
-        Fingerprint of what we wrote to it last, or went on with; None before.
-    """
-
-    path: Path
-    digest: str | None = None
-    _held: Holding | None = field(default=None, repr=False)
-    _lock: Lock = field(default_factory=Lock, repr=False)
+class EditJournal(KeptFile):
+    """The file that holds edits until they are saved; one thread at a time."""
 
     def keep(self, edits: FolderEdits) -> None:
         """Write the edits, as a whole or not at all; without any, remove the file.
@@ -49,56 +33,7 @@ class EditJournal:
         SaveError
             If somebody else writes that file, or the disk refuses.
         """
-        with self._lock:
-            if edits.changed:
-                self._hold()
-                text = journal_text(edits)
-                self.digest = save_text(self.path, text, read_digest=self.digest)
-            elif self.digest is not None:
-                self._remove()
-                self.digest = None
-                self._let_go()
-
-    def take(self) -> None:
-        """Keep other dashboards from the file, which is there.
-
-        Raises
-        ------
-        SaveError
-            If one that is open has it.
-        """
-        with self._lock:
-            self._hold()
-
-    def let_go(self) -> None:
-        """Leave the file to whoever opens the folder next."""
-        with self._lock:
-            self._let_go()
-
-    def _hold(self) -> None:
-        """Show other dashboards that this one lives, where the disk knows locks."""
-        if self._held is not None:
-            return
-        try:
-            self._held = held(_lock_of(self.path))
-        except OSError:
-            return
-        if self._held is None:
-            raise SaveError(_LIVE, "make the change once more", str(self.path))
-
-    def _let_go(self) -> None:
-        if self._held is not None:
-            self._held.release()
-            self._held = None
-
-    def _remove(self) -> None:
-        if not self.path.exists():
-            return
-        refuse_changed(self.path, self.digest)
-        try:
-            self.path.unlink(missing_ok=True)
-        except OSError as problem:
-            raise SaveError(*trouble(problem), str(self.path)) from problem
+        self.keep_text(journal_text(edits) if edits.changed else None)
 
 
 def journal_of(folder: Path) -> EditJournal:
@@ -108,7 +43,7 @@ def journal_of(folder: Path) -> EditJournal:
     wrote.
     """
     path, n = folder / NAME, 2
-    while path.exists() or is_held(_lock_of(path)):
+    while path.exists() or is_kept(path):
         path, n = folder / f".given-{n}.typing.json", n + 1
     return EditJournal(path)
 
@@ -165,7 +100,7 @@ def is_edited_elsewhere(folder: Path) -> bool:
     bool
         True where a file of unsaved edits is held, by whomever: ask before holding one.
     """
-    return any(is_held(_lock_of(path)) for path in folder.glob(_NAMES))
+    return any(is_kept(path) for path in folder.glob(_NAMES))
 
 
 def _edits_of(folder: Path, files: dict[str, tuple[OnDisk, str]]) -> FolderEdits:
@@ -179,10 +114,6 @@ def _edits_of(folder: Path, files: dict[str, tuple[OnDisk, str]]) -> FolderEdits
             edits = replace(edits, disk={**edits.disk, name: base})
         edits = edits.with_text(name, now)
     return edits
-
-
-def _lock_of(path: Path) -> Path:
-    return path.with_suffix(".lock")
 
 
 def _read_from(path: Path) -> tuple[bytes, dict[str, tuple[OnDisk, str]]] | None:

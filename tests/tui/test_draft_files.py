@@ -1,6 +1,5 @@
-"""Drafts in and out of a site folder: saved, kept against a crash, offered back."""
+"""Drafts in and out of a site folder: opened and saved."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -10,18 +9,7 @@ from tests.tui.test_draft import S3, setup, typed
 from tui import draft as drafts
 from tui import draft_files
 from tui.draft import Draft, new_draft
-from tui.draft_files import (
-    Journal,
-    draft_text,
-    journal_of,
-    kept_drafts,
-    next_run,
-    opened_draft,
-    prefilled,
-    read_draft,
-    resumed,
-    saved_draft,
-)
+from tui.draft_files import next_run, opened_draft, prefilled, saved_draft
 from tui.session import Session, open_session
 
 
@@ -102,78 +90,3 @@ def test_a_file_changed_by_somebody_else_is_not_overwritten(own_demo: Path) -> N
     with pytest.raises(SaveError, match="changed by somebody else"):
         saved_draft(own_demo, draft.entered("42"))
     assert path.read_text("utf-8") == "1,2\n3,4\n"
-
-
-# --- kept against a crash --------------------------------------------------------
-
-
-def test_a_draft_reads_back_from_its_text() -> None:
-    draft = typed(S3).placed(0, 5).left_out("arc").turned()
-    again = read_draft(draft_text(draft))
-    assert again == replace(draft, past=(), future=())
-
-
-def test_what_was_typed_is_offered_back(own_demo: Path) -> None:
-    draft = typed()
-    journal_of(own_demo, draft).keep(draft)
-    (kept,) = kept_drafts(own_demo, "Z4")
-    assert kept.draft.now == draft.now
-    assert kept_drafts(own_demo, "Z5") == ()
-
-
-def test_a_run_of_a_test_is_kept_beside_it(own_demo: Path) -> None:
-    draft = opened_run(open_session(own_demo)).entered("42")
-    journal = journal_of(own_demo, draft)
-    journal.keep(draft)
-    assert journal.path.parent == own_demo / "tests" / draft.test
-    assert journal.path.name.startswith(".")
-
-
-def test_the_reader_of_a_site_passes_the_journal_by(
-    own_demo: Path, opened: Session
-) -> None:
-    for draft in (typed(), opened_run(open_session(own_demo)).entered("42")):
-        journal_of(own_demo, draft).keep(draft)
-    assert open_session(own_demo).findings == opened.findings
-
-
-def test_a_closed_journal_is_gone_and_stays_so(own_demo: Path) -> None:
-    draft = typed()
-    journal = journal_of(own_demo, draft)
-    journal.keep(draft)
-    journal.close()
-    journal.keep(draft.entered("1"))
-    assert kept_drafts(own_demo) == ()
-
-
-def test_two_windows_do_not_write_one_journal(own_demo: Path) -> None:
-    draft = typed()
-    one, other = journal_of(own_demo, draft), journal_of(own_demo, draft)
-    one.keep(draft)
-    with pytest.raises(SaveError, match="there already"):
-        other.keep(draft.entered("1"))
-    other.close()  # and what is not its own it does not remove
-    assert kept_drafts(own_demo)[0].draft.now == draft.now
-
-
-def test_a_resumed_draft_is_kept_in_the_same_file(own_demo: Path) -> None:
-    journal_of(own_demo, typed()).keep(typed())
-    draft, journal = resumed(kept_drafts(own_demo)[0])
-    journal.keep(draft.entered("99"))
-    (kept,) = kept_drafts(own_demo)
-    assert kept.draft.text == "99"
-
-
-def test_a_resumed_draft_still_refuses_what_changed_since(own_demo: Path) -> None:
-    draft = opened_run(open_session(own_demo)).entered("42")
-    journal_of(own_demo, draft).keep(draft)
-    path = own_demo / "tests" / draft.test / draft.file
-    path.write_text("1,2\n3,4\n", encoding="utf-8")
-    with pytest.raises(SaveError, match="changed by somebody else"):
-        saved_draft(own_demo, resumed(kept_drafts(own_demo)[0])[0])
-
-
-@pytest.mark.parametrize("text", ["", "{", "[]", '{"format": 2}', '{"format": 1}'])
-def test_a_broken_journal_is_passed_by(own_demo: Path, text: str) -> None:
-    Journal(own_demo / "tests" / ".new-Z4.typing.json").path.write_text(text, "utf-8")
-    assert kept_drafts(own_demo) == ()

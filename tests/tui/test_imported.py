@@ -7,7 +7,7 @@ import pytest
 
 from scheduler.errors import QuantityError, SchedulerError
 from tui import imported
-from tui.draft_files import kept_drafts
+from tui.draft_journal import kept_drafts
 
 LIST = "41 52 60 48 | 55 - 63 k"
 

@@ -8,7 +8,7 @@ from textual.widgets import Input, Static, TextArea
 
 from tests.tui.pilots import Text
 from tui import first_run
-from tui.draft_files import kept_drafts
+from tui.draft_journal import kept_drafts
 from tui.screens.welcome import READ, _check_readings
 from tui.welcome_app import WelcomeApp
 

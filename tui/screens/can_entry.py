@@ -12,7 +12,7 @@ from textual.widgets import Static
 from scheduler.errors import Finding
 from tui import draft as drafts
 from tui.draft import Draft, Setup
-from tui.draft_files import Journal
+from tui.draft_journal import Journal
 from tui.screens import entry_words, wording
 from tui.screens.ask import AskScreen
 from tui.screens.live_run import LiveRunScreen

@@ -13,10 +13,10 @@ from textual.worker import Worker, WorkerState
 
 from scheduler.errors import SaveError
 from tui import draft as drafts
-from tui import draft_files
+from tui import draft_files, draft_journal
 from tui.beside import beside
 from tui.draft import Draft
-from tui.draft_files import Journal
+from tui.draft_journal import Journal
 from tui.screens.base import SessionScreen
 from tui.session import Session
 
@@ -118,6 +118,9 @@ class LiveRunScreen(SessionScreen[str]):
         except SaveError as error:
             self.post_message(self.NotKept(error))
 
+    def on_unmount(self) -> None:
+        self.journal.let_go()  # to whoever opens the folder next
+
     def on_live_run_screen_not_kept(self, message: NotKept) -> None:
         if not self._is_kept_said:
             self._is_kept_said = True
@@ -155,7 +158,7 @@ class LiveRunScreen(SessionScreen[str]):
             saved=done.saved,
         )
         self.journal.close()
-        self.journal = draft_files.journal_of(self.dashboard.folder, self.draft)
+        self.journal = draft_journal.journal_of(self.dashboard.folder, self.draft)
         if self.draft.is_changed:  # something was typed while it was saved
             self._write_journal(self.journal, self.draft)
         self.notify(f"Saved in tests/{done.test}, {done.file}.", timeout=3)

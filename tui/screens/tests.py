@@ -7,10 +7,11 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
+from scheduler.errors import SaveError
 from scheduler.units import shown, unit_label
-from tui import draft_files, explained
+from tui import draft_files, draft_journal, explained
 from tui.draft import Draft, Setup, new_draft
-from tui.draft_files import Journal, Kept
+from tui.draft_journal import Journal, Kept
 from tui.screens import wording
 from tui.screens.ask import AskScreen
 from tui.screens.can_entry import CanEntryScreen
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
     from scheduler.record import CanRun, CanTest
 
 KEPT = "kept:"
+LEFT = "Typed and never saved. Enter goes on with it, d drops it."
+ELSEWHERE = "Another dashboard is typing this; there it is saved or dropped."
 NONE_YET = "No test of this zone yet. Press n to type one in."
 
 
@@ -68,7 +71,7 @@ class TestsScreen(Doors[None]):
             self.show(self.dashboard.session)
 
     def show(self, session: Session) -> None:
-        self._kept = draft_files.kept_drafts(session.folder, self.zone_id)
+        self._kept = draft_journal.kept_drafts(session.folder, self.zone_id)
         tests = draft_files.tests_of(session, self.zone_id)
         zone = session.site.zone(self.zone_id) if session.site is not None else None
         name = f"{self.zone_id}  {zone.name}" if zone is not None else self.zone_id
@@ -87,8 +90,9 @@ class TestsScreen(Doors[None]):
     def _about(self) -> None:
         session, test = self.dashboard.session, self._test()
         text: str | Content = ""
-        if self._picked_kept() is not None:
-            text = "Typed and never saved. Enter goes on with it, d drops it."
+        kept = self._picked_kept()
+        if kept is not None:
+            text = ELSEWHERE if kept.is_elsewhere else LEFT
         elif session is not None and test is not None:
             found = _evaluation(session, test)
             said = found.findings if found is not None else ()
@@ -143,7 +147,8 @@ class TestsScreen(Doors[None]):
         """Offer what the picked row allows."""
         del parameters
         if action == "drop":
-            return self.is_mounted and self._picked_kept() is not None
+            kept = self._picked_kept() if self.is_mounted else None
+            return kept is not None and not kept.is_elsewhere
         return True
 
     def action_zone(self, by: int) -> None:
@@ -158,7 +163,7 @@ class TestsScreen(Doors[None]):
         session, kept = self.dashboard.session, self._picked_kept()
         test, run = self._test(), self._run()
         if kept is not None:
-            self._open(*draft_files.resumed(kept))
+            self._resume(kept)
         elif session is not None and test is not None and run is not None:
             self._begin(draft_files.opened_draft(session, test, run))
         elif test is not None:
@@ -197,22 +202,46 @@ class TestsScreen(Doors[None]):
 
     def _begin(self, draft: Draft) -> None:
         """Start typing, unless the same run was left unsaved before."""
-        journal = draft_files.journal_of(self.dashboard.folder, draft)
-        before = next((one for one in self._kept if one.path == journal.path), None)
+        folder = self.dashboard.folder
+        journal = draft_journal.journal_of(folder, draft)
+        kept = draft_journal.kept_drafts(folder, draft.zone)
+        before = next((one for one in kept if one.path == journal.path), None)
+        if any(one.is_elsewhere and one.is_same_run(draft) for one in kept):
+            which = draft.file or "a new run" if draft.test else "a new test"
+            self.notify(f"Another dashboard is typing {which} here as well.")
         if before is None:
             self._open(draft, journal)
             return
 
         def answered(key: str | None) -> None:
             if key == "g":
-                self._open(*draft_files.resumed(before))
-            elif key == "d":
-                draft_files.resumed(before)[1].close()
+                self._resume(before)
+            elif key == "d" and self._dropped(before):
                 self._open(draft, journal)
 
         question = "This run was typed before and never saved."
         answers = {"g": "go on with it", "d": "drop it and start anew"}
         self.app.push_screen(AskScreen(question, answers, "back"), answered)
+
+    def _resume(self, kept: Kept) -> None:
+        """Go on with what was left, unless another dashboard does by now."""
+        taken = self._taken(kept)
+        if taken is not None:
+            self._open(*taken)
+
+    def _dropped(self, kept: Kept) -> bool:
+        taken = self._taken(kept)
+        if taken is not None:
+            taken[1].close()
+        return taken is not None
+
+    def _taken(self, kept: Kept) -> tuple[Draft, Journal] | None:
+        try:
+            return draft_journal.resumed(kept)
+        except SaveError as problem:
+            self.notify(str(problem), severity="warning", markup=False)
+            self.on_screen_resume()
+            return None
 
     def _open(self, draft: Draft, journal: Journal) -> None:
         def left(key: str | None) -> None:
@@ -222,12 +251,11 @@ class TestsScreen(Doors[None]):
 
     def action_drop(self) -> None:
         kept = self._picked_kept()
-        if kept is None:
+        if kept is None or kept.is_elsewhere:
             return
 
         def answered(key: str | None) -> None:
-            if key == "d":
-                draft_files.resumed(kept)[1].close()
+            if key == "d" and self._dropped(kept):
                 self.on_screen_resume()
 
         question = "Drop what was typed and never saved?"
@@ -274,7 +302,8 @@ def _kept_row(i: int, kept: Kept) -> tuple[str, list[str]]:
     draft = kept.draft
     typed = sum(bool(text) for row in draft.now.cells for text in row)
     run = draft.file.removesuffix(".csv") or "new"
-    cells = [str(draft.setup.date), "NOT SAVED", run, f"{typed}", *[""] * 5]
+    state = "ELSEWHERE" if kept.is_elsewhere else "NOT SAVED"
+    cells = [str(draft.setup.date), state, run, f"{typed}", *[""] * 5]
     return f"{KEPT}{i}", cells
 
 

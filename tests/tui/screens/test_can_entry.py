@@ -8,8 +8,8 @@ import pytest
 from textual.pilot import Pilot
 
 from tests.tui.pilots import SIZES, WIDE, Text, dashboard, pressed, session_of, settled
-from tests.tui.test_draft import ROWS, S3
-from tui import draft_files
+from tests.tui.test_draft import ROWS, S3, typed
+from tui import draft_journal
 from tui import session as state
 from tui.screens.can_entry import CanEntryScreen
 from tui.screens.run_form import RunFormScreen
@@ -209,7 +209,7 @@ async def test_saving_plans_the_week_anew(own_demo: Path, screen_text: Text) -> 
         assert plan.evidence is not None
         assert plan.evidence.test == "2026-06-08-Z4"
         assert page(pilot).draft.file == "run1.csv"
-        assert draft_files.kept_drafts(own_demo) == ()
+        assert draft_journal.kept_drafts(own_demo) == ()
 
 
 async def test_a_wrong_mouth_blocks_the_zone_with_the_causes_named(
@@ -263,7 +263,7 @@ async def test_leaving_can_drop(own_demo: Path) -> None:
     async with new_test(own_demo, ("41 52",)) as pilot:
         await pressed(pilot, "escape", "d")
         assert isinstance(pilot.app.screen, TestsScreen)
-        assert draft_files.kept_drafts(own_demo) == ()
+        assert draft_journal.kept_drafts(own_demo) == ()
 
 
 async def test_leaving_can_save(own_demo: Path) -> None:
@@ -326,3 +326,39 @@ async def test_a_wrong_form_says_what_and_keeps_the_rest(
         await pressed(pilot, *TO_Z4, "n", "ctrl+u", *"June", "ctrl+s")
         assert "'June' is not a date" in screen_text(pilot.app)
         assert isinstance(pilot.app.screen, RunFormScreen)
+
+
+async def test_what_another_dashboard_types_is_named_and_not_offered(
+    own_demo: Path, screen_text: Text
+) -> None:
+    theirs = draft_journal.journal_of(own_demo, typed())
+    theirs.keep(typed())
+    async with dashboard(own_demo) as pilot:
+        said = [one.message for one in pilot.app._notifications]
+        assert any("is typing readings of Z4" in one for one in said)
+        await pressed(pilot, *TO_Z4)
+        text = screen_text(pilot.app)
+        assert "ELSEWHERE" in text
+        assert "there it is saved or dropped" in text
+        await pressed(pilot, "d", "enter")
+        assert isinstance(pilot.app.screen, TestsScreen)
+        theirs.let_go()  # as on a kill, while the list still shows it
+        await pressed(pilot, "enter")
+        assert page(pilot).draft.now == typed().now
+
+
+async def test_a_draft_that_went_meanwhile_is_said_and_the_list_read_again(
+    own_demo: Path, screen_text: Text
+) -> None:
+    theirs = draft_journal.journal_of(own_demo, typed())
+    theirs.keep(typed())
+    theirs.let_go()
+    async with dashboard(own_demo) as pilot:
+        await pressed(pilot, *TO_Z4)
+        assert "NOT SAVED" in screen_text(pilot.app)
+        theirs.close()
+        await pressed(pilot, "enter")
+        assert isinstance(pilot.app.screen, TestsScreen)
+        said = [one.message for one in pilot.app._notifications]
+        assert any("dropped by another dashboard" in one for one in said)
+        assert "NOT SAVED" not in screen_text(pilot.app)
