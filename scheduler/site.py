@@ -214,6 +214,8 @@ class Zone(Noun):
     station: int | None = Field(default=None, ge=1, le=999)
     # watered by hand because the sprinklers leave dry spots
     hand_watering_hours_a_week: NotNegative | None = None
+    # ids it had before: tests, log and issued weeks that name one are its own
+    formerly: Annotated[tuple[str, ...], Field(strict=False)] = ()
 
     @model_validator(mode="after")
     def _whole(self) -> Self:

@@ -97,8 +97,12 @@ def journal_of(folder: Path, draft: Draft) -> Journal:
     return Journal(path)
 
 
-def kept_drafts(folder: Path, zone_id: str | None = None) -> tuple[Kept, ...]:
-    """Unsaved entries of one zone, or of all; what cannot be read is passed by."""
+def kept_drafts(folder: Path, *zone_ids: str) -> tuple[Kept, ...]:
+    """Unsaved entries of a zone by each of its ids, or of all zones.
+
+    What cannot be read is passed by.
+    """
+    wanted = {one.casefold() for one in zone_ids}
     tests = folder / "tests"
     try:
         paths = [*tests.glob(".*.typing.json"), *tests.glob("*/.*.typing.json")]
@@ -110,7 +114,7 @@ def kept_drafts(folder: Path, zone_id: str | None = None) -> tuple[Kept, ...]:
             draft = read_draft(path.read_text("utf-8"))
         except _UNREADABLE:
             continue
-        if zone_id is None or draft.zone.casefold() == zone_id.casefold():
+        if not wanted or draft.zone.casefold() in wanted:
             found.append(Kept(path, draft, is_kept(path)))
     return tuple(found)
 

@@ -9,6 +9,7 @@ from scheduler.files.can_layout import read_layout
 from scheduler.files.can_runs import OpenTest, note_odd_dates, read_runs
 from scheduler.files.can_test_nouns import Can, Head, Stated
 from scheduler.files.folder_reading import FolderReading, did_you_mean
+from scheduler.files.former_ids import if_renamed
 from scheduler.files.text_file import is_there
 from scheduler.files.toml_text import broken_key
 from scheduler.files.water_card import read_flows, read_meter, read_pressures
@@ -44,7 +45,7 @@ def read_tests(
     """
     tests = []
     for path in _folders(site):
-        inside = FolderReading(path, f"tests/{path.name}/")
+        inside = FolderReading(path, f"tests/{path.name}/", former=site.former)
         test = _read_test(inside, (zone_ids, package_ids))
         site.findings += inside.findings
         site.digests |= inside.digests
@@ -116,9 +117,13 @@ def _known(inside: OpenTest, noun: str, name: str | None, ids: Ids) -> str | Non
     if name is None or ids is None:
         return name
     own = {one.casefold(): one for one in ids}.get(name.casefold())
+    if own is None and noun == "zone":
+        own = inside.reading.former.get(name.casefold())
     if own is None:
         what = f'is "{name}", and there is no such {noun}'
         fix = did_you_mean(name, ids, f"{noun}s.toml")
+        if noun == "zone":
+            fix += if_renamed(name)
         inside.say("stop", (noun,), what, fix)
     return own or name
 

@@ -15,6 +15,7 @@ from scheduler.files.toml_edit import (
 from scheduler.files.toml_says import quoted
 from scheduler.files.toml_scan import known_spots
 from scheduler.files.typed_value import typed_entry
+from scheduler.files.zone_renaming import former_ids, with_id_followed
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,8 +106,12 @@ def with_field(
     if not section.is_given:
         line = f"{entry.key} = {entry.value}"
         return with_section(edits, thing, section, (line,))
-    done = with_value(now, field.place, entry.value, key=entry.key)
-    return edits.with_text(file, done)
+    done = edits.with_text(
+        file, with_value(now, field.place, entry.value, key=entry.key)
+    )
+    if thing.kind.name == "zone" and field.place == (*thing.place, "id"):
+        return with_id_followed(done, thing.place, field.text)
+    return done
 
 
 def with_section(
@@ -223,6 +228,8 @@ def removed(edits: FolderEdits, thing: Thing) -> FolderEdits:
 def free_id(edits: FolderEdits, kind: Kind) -> str:
     """The next id of a list that nothing has: `Z10` behind `Z9`."""
     taken = {one.name.casefold() for one in things(edits.now) if one.kind == kind}
+    if kind.name == "zone":  # an old id would bring the records of another zone
+        taken |= former_ids(edits.now[kind.file])
     letters = [one.rstrip("0123456789") for one in sorted(taken)]
     usual = max(letters, key=letters.count).upper() if letters else ""
     letter = usual if len(usual) == 1 else _LETTER.get(kind.name, "")

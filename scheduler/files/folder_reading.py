@@ -32,6 +32,8 @@ class FolderReading:
         Fingerprint of each file read, by its place in the site folder.
     texts : mapping
         What stands in a file in place of what is on disk, for edits not saved yet.
+    former : mapping
+        Id of today of a zone, by each id it had before, in small letters.
     """
 
     folder: Path
@@ -39,6 +41,7 @@ class FolderReading:
     findings: list[Finding] = field(default_factory=list)
     digests: dict[str, str] = field(default_factory=dict)
     texts: Mapping[str, str] = field(default_factory=dict)
+    former: Mapping[str, str] = field(default_factory=dict)
 
     def has(self, name: str) -> bool:
         """Whether a file is there, on disk or as an edit."""

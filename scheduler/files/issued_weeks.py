@@ -3,6 +3,7 @@
 import json
 
 from scheduler.files.folder_reading import FolderReading
+from scheduler.files.former_ids import week_of_today
 from scheduler.files.issued_json import SEAL, issued_week_of, seal_of
 from scheduler.files.text_file import TextFile
 from scheduler.issued import IssuedWeek
@@ -30,7 +31,8 @@ def read_issued(reading: FolderReading) -> tuple[IssuedWeek, ...]:
         if file is None:
             continue
         try:
-            weeks.append(_week(reading, file, name.removesuffix(".json")))
+            week = _week(reading, file, name.removesuffix(".json"))
+            weeks.append(week_of_today(week, reading.former))
         except (
             ValueError,
             KeyError,

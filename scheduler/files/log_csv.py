@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from scheduler.errors import Finding
 from scheduler.files.folder_reading import FolderReading
+from scheduler.files.former_ids import facts_of_today, if_renamed
 from scheduler.files.log_kinds import NAME
 from scheduler.files.log_line import fact_of
 from scheduler.files.log_rows import LogRow, log_rows
@@ -46,7 +47,7 @@ def read_log(
         reading.findings += said
         if fact is not None:
             facts.append(fact)
-    log = Log(tuple(_with_meters_kept(facts)))
+    log = Log(tuple(_with_meters_kept(facts_of_today(facts, reading.former))))
     reading.findings += _unknown_names(log, "zone", zones)
     reading.findings += _unknown_names(log, "package", packages)
     reading.findings += _meter_findings(log)
@@ -162,7 +163,8 @@ def _named(name: str, noun: str, known: Sequence[str]) -> str:
     alike = [one for one in known if one.casefold() == name.casefold()]
     near = alike or difflib.get_close_matches(name, known, n=1)
     meant = f"did you mean {near[0]}? " if near else ""
-    return f"{meant}a {noun} that is gone may stay in the log; its lines are kept"
+    then = if_renamed(name) if noun == "zone" else ""
+    return f"{meant}a {noun} that is gone may stay in the log; its lines are kept{then}"
 
 
 def _names(one: Entry, noun: str) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from pydantic import create_model
 
 from scheduler.files.folder_reading import FolderReading, did_you_mean
+from scheduler.files.former_ids import read_former_ids
 from scheduler.files.toml_text import TomlText, broken_key
 from scheduler.site import (
     BlockedHours,
@@ -233,6 +234,7 @@ def read_zones(reading: FolderReading) -> Listed[Zone]:
     """
     zones = _listed(reading, "zones.toml", "zone", Zone)
     if zones.toml is not None:
+        read_former_ids(reading, zones.toml)
         _check_valves(reading, zones)
     return zones
 
@@ -305,6 +307,8 @@ def _is_known(  # a place, and what it is held against
     for key, one, there, file in named:
         what = f'names "{one}", which is not there'
         fix = did_you_mean(one, there, file)
+        if key == "zones" and one.casefold() in reading.former:
+            fix = f'write "{reading.former[one.casefold()]}", as it is called now'
         reading.say("stop", toml.place(("option", i, key)), what, fix)
     return not named
 

@@ -119,7 +119,7 @@ def _run_names(inside: OpenTest) -> Iterator[str]:
 def _zones(
     inside: OpenTest, typed: Sequence[str], ids: Sequence[str] | None, keys: Keys
 ) -> Iterator[str]:
-    known = {one.casefold(): one for one in ids or ()}
+    known = {**inside.reading.former, **{one.casefold(): one for one in ids or ()}}
     for name in typed:
         own = known.get(name.casefold())
         if own is None and ids is not None:

@@ -113,6 +113,27 @@ def test_a_zone_that_is_renamed_keeps_what_is_tried_with_its_before(
     assert undo(done).what_ifs == tried.what_ifs
 
 
+def test_a_zone_that_is_renamed_keeps_its_log_before_it_is_saved(site: Path) -> None:
+    log = "# format = 1\n2026-06-03,,watering,Z1,,ran 6 min,,\n"
+    (site / "log.csv").write_text(log, "utf-8")
+    session = open_session(site)
+    given = session.given
+    assert given is not None
+    thing = next(one for one in state.given_things(given) if one.name == "Z1")
+    own = state.given_sections(given, thing, "us")[0]
+    field = next(one for one in own.fields if one.field.name == "id")
+    after = state.typed(given, (thing, own, field), "north").edits
+    assert after is not None
+    done = apply_edit(session, given_edit(after, "Z1 id", before=given))
+    assert [of_log(one) for one in (done, undo(done))] == ["north", "Z1"]
+    assert undo(done).given == given
+
+
+def of_log(session: Session) -> str:
+    assert session.history is not None
+    return session.history.log.entries[0].zone
+
+
 def test_two_zones_that_change_places_are_not_renamed(made: Session) -> None:
     swap = {"Z1": "Z2", "Z2": "Z1"}
     given = made.given

@@ -1,5 +1,6 @@
 """Tests and runs of one zone: what they found, and the way to type another."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
@@ -71,7 +72,7 @@ class TestsScreen(Doors[None]):
             self.show(self.dashboard.session)
 
     def show(self, session: Session) -> None:
-        self._kept = draft_journal.kept_drafts(session.folder, self.zone_id)
+        self._kept = draft_journal.kept_drafts(session.folder, *self._ids(session))
         tests = draft_files.tests_of(session, self.zone_id)
         zone = session.site.zone(self.zone_id) if session.site is not None else None
         name = f"{self.zone_id}  {zone.name}" if zone is not None else self.zone_id
@@ -113,6 +114,12 @@ class TestsScreen(Doors[None]):
 
     def on_zone_table_row_selected(self) -> None:
         self.action_enter()  # a click on the picked row
+
+    def _ids(self, session: Session | None) -> tuple[str, ...]:
+        """Ids of the zone, of today and of before."""
+        site = session.site if session is not None else None
+        zone = site.zone(self.zone_id) if site is not None else None
+        return (self.zone_id, *(zone.formerly if zone is not None else ()))
 
     # --- what is picked ------------------------------------------------------
     def _picked_kept(self) -> Kept | None:
@@ -204,7 +211,7 @@ class TestsScreen(Doors[None]):
         """Start typing, unless the same run was left unsaved before."""
         folder = self.dashboard.folder
         journal = draft_journal.journal_of(folder, draft)
-        kept = draft_journal.kept_drafts(folder, draft.zone)
+        kept = draft_journal.kept_drafts(folder, *self._ids(self.dashboard.session))
         before = next((one for one in kept if one.path == journal.path), None)
         if any(one.is_elsewhere and one.is_same_run(draft) for one in kept):
             which = draft.file or "a new run" if draft.test else "a new test"
@@ -237,7 +244,8 @@ class TestsScreen(Doors[None]):
 
     def _taken(self, kept: Kept) -> tuple[Draft, Journal] | None:
         try:
-            return draft_journal.resumed(kept)
+            draft, journal = draft_journal.resumed(kept)
+            return replace(draft, zone=self.zone_id), journal
         except SaveError as problem:
             self.notify(str(problem), severity="warning", markup=False)
             self.on_screen_resume()
@@ -264,8 +272,6 @@ class TestsScreen(Doors[None]):
 
 def new_run_draft(draft: Draft, setup: Setup) -> Draft:
     """Draft of another run as the form has it, with nothing typed yet."""
-    from dataclasses import replace
-
     fresh = new_draft(draft.zone, setup, test=draft.test)
     return replace(fresh, digests=draft.digests)
 
