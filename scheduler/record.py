@@ -47,6 +47,8 @@ class CanRun:
         Per place: empty for a reading, else a key of `CODES`; same shape.
     label : tuple of tuple of str
         Per place: the name of the can, such as `A3`; same shape.
+    line : tuple of tuple of int
+        Per place: its line of the file; same shape, or empty where there are no lines.
     """
 
     name: str
@@ -60,6 +62,12 @@ class CanRun:
     pressure_kpa: float | None = None
     wind_m_per_s: float | None = None
     excluded: tuple[Exclusion, ...] = ()
+    line: tuple[tuple[int, ...], ...] = ()
+
+    def place(self, row: int, column: int) -> str:
+        """A can as findings name it: `tests/a/run1.csv:3: can B3`."""
+        line = f":{self.line[row][column]}" if self.line else ""
+        return f"{self.where}{line}: can {self.label[row][column]}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,7 +62,7 @@ def _impossible(test: CanTest, run: CanRun) -> Iterator[Finding]:
     for i, j in np.argwhere(ok & (run.reading < 0)):
         yield Finding(
             "stop",
-            f"{run.where}: can {run.label[i][j]}",
+            run.place(i, j),
             f"a reading of {run.reading[i, j]:g} is not possible",
             "read the can again, or mark it - and say why",
         )
@@ -71,7 +71,7 @@ def _impossible(test: CanTest, run: CanRun) -> Iterator[Finding]:
         for i, j in np.argwhere(ok & (run.reading > limit)):
             yield Finding(
                 "stop",
-                f"{run.where}: can {run.label[i][j]}",
+                run.place(i, j),
                 f"{run.reading[i, j]:g} is more than the can holds ({limit:g})",
                 "mark it o for overflow, or correct capacity_ml",
             )
@@ -184,7 +184,7 @@ def _lone_zeros(run: CanRun, ok: BoolArray) -> Iterator[Finding]:
         ):
             yield Finding(
                 "warning",
-                f"{run.where}: can {run.label[i][j]}",
+                run.place(i, j),
                 f"reads 0 among neighbours of {wet.mean():.0f}; it is kept",
                 "look for a blocked arc; leave it out only with a physical reason",
             )

@@ -138,6 +138,7 @@ def _can_run(
         start=run.start,
         pressure_kpa=run.pressure_kpa,
         wind_m_per_s=run.wind_m_per_s,
+        line=table.grid.line,
         excluded=excluded,
     )
 

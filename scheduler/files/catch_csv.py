@@ -5,7 +5,7 @@ with its place, never guessed.
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -32,11 +32,15 @@ _FIX = "write a number, or one of - k l o"
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Grid:
-    """Readings as the cans stood: arrays and tuples of one shape (rows, columns)."""
+    """Readings as the cans stood: arrays and tuples of one shape (rows, columns).
+
+    `line` is empty where the cans stand on no lines of a text.
+    """
 
     reading: FloatArray
     code: tuple[tuple[Code, ...], ...]
     label: tuple[tuple[str, ...], ...]
+    line: tuple[tuple[int, ...], ...] = ()
 
     def place(self, can: str) -> tuple[int, int] | None:
         """Row and column of a can by its name in any case, or None."""
@@ -129,7 +133,8 @@ def _read_grid(table: Table, where: str) -> tuple[Grid | None, tuple[Finding, ..
     if findings:
         return None, tuple(findings)
     label = tuple(tuple(can_name(r, c) for c in frame.column) for r in frame.row)
-    return Grid(frozen(reading), tuple(map(tuple, code)), label), ()
+    line = tuple((row.line,) * n_columns for row in frame.body)
+    return Grid(frozen(reading), tuple(map(tuple, code)), label, line), ()
 
 
 def _trimmed(table: Table) -> Table:
@@ -304,7 +309,12 @@ def _read_list(table: Table, where: str) -> tuple[Grid | None, tuple[Finding, ..
         findings.append(Finding("stop", where, "holds no readings", "enter them"))
     if findings:
         return None, tuple(findings)
-    return laid_out([(name, found) for _, name, found in cans.values()]), ()
+    grid = laid_out([(name, found) for _, name, found in cans.values()])
+    line = tuple(
+        tuple(cans[name.casefold()][0] if name else 0 for name in row)
+        for row in grid.label
+    )
+    return replace(grid, line=line), ()
 
 
 def laid_out(cans: list[tuple[str, float | Code]]) -> Grid:

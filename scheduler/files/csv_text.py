@@ -4,6 +4,9 @@ import csv
 import re
 from dataclasses import dataclass
 
+from scheduler.errors import Finding
+
+MOST_SHOWN = 60  # characters of a line that a finding quotes
 PLAIN = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)$")
 _COMMA = re.compile(r"[+-]?\d*,\d+$")
 # 1,250 is one thousand two hundred and fifty to some, one and a quarter to others;
@@ -72,6 +75,34 @@ def table_of(text: str) -> Table:
         rows = [Row(i, [one.strip() for one in line.split(delimiter)])
                 for i, line in lines]  # fmt: skip
     return Table(tuple(rows), delimiter)
+
+
+def no_header(where: str, table: Table, wanted: str, example: str) -> Finding:
+    r"""Finding for a table whose columns nothing names.
+
+    Parameters
+    ----------
+    where : str
+        The file.
+    table : Table
+        What it holds.
+    wanted : str
+        What the header should do.
+    example : str
+        One that does.
+
+    Examples
+    --------
+    >>> no_header("a.csv", table_of("when,mph\n"), "with a date", "date,mph").what
+    "has no header with a date: its first line is 'when,mph'"
+    """
+    what, fix = f"has no header {wanted}", f"begin with a line such as {example}"
+    if not table.rows:
+        return Finding("stop", where, f"{what}, and no rows", fix)
+    typed = table.delimiter.join(table.rows[0].cells)
+    typed = typed if len(typed) <= MOST_SHOWN else f"{typed[: MOST_SHOWN - 3]}..."
+    what = f"{what}: its first line is {typed!r}"
+    return Finding("stop", f"{where}:{table.rows[0].line}", what, fix)
 
 
 def _delimiter(lines: list[str]) -> str:

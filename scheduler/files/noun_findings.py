@@ -5,11 +5,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from scheduler.errors import Finding
+from scheduler.errors import Finding, QuantityError
 from scheduler.files.noun_examples import number_example, typed_example
 from scheduler.files.noun_fields import WANTED, NounField, fields_of, wants
 from scheduler.files.toml_scan import Path
 from scheduler.files.toml_text import TomlText
+from scheduler.files.typed_value import typed_entry
 from scheduler.site import Noun
 from scheduler.units import UNITS, alternatives, converted
 
@@ -121,6 +122,9 @@ def _rule(message: str, where: Path, toml: TomlText) -> Finding:
         return Finding("stop", place, "keys of this table do not go together", message)
     if message.startswith("give "):
         return Finding("stop", place, "this table is not complete", message)
+    what, _, fix = message.partition("; ")
+    if fix.startswith(("use one of ", "did you mean ")):  # a name that no table has
+        return Finding("stop", place, what, fix)
     fix = "correct or delete one of these keys"
     return Finding("stop", place, message, fix)
 
@@ -205,8 +209,20 @@ def _text_for_number(one: Typed, value: str) -> tuple[str, str]:
     try:
         float(plain_number)
     except ValueError:
-        return f"{what} where a number is wanted", f"write {one.key} = {example}"
+        fix = _number_meant(one, value) or f"write {one.key} = {example}"
+        return f"{what} where a number is wanted", fix
     return f"{what}", f"write it without quotes: {one.key} = {plain_number}"
+
+
+def _number_meant(one: Typed, value: str) -> str:
+    """The line to write for a number in quotes with a unit or a % behind it."""
+    if one.field.is_list:
+        return ""
+    try:
+        entry = typed_entry(one.field, one.key, value)
+    except QuantityError:
+        return ""
+    return f"write {entry.key} = {entry.value}"
 
 
 def _list(words: tuple[str, ...]) -> str:

@@ -218,8 +218,14 @@ def _meant(text: str, one: NounField) -> Any:
 def _report(
     model: type[Noun], error: ValidationError, path: Path, reading: _Reading
 ) -> None:
-    for one in error.errors():
+    errors = error.errors()
+    for one in errors:
         loc = tuple(one["loc"])
+        if "too_short" in one["type"] and any(
+            len(other["loc"]) > len(loc) and other["loc"][: len(loc)] == loc
+            for other in errors
+        ):
+            continue  # only without the items that are wrong themselves
         known = any(loc[: i + 1] in reading.reported for i in range(len(loc)))
         # with keys missing or misread, rules between keys would mislead
         is_rule = one["type"] == "value_error" or one["type"] == "missing"

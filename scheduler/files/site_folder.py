@@ -53,6 +53,8 @@ class SiteFolder:
         One sprinkler's radial profile, by the id of the package that names one.
     week_files : tuple of str
         Names in weeks/, also of files that cannot be read.
+    zone_ids : tuple of str or None
+        Ids in zones.toml, of zones that cannot be read too; None when one may be lost.
     """
 
     folder: Path
@@ -62,6 +64,7 @@ class SiteFolder:
     digests: dict[str, str]
     profiles: dict[str, PackageProfile] = field(default_factory=dict)
     week_files: tuple[str, ...] = ()
+    zone_ids: tuple[str, ...] | None = ()
 
 
 def read_site_folder(
@@ -114,6 +117,7 @@ def read_site_folder(
         digests=reading.digests,
         profiles=profiles,
         week_files=names,
+        zone_ids=zones.ids,
     )
 
 

@@ -9,6 +9,7 @@ from pydantic import create_model
 
 from scheduler.files.folder_reading import FolderReading, did_you_mean
 from scheduler.files.former_ids import read_former_ids
+from scheduler.files.site_hours import check_hours
 from scheduler.files.toml_text import TomlText, broken_key
 from scheduler.site import (
     BlockedHours,
@@ -174,6 +175,10 @@ def read_site_toml(reading: FolderReading) -> SiteToml:
         fix = 'write one such as "America/New_York" or "Europe/Berlin"'
         reading.say("stop", toml.place(keys), what, fix)
         head = None
+    windows = reading.nouns(Window, toml, "window")
+    blocked = reading.nouns(BlockedHours, toml, "blocked")
+    check_hours(reading, toml, "window", windows)
+    check_hours(reading, toml, "blocked", blocked)
     given = {
         name: reading.noun(model, toml, (name,))
         for name, model in _TABLES.items()
@@ -184,8 +189,8 @@ def read_site_toml(reading: FolderReading) -> SiteToml:
         tables={name: one for name, one in given.items() if one is not None},
         stations=reading.nouns(Station, toml, "station"),
         wind_logs=reading.nouns(WindFile, toml, "wind_log"),
-        windows=tuple(reading.nouns(Window, toml, "window").values()),
-        blocked=tuple(reading.nouns(BlockedHours, toml, "blocked").values()),
+        windows=tuple(windows.values()),
+        blocked=tuple(blocked.values()),
         toml=toml,
         controllers=_controllers(reading, toml),
     )
@@ -336,7 +341,9 @@ def _listed(reading: FolderReading, file: str, name: str, model: type[N]) -> Lis
     for key in strange:
         if broken_key(key) is None:
             fix = f"write [[{name}]], or delete it"
-            reading.say("stop", toml.place((key,)), f"is not known in {file}", fix)
+            value = toml.typed((key,))
+            shown = f"{key} = {value} is" if value else "is"
+            reading.say("stop", toml.place((key,)), f"{shown} not known in {file}", fix)
     if not toml.data.get(name) and not strange:
         reading.say("stop", file, f"holds no {name}", f"write [[{name}]] and its keys")
     typed = _typed_ids(toml, name)

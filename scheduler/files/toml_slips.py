@@ -2,10 +2,12 @@
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 
 _PAIR = re.compile(r"""^\s*(?P<key>[\w-]+|"[^"]*")\s*=\s*(?P<value>.*?)\s*$""")
 _COMMENT = re.compile(r"\s+#.*$")
 _PERCENT = re.compile(r"(\d+(?:\.\d+)?)\s*%$")
+_TOKEN = re.compile(r""""[^"]*"|'[^']*'|[^\s,\[\]"']+|,""")
 _YES = {"yes", "on", "true"}
 _NO = {"no", "off", "false"}
 
@@ -140,9 +142,9 @@ def _header_slip(line: str, reason: str) -> Slip:
 def _pair_slip(key: str, value: str, reason: str) -> Slip:
     if "overwrite" in reason or "Duplicate" in reason:
         return Slip(key, "stands twice in this table", "keep one of the two lines")
-    quote = _quote_slip(key, value)
-    if quote is not None:
-        return quote
+    known = _quote_slip(key, value) or _list_slip(key, value)
+    if known is not None:
+        return known
     value = _COMMENT.sub("", value) if not value.startswith("#") else ""
     if value.casefold() in _YES | _NO:
         meant = "true" if value.casefold() in _YES else "false"
@@ -161,11 +163,33 @@ def _pair_slip(key: str, value: str, reason: str) -> Slip:
             named = parts | {"v": value, "k": key}
             return Slip(key, what.format(**named), fix.format(**named))
     what = f"is {value[:40]}, which cannot be read"
-    return Slip(key, what, f"write one value behind {key} =")
+    return Slip(key, what, f"write one value behind {key} =, a text in quotes")
+
+
+def _list_slip(key: str, value: str) -> Slip | None:
+    if not value.startswith("["):
+        return None
+    value = _COMMENT.sub("", value)
+    two = _without_comma(value)
+    if two is not None:
+        what = f"is {value[:40]}: a comma is missing between {two[0]} and {two[1]}"
+        return Slip(key, what, f"write {two[0]}, {two[1]}")
+    what = f"is {value[:40]}, which cannot be read"
+    return Slip(key, what, "write the items with commas between them, texts in quotes")
+
+
+def _without_comma(value: str) -> tuple[str, str] | None:
+    """Two items of a list with nothing but blanks between them."""
+    pairs = pairwise(_TOKEN.findall(value))
+    return next((two for two in pairs if "," not in two), None)
 
 
 def _quote_slip(key: str, value: str) -> Slip | None:
     quote = value[:1]
+    ending = _COMMENT.sub("", value)[-1:]
+    if ending in ("'", '"') and value.count(ending) == 1:
+        what = f"is {value}: the quote is closed but not opened"
+        return Slip(key, what, f"put {ending} before the text")
     if quote not in ("'", '"'):
         return None
     body = value[1:].replace(f"\\{quote}", "")

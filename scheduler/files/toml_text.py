@@ -114,7 +114,10 @@ def _slip_finding(where: str, lines: list[str], reason: str) -> tuple[Finding, i
     if opened is None:
         slip = slip_on(lines[at], reason)
     elif "Unclosed" in reason or key_of(lines[at]) or _HEADER.match(lines[at]):
-        slip = Slip(key_of(lines[opened]), "opens a list that is not closed", "add ]")
+        typed = lines[opened].partition("=")[2].strip()
+        typed = typed if len(typed) <= 40 else f"{typed[:37]}..."
+        what = f"is {typed}: it opens a list that is not closed"
+        slip = Slip(key_of(lines[opened]), what, "add ]")
         at = opened
     else:
         what = f"has an item that cannot be read on line {at + 1}"

@@ -9,7 +9,7 @@ import numpy as np
 
 from scheduler.arrays import FloatArray, frozen
 from scheduler.errors import Finding
-from scheduler.files.csv_text import Row, Table, table_of
+from scheduler.files.csv_text import Row, Table, no_header, table_of
 from scheduler.files.text_file import TextFile
 from scheduler.files.weather_cells import column_values
 from scheduler.files.weather_columns import (
@@ -21,6 +21,9 @@ from scheduler.files.weather_dates import DateOrder, day_of, order_finding
 from scheduler.files.weather_reference import REFERENCES, reported_et
 from scheduler.record import DailySeries, RainSeries
 from scheduler.site import Place, Station
+
+# headers to begin with, as a remedy names them
+_DAYS, _RAIN = "date,tmax (°C),tmin (°C),rain (mm)", "date,rain (mm)"
 
 _HEADER_LINES = 25
 
@@ -62,7 +65,7 @@ def read_station(
     findings : tuple of Finding
         What could not be read and what was left out.
     """
-    read, findings = _table(file, station.date_order)
+    read, findings = _table(file, station.date_order, _DAYS)
     if read is None:
         if not findings:
             what = "holds no day: the station is left out"
@@ -108,7 +111,7 @@ def read_rain(file: TextFile) -> tuple[RainSeries | None, tuple[Finding, ...]]:
     findings : tuple of Finding
         What could not be read.
     """
-    read, findings = _table(file, "year-month-day")
+    read, findings = _table(file, "year-month-day", _RAIN)
     if read is None:
         return None, findings
     rain = read.values.get("rain_mm")
@@ -134,14 +137,12 @@ def read_rain(file: TextFile) -> tuple[RainSeries | None, tuple[Finding, ...]]:
 
 
 def _table(
-    file: TextFile, order: DateOrder
+    file: TextFile, order: DateOrder, example: str
 ) -> tuple[_Read | None, tuple[Finding, ...]]:
     table = table_of(file.text)
     at, date_index = _header(table)
     if at is None:
-        what = "has no header with a date column"
-        fix = "begin with a line such as date,tmax (°C),tmin (°C),rain (mm)"
-        return None, (Finding("stop", file.where, what, fix),)
+        return None, (no_header(file.where, table, "with a date column", example),)
     head = table.rows[at]
     place = f"{file.where}:{head.line}"
     findings: list[Finding] = []

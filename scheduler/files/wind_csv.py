@@ -15,7 +15,7 @@ from scheduler.field.wind import (
     interval_starts,
     read_clock,
 )
-from scheduler.files.csv_text import PLAIN, Row, Table, table_of
+from scheduler.files.csv_text import PLAIN, Row, Table, no_header, table_of
 from scheduler.files.text_file import TextFile
 from scheduler.files.weather_cells import column_values
 from scheduler.files.weather_columns import Column
@@ -148,9 +148,9 @@ def _table(
     table = table_of(file.text)
     at, stamped = _header(table)
     if at is None or stamped is None:
-        what = "has no header that names date and time and a wind column"
-        fix = "begin with a line such as date,time,wind speed (m/s)"
-        return None, (Finding("stop", file.where, what, fix),)
+        wanted = "that names date and time and a wind column"
+        example = "date,time,wind speed (m/s)"
+        return None, (no_header(file.where, table, wanted, example),)
     head = table.rows[at]
     place = f"{file.where}:{head.line}"
     headers = ["" if i in stamped.taken else cell for i, cell in enumerate(head.cells)]

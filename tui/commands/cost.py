@@ -55,7 +55,7 @@ def cost(
 
     found = edge.read_site(site)
     own = edge.site_of(found)
-    edge.known_zone(own, zone)
+    edge.known_zone(found, zone)
     day, asked = edge.today_of(own, today), (zone,) if zone else ()
     answer = site_cost(
         own,

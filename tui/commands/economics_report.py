@@ -39,7 +39,7 @@ def make(
 
     site = edge.site_of(found)
     for zone in own["zones"]:
-        edge.known_zone(site, zone)
+        edge.known_zone(found, zone)
     price = own["price"]
     cost = site_cost(
         site,

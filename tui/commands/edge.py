@@ -222,7 +222,42 @@ def open_here(
     open_dashboard(chosen, units, face=face, in_words=in_words)
 
 
-def known_zone(site: Site, zone: str | None) -> None:
-    if zone is not None and site.zone(zone) is None:
-        known = ", ".join(one.id for one in site.zones) or "none yet"
-        raise QuantityError(f"there is no zone {zone!r}", f"the zones are {known}")
+def known_zone(found: SiteFolder, zone: str | None) -> None:
+    """Refuse a zone that is not there, or that stands in its file and cannot be read.
+
+    Raises
+    ------
+    SiteFolderError
+        If it cannot be read; what is wrong is said first.
+    QuantityError
+        If there is none of that id.
+    """
+    zones = site_of(found).zones
+    wanted = zone.casefold() if zone is not None else ""
+    if zone is None or any(one.id.casefold() == wanted for one in zones):
+        return
+    for one in zones:
+        if wanted in (name.casefold() for name in one.formerly):
+            what = f"there is no zone {zone!r} any more"
+            raise QuantityError(what, f"it is called {one.id} now")
+    refuse_unread(found, zone)
+    known = ", ".join(one.id for one in zones) or "none yet"
+    raise QuantityError(f"there is no zone {zone!r}", f"the zones are {known}")
+
+
+def refuse_unread(found: SiteFolder, zone: str) -> None:
+    """Refuse a zone that zones.toml may hold and that cannot be read."""
+    from scheduler.reports.text import findings_text
+
+    is_there = found.zone_ids is None or zone.casefold() in (
+        one.casefold() for one in found.zone_ids
+    )
+    stops = [
+        one
+        for one in found.findings
+        if one.level == "stop" and one.where.startswith("zones.toml")
+    ]
+    if is_there and stops:
+        say(findings_text(stops))
+        what = f"zone {zone!r} cannot be read"
+        raise SiteFolderError(what, "correct what is said above", "zones.toml")

@@ -37,7 +37,7 @@ def make(
 
     site = edge.site_of(found)
     for zone in own["zones"]:
-        edge.known_zone(site, zone)
+        edge.known_zone(found, zone)
     told, said = gathered(site, found.history, today, units, zone_ids=own["zones"])
     if not told:
         raise QuantityError(

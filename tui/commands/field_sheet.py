@@ -71,7 +71,7 @@ def make(
 
     site = edge.site_of(found)
     for zone in own["zones"]:
-        edge.known_zone(site, zone)
+        edge.known_zone(found, zone)
     if not site.zones:
         raise QuantityError(
             "the site has no zone to print a sheet for", "add a [[zone]] to zones.toml"

@@ -25,7 +25,7 @@ def history(site: Path, zone: str | None, as_json: bool) -> None:
     found = edge.read_site(site)
     ids = {one.zone for week in found.history.issued for one in week.zones}
     if zone not in ids:  # one that is gone has a history still
-        edge.known_zone(edge.site_of(found), zone)
+        edge.known_zone(found, zone)
     about = [
         one for one in found.findings if one.where.startswith(("weeks/", "log.csv"))
     ]

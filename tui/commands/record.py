@@ -238,9 +238,11 @@ def _refuse_unknown_names(found: SiteFolder, lines: Sequence[TypedLine]) -> None
 
     if found.site is None:
         return
+    there = {one.casefold() for one in found.zone_ids or ()}
     for line in lines:
         for zone in zones_in(line.zone):
-            edge.known_zone(found.site, zone)
+            if zone.casefold() not in there:  # a slip in the zone's file stops no line
+                edge.known_zone(found, zone)
         packages = [one.id for one in found.site.packages]
         is_package = KINDS[line.what].item == "package" and line.item
         if is_package and line.item not in packages:

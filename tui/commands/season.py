@@ -58,7 +58,7 @@ def season(
 
     found = edge.read_site(site)
     own = edge.site_of(found)
-    edge.known_zone(own, zone)
+    edge.known_zone(found, zone)
     on = edge.today_of(own, today)
     only = (zone,) if zone else ()
     seasons = [

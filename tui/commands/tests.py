@@ -251,7 +251,7 @@ def evaluate(site: Path, zone: str | None, units: str | None, as_json: bool) -> 
     from scheduler.reports.text import evaluation_text, findings_text
 
     found = edge.read_site(site)
-    edge.known_zone(edge.site_of(found), zone)
+    edge.known_zone(found, zone)
     tests = evaluated_site(edge.site_of(found), found.history, zone_id=zone)
     if as_json:
         edge.show_json(evaluation_json(tests, found.findings))

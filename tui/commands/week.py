@@ -190,7 +190,7 @@ def explain(
     if year is not None and not of_season:
         raise click.UsageError("--year needs --season")
     found = edge.read_site(site)
-    edge.known_zone(edge.site_of(found), zone)
+    edge.known_zone(found, zone)
     on = edge.today_of(edge.site_of(found), today)
     if of_season:
         told = _of_season(found, zone, on, year)

@@ -346,7 +346,8 @@ def test_zones_toml_without_zones_is_refused(site: Path) -> None:
 def test_a_stray_key_in_zones_toml_is_named(change: Change) -> None:
     found = read_site_folder(change("zones.toml", "format = 1", "format = 1\nx = 2"))
     assert said(found) == [
-        "zones.toml:2: x: is not known in zones.toml; write [[zone]], or delete it"
+        "zones.toml:2: x: x = 2 is not known in zones.toml; write [[zone]], "
+        "or delete it"
     ]
 
 

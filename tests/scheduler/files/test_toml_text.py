@@ -47,10 +47,17 @@ def said(text: str) -> list[str]:
         ("area m2 = 5", "write key = value"),
         ("just words", "write key = value, or put # before a remark"),
         ("a = 1 b = 2", "write one value behind a ="),
+        ('days = ["mon" "tue"]', 'between "mon" and "tue"; write "mon", "tue"'),
+        ("kc = [0.3, 0.4 0.5]  # x", "between 0.4 and 0.5; write 0.4, 0.5"),
+        ('days = ["row 1 2", tue]', "write the items with commas between them"),
+        ('name = Yard"', 'is Yard": the quote is closed but not opened; put " before'),
         ("area_m2 = 5\narea_m2 = 6", "first on line 1; keep one of the two lines"),
         ("[place\nx = 1", "write [place], or [[place]] for one of several"),
         ("[place]\nx = 1\n[place]\ny = 2", "stands twice; join the two"),
-        ('days = ["mon", "tue"\narea_m2 = 5', "opens a list that is not closed; add ]"),
+        (
+            'days = ["mon", "tue"\narea_m2 = 5',
+            'is ["mon", "tue": it opens a list that is not closed; add ]',
+        ),
     ],
 )
 def test_a_slip_is_explained_with_what_to_write(line: str, remedy: str) -> None:
