@@ -31,9 +31,13 @@ MOST_LINES = 14
 
 def given_things(given: "FolderEdits") -> "tuple[Thing, ...]":
     """Everything that the TOML files of the folder hold, as edited."""
+    from scheduler.files.broken_lines import broken_lines
     from scheduler.files.site_things import things
 
-    return things({name: text for name, text in given.now.items() if text})
+    return (
+        *broken_lines(given.now),
+        *things({n: t for n, t in given.now.items() if t}),
+    )
 
 
 def kind_named(name: str) -> "Kind | None":
@@ -44,10 +48,11 @@ def kind_named(name: str) -> "Kind | None":
 
 
 def unread_files(given: "FolderEdits") -> tuple[str, ...]:
-    """Files that cannot be edited here, for they do not read as TOML."""
+    """Files that do not read as TOML, or not as text at all."""
     from scheduler.files.site_things import FILES
+    from scheduler.files.toml_scan import is_toml
 
-    return tuple(one for one in FILES if one not in given.now)
+    return tuple(one for one in FILES if not is_toml(given.now.get(one, "=")))
 
 
 def thing_key(thing: "Thing") -> str:
@@ -59,9 +64,13 @@ def given_sections(
     given: "FolderEdits", thing: "Thing", units: System
 ) -> "tuple[Section, ...]":
     """Tables and fields of a thing, as edited; new keys in the unit system."""
+    from scheduler.files.broken_lines import NAME, line_section
     from scheduler.files.site_things import sections
 
-    return sections(given.now[thing.kind.file], thing, units)
+    text = given.now[thing.kind.file]
+    if thing.kind.name == NAME:
+        return (line_section(text, thing),)
+    return sections(text, thing, units)
 
 
 def own_units(session: Session) -> System:
@@ -74,9 +83,15 @@ def disk_fields(
     given: "FolderEdits", thing: "Thing"
 ) -> "dict[tuple[str, str], Field] | None":
     """Fields of a thing as they are on disk, by table and name; None for a new one."""
+    from scheduler.files.broken_lines import NAME, line_section
     from scheduler.files.site_things import sections, things
+    from scheduler.files.toml_scan import is_toml
 
     text = given.disk[thing.kind.file].text
+    if thing.kind.name == NAME:
+        return {("", NAME): line_section(text, thing).fields[0]}
+    if not is_toml(text):  # as it is now: what is changed is named by its line
+        text = given.now[thing.kind.file]
     there = things({thing.kind.file: text}) if text else ()
     alike = [one for one in there if one.kind == thing.kind and one.is_given]
     same = [one for one in alike if one.name == thing.name] or [
@@ -112,8 +127,11 @@ def typed(
     given: "FolderEdits", at: "tuple[Thing, Section, Field]", text: str
 ) -> "Typed":
     """What is typed into a field, checked against all TOML files of the folder."""
+    from scheduler.files.broken_lines import NAME, typed_line
     from scheduler.files.field_edits import typed_into
 
+    if at[0].kind.name == NAME:
+        return typed_line(given, at[0], text)
     return typed_into(given, *at, text)
 
 
@@ -155,6 +173,8 @@ def without(
     """
     from scheduler.files.field_edits import removed, without_section
 
+    if thing.kind.name == "line":
+        raise SaveError(f"{thing.name} is to be corrected", "enter types into it")
     if section is not None and section.words:
         return without_section(given, thing, section)
     alike = [one for one in given_things(given) if one.kind == thing.kind]

@@ -13,7 +13,7 @@ from scheduler.files.toml_edit import (
     without_table,
 )
 from scheduler.files.toml_says import quoted
-from scheduler.files.toml_scan import known_spots
+from scheduler.files.toml_scan import is_toml, known_spots
 from scheduler.files.typed_value import typed_entry
 from scheduler.files.zone_renaming import former_ids, with_id_followed
 
@@ -180,7 +180,7 @@ def added(edits: FolderEdits, kind: Kind, units: str = "us") -> FolderEdits:
     SaveError
         If it is there already and there can be only one.
     """
-    if kind.file not in edits.now:
+    if kind.file not in edits.now or not is_toml(edits.now[kind.file]):
         fix = "correct it by hand first: lowquarter inspect names the line"
         raise SaveError("cannot be read as TOML", fix, kind.file)
     text = edits.now[kind.file]

@@ -7,7 +7,6 @@ somebody else changed meanwhile.
 
 import difflib
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
@@ -26,8 +25,9 @@ from scheduler.files.site_tables import (
     read_zones,
 )
 from scheduler.files.site_things import FILES
-from scheduler.files.text_changes import Change, changes, reapplied
+from scheduler.files.text_changes import Change, changes, line_changes, reapplied
 from scheduler.files.text_file import digest_of
+from scheduler.files.toml_scan import is_toml
 
 _MARK = b"\xef\xbb\xbf"
 _LINE = re.compile(r"^([^:]+):\d+")
@@ -92,8 +92,9 @@ class FolderEdits:
         return replace(self, now={**own, **texts})
 
     def changes(self, file: str) -> tuple[Change, ...]:
-        """What is changed in one file."""
-        return changes(self.disk[file].text, self.now[file])
+        """What is changed in one file; line by line where it was or is no TOML."""
+        was, now = self.disk[file].text, self.now[file]
+        return (changes if is_toml(was) and is_toml(now) else line_changes)(was, now)
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,11 +136,12 @@ def read_texts(folder: Path) -> FolderEdits:
     Returns
     -------
     FolderEdits
-        Files that read as TOML in UTF-8; others cannot be edited. A packages.toml or
-        options.toml that is not there counts as an empty one.
+        Files in UTF-8; others cannot be edited. A packages.toml or options.toml that is
+        not there counts as an empty one. Of a file that does not read as TOML lines can
+        be edited only: see `broken_lines`.
     """
     disk = {name: _on_disk(folder / name) for name in FILES}
-    read = {name: one for name, one in disk.items() if one and _is_toml(one.text)}
+    read = {name: one for name, one in disk.items() if one}
     return FolderEdits(folder, read, {name: one.text for name, one in read.items()})
 
 
@@ -187,7 +189,7 @@ def conflicts(edits: FolderEdits) -> tuple[Conflict, ...]:
 def taken_theirs(edits: FolderEdits, file: str) -> FolderEdits:
     """The edits without those of one file, which is as it is on disk now."""
     there = _on_disk(edits.folder / file)
-    if there is None or not _is_toml(there.text):
+    if there is None or not is_toml(there.text):
         fix = "correct it by hand first: lowquarter inspect names the line"
         raise SaveError("cannot be read as TOML", fix, file)
     disk = {**edits.disk, file: there}
@@ -220,6 +222,9 @@ def kept_on_top(
     """
     mine = edits.changes(file)
     theirs = taken_theirs(edits, file)
+    if not is_toml(edits.disk[file].text):
+        why = "the file was corrected by somebody else"
+        return theirs, tuple((one, why) for one in mine)
     text, lost = reapplied(theirs.now[file], mine)
     return theirs.with_text(file, text), lost
 
@@ -260,14 +265,6 @@ def saved_edits(edits: FolderEdits) -> FolderEdits:
         saved = OnDisk(edits.now[file], digest, data)
         edits = replace(edits, disk={**edits.disk, file: saved})
     return edits
-
-
-def _is_toml(text: str) -> bool:
-    try:
-        tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError):
-        return False
-    return True
 
 
 # --- disk --------------------------------------------------------------------

@@ -7,7 +7,7 @@ from typing import Any
 from scheduler.errors import SaveError
 from scheduler.files.noun_fields import NounField, field_for, fields_of
 from scheduler.files.site_tables import Head
-from scheduler.files.toml_scan import Path, Spot, known_spots, pairs_of
+from scheduler.files.toml_scan import Path, Spot, is_toml, known_spots, pairs_of
 from scheduler.files.typed_value import plain_text, unit_of
 from scheduler.logged import Station, WindFile
 from scheduler.site import (
@@ -178,7 +178,7 @@ def things(texts: Mapping[str, str]) -> tuple[Thing, ...]:
     Parameters
     ----------
     texts : mapping
-        Valid TOML by file; a file that cannot be read is left out.
+        By file; one that cannot be read as TOML is left out.
 
     Returns
     -------
@@ -187,7 +187,7 @@ def things(texts: Mapping[str, str]) -> tuple[Thing, ...]:
         not given, one that says so; lists not given are left out.
     """
     found: list[Thing] = []
-    laid = {file: known_spots(text) for file, text in texts.items()}
+    laid = {name: known_spots(text) for name, text in texts.items() if is_toml(text)}
     for kind in KINDS:
         if kind.file in laid or kind.file == "options.toml":
             found += _of_kind(kind, laid.get(kind.file, {}))

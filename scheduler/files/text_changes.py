@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from scheduler.errors import SaveError
 from scheduler.files.toml_edit import (
@@ -77,6 +78,32 @@ def changes(before: str, after: str) -> tuple[Change, ...]:
     come = [_table(new, one, is_now=True) for one in _outermost(new, old)]
     values = sorted(_values(old, new), key=lambda one: "id" in (one.key, one.key_was))
     return (*gone, *come, *values)  # an id last: the others go by the old one
+
+
+def line_changes(before: str, after: str) -> tuple[Change, ...]:
+    r"""Lines that differ between two texts, one of which is no TOML.
+
+    Parameters
+    ----------
+    before, after : str
+        Texts of as many lines.
+
+    Returns
+    -------
+    tuple of Change
+        The key of each says its line.
+
+    Examples
+    --------
+    >>> line_changes('a = "x\n', 'a = "x"\n')[0].key
+    'line 1'
+    """
+    pairs = zip_longest(before.split("\n"), after.split("\n"), fillvalue="")
+    return tuple(
+        Change((), f"line {i}", was, f"line {i}", now)
+        for i, (was, now) in enumerate(pairs, 1)
+        if was != now
+    )
 
 
 def reapplied(

@@ -5,6 +5,7 @@ runs on text which that reader has accepted, so it need not check anything.
 """
 
 import re
+import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -53,6 +54,16 @@ def spots(text: str) -> dict[Path, Spot]:
     Spot(line=3, typed='-4')
     """
     return _Scan(text).run()
+
+
+@lru_cache(maxsize=16)
+def is_toml(text: str) -> bool:
+    """Whether a text can be read as TOML."""
+    try:
+        tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError):
+        return False
+    return True
 
 
 @lru_cache(maxsize=16)

@@ -12,7 +12,7 @@ from typing import Any
 from scheduler.files.folder_edits import FolderEdits
 from scheduler.files.toml_edit import with_value, without_key
 from scheduler.files.toml_says import checked, inside, quoted
-from scheduler.files.toml_scan import Path, known_spots
+from scheduler.files.toml_scan import Path, is_toml, known_spots
 
 KEY = "formerly"
 # lists of ids of zones: file, list of tables, key
@@ -53,6 +53,8 @@ def with_id_followed(edits: FolderEdits, place: Path, was: str) -> FolderEdits:
         return edits
     for file, table, key in MENTIONS:
         text = edits.now.get(file, "")
+        if not is_toml(text):
+            continue  # its lines are corrected first
         for item in _items(text, table, key, was):
             text = _with_item(text, item, now)
         if text:
@@ -99,13 +101,10 @@ def _with_former(edits: FolderEdits, place: Path, was: str, now: str) -> str:
     """zones.toml with the old id noted, if anything on disk can go by it."""
     text, disk = edits.now["zones.toml"], edits.disk["zones.toml"].text
     there = _former(_zones(text)[int(place[1])])
-    known = former_ids(disk) | {
-        str(one.get("id", "")).casefold() for one in _zones(disk)
-    }
     kept = [
         one
         for one in dict.fromkeys((*there, was))
-        if one.casefold() in known and one != now
+        if one != now and _may_be_named(one, disk)
     ]
     at = (*place, KEY)
     if kept == there:
@@ -113,6 +112,14 @@ def _with_former(edits: FolderEdits, place: Path, was: str, now: str) -> str:
     if not kept:
         return without_key(text, at)
     return with_value(text, at, f"[{', '.join(map(quoted, kept))}]")
+
+
+def _may_be_named(zone_id: str, disk: str) -> bool:
+    """Whether records can go by an id: it is or was one of the file on disk."""
+    if not is_toml(disk):
+        return True
+    ids = (str(one.get("id", "")).casefold() for one in _zones(disk))
+    return zone_id.casefold() in {*former_ids(disk), *ids}
 
 
 def _zones(text: str) -> list[dict[str, Any]]:

@@ -92,6 +92,35 @@ async def test_a_folder_that_is_no_site_can_be_looked_at_and_mended(
         assert session_of(pilot).site is not None
 
 
+@pytest.mark.parametrize("size", [NARROW, WIDE])
+async def test_a_broken_line_is_mended_in_its_place_and_saved(
+    site: Path, size: tuple[int, int], screen_text: Text
+) -> None:
+    broken = ZONES.replace('name = "Old beds"', 'name = "Old beds')
+    (site / "zones.toml").write_text(broken, "utf-8")
+    async with given_page(site, size) as pilot:
+        screen = pilot.app.screen
+        assert isinstance(screen, GivenScreen)
+        screen.left.pick("line/zones.toml/16")
+        await pressed(pilot, "right")
+        seen = " ".join(screen_text(pilot.app).split())
+        assert "broken lines" in seen
+        assert 'put " behind the text' in seen
+        await pressed(pilot, "enter", "enter")  # as it is, it is refused
+        assert screen.right.is_typing
+        await pressed(pilot, '"', "enter")
+        assert "broken lines" not in screen_text(pilot.app)
+        made = session_of(pilot).site
+        assert made is not None
+        assert [one.id for one in made.zones] == ["Z1", "Z2"]
+        await pressed(pilot, "ctrl+z")
+        assert "not readable: zones.toml" in screen_text(pilot.app)
+        await pressed(pilot, "ctrl+y", "ctrl+s")
+        assert "zones.toml line 16" in " ".join(screen_text(pilot.app).split())
+        await pressed(pilot, "s")
+        assert zones(site) == ZONES
+
+
 # --- typing ------------------------------------------------------------------
 
 

@@ -179,13 +179,16 @@ class GivenScreen(Page):
         old = state.disk_fields(given, thing)
         place = f"{thing.kind.file}:{thing.line}" if thing.line else thing.kind.file
         new = "   new, not saved" if old is None and thing.is_given else ""
-        name = f"{thing.name}  {thing.about}".rstrip()
+        about = thing.about if thing.kind.name != words.BROKEN else ""
+        name = f"{thing.name}  {about}".rstrip()
         head = Content.assemble(
             ("  ", ""), (name, "bold"), (f"   {place}", words.DIM), (new, "$warning")
         )
         lines = [Line("", head)]
         for section in state.given_sections(given, thing, state.own_units(session)):
             lines += self._section_lines(thing, section, old, session)
+        if thing.kind.name == words.BROKEN and not self.right.is_typing:
+            lines += words.broken_lines(thing, self.right.size.width)
         return lines
 
     def _section_lines(
@@ -257,7 +260,11 @@ class GivenScreen(Page):
         field = self._fields[key][2]
         self._said = (None, words.hint(field))
         text = field.text
-        self.right.type_into(text, words.NAME, words.unit_words(field))
+        is_line = field.field.name == words.BROKEN  # what it says stays, but for a sign
+        unit = words.unit_words(field)
+        self.right.type_into(
+            text, words.name_width(field), unit, is_selected=not is_line
+        )
         self._paint_fields()
 
     def on_line_list_typing(self, event: LineList.Typing) -> None:

@@ -17,7 +17,10 @@ if TYPE_CHECKING:
 
 DIM = "$foreground 60%"
 NAME = 29  # columns of a field's name, with the gap behind it
+_SHORT = 8  # where the line itself says its name
+BROKEN = "line"  # a kind of thing: a line that its file cannot be read for
 LISTS = {
+    BROKEN: "broken lines",
     "window": "windows",
     "blocked": "blocked hours",
     "station": "weather files",
@@ -27,7 +30,8 @@ LISTS = {
     "option": "options",
     "controller": "clocks",
 }
-OR_ONE = ("controller",)  # one table where there are not several: then no list
+# no list where there is none: one clock is a table, and most files can be read
+OR_ONE = ("controller", BROKEN)
 _SPELT = {"kc": "Kc", "du": "DU", "lq": "low quarter", "ec": "EC"}
 MORE, TABLE = "+", "="  # what keys of lines begin with that are no field
 
@@ -80,6 +84,11 @@ def field_name(field: "Field") -> str:
     return " ".join(_SPELT.get(one, one) for one in words)
 
 
+def name_width(field: "Field") -> int:
+    """Columns of a field's name, with the gap behind it."""
+    return _SHORT if field.field.name == BROKEN else NAME
+
+
 def unit_words(field: "Field") -> str:
     """Unit of a field as people write it; empty for a bare number or a text."""
     return UNITS[field.suffix].label if field.suffix else ""
@@ -116,7 +125,7 @@ def field_line(
     is_typing: bool,
 ) -> Line:
     """A field with its value as typed and its unit, or with what stands for it."""
-    name = f"  {field_name(field)}".ljust(NAME)
+    name = f"  {field_name(field)}".ljust(name_width(field))
     mark = ("●", "bold $warning") if was is not None else ""
     parts: list[str | tuple[str, str]] = [mark, name[1:] if mark else name]
     unit = unit_words(field)
@@ -167,6 +176,8 @@ _KINDS: tuple[tuple[type, str], ...] = (
 def hint(field: "Field") -> str:
     """What may be typed into a field."""
     one = field.field
+    if one.name == BROKEN:
+        return "the line as it shall be"
     if one.choices:
         words = ", ".join(one.choices)
         return f"any of {words}" if one.is_list else f"one of {words}"
@@ -178,6 +189,13 @@ def hint(field: "Field") -> str:
     what = next((words for kind, words in _KINDS if kind in one.kinds), "a text")
     several = ", several with commas between" if one.is_list else ""
     return f"{what}{several}; nothing typed: not given"
+
+
+def broken_lines(thing: "Thing", width: int) -> list[Line]:
+    """What is wrong with a line that cannot be read, and the remedy."""
+    text = f"{GLYPH['stop']} {thing.about}"
+    lines = textwrap.wrap(text, max(20, width - 5), subsequent_indent="  ")
+    return [Line("", Content.styled(f"    {line}", "$text-error")) for line in lines]
 
 
 def wrong_lines(finding: "Finding | None", said: str, width: int) -> list[Line]:

@@ -194,8 +194,13 @@ class LineList(VerticalScroll, can_focus=True):
         """Whether something is being typed into the picked line."""
         return self.has_class("typing")
 
-    def type_into(self, text: str, column: int, hint: str = "") -> None:
-        """Let something be typed into the picked line, from a column on."""
+    def type_into(
+        self, text: str, column: int, hint: str = "", *, is_selected: bool = True
+    ) -> None:
+        """Let something be typed into the picked line, from a column on.
+
+        What stands there is selected, so that typing replaces it, or goes on behind it.
+        """
         at, field = self._at(self.picked), self.query_one(_Typing)
         if at is None:
             return
@@ -207,7 +212,8 @@ class LineList(VerticalScroll, can_focus=True):
         field.placeholder = hint
         self.add_class("typing")
         self._show_line(at)
-        field.focus()  # what stands there is selected: typing replaces it
+        field.select_on_focus = is_selected
+        field.focus()
 
     def stop_typing(self) -> None:
         """Leave the line as it is."""

@@ -110,8 +110,8 @@ def test_a_test_of_a_zone_that_is_renamed_is_found_before_the_save(
     assert any(one.where.startswith("tests/") for one in found)
 
 
-def test_a_file_that_is_not_toml_cannot_be_edited(site: Path) -> None:
-    (site / ZONES).write_text("area = .5\n", "utf-8")
+def test_a_file_that_is_no_text_cannot_be_edited(site: Path) -> None:
+    (site / ZONES).write_bytes(b"area = \xff\n")
     assert ZONES not in read_texts(site).now
 
 
