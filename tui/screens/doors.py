@@ -92,11 +92,15 @@ class Doors(SessionScreen[Result]):
         self.say_path()
 
 
+LEFT = "Left, so there is nothing to show; ctrl+r works it out again."
+
+
 class Page(Doors[None]):
     """A page whose pictures may take work; the last good picture stays meanwhile.
 
     Work is numbered: an answer that is not to the last question is dropped, since a
-    thread that was overtaken still finishes.
+    thread that was overtaken still finishes. Where no answer comes, a picture of the
+    same thing stays, and one of another thing goes: it would be read as this one's.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -115,14 +119,35 @@ class Page(Doors[None]):
         super().__init__()
         self._zone_id = zone_id
         self._number = 0
+        self._shown_about = ""
 
     @property
     def zone_here(self) -> str:
         return self._zone_id
 
+    @property
+    def about(self) -> str:
+        """What the pictures are about; empty where they are of the whole site."""
+        return ""
+
+    def empty(self, why: str) -> None:
+        """Take the pictures off the page, and say why there are none."""
+
+    def _is_emptied(self, why: str) -> bool:
+        """Take off pictures of another thing than the page is about, if they are."""
+        if self.about == self._shown_about:
+            return False
+        self._shown_about = ""
+        self.empty(why)
+        return True
+
     def other_zone(self, zone_id: str) -> None:
         self._zone_id = zone_id
-        self._number += 1  # no answer about the zone before is awaited
+        self.ask_no_more()
+
+    def ask_no_more(self) -> None:
+        """Await no answer: what was asked is about something else."""
+        self._number += 1
         for line in self.query(WorkLine):
             line.end("page")
 
@@ -142,7 +167,7 @@ class Page(Doors[None]):
     def left_off(self) -> None:
         """Say that what is shown is of before; heads that say otherwise are mended."""
         said = "Left. What is shown is of before; ctrl+r works it out again."
-        self.notify(said, severity="warning")
+        self.notify(LEFT if self._is_emptied(LEFT) else said, severity="warning")
 
     @beside("page")
     def _work(self, question: Callable[[], object], number: int) -> None:
@@ -156,10 +181,14 @@ class Page(Doors[None]):
         if message.number != self._number:
             return
         self.query_one(WorkLine).end("page")
-        if self.is_seen:
-            self.answered(message.answer)
-        else:
+        if not self.is_seen:
             self.forget()  # it asks again when it comes back, and is answered at once
+            return
+        if isinstance(message.answer, SchedulerError):
+            self._is_emptied(str(message.answer))
+        else:
+            self._shown_about = self.about
+        self.answered(message.answer)
 
     def answered(self, answer: object) -> None:
         """Take what was worked out, or the SchedulerError that says why not."""
@@ -168,8 +197,10 @@ class Page(Doors[None]):
         if event.state is WorkerState.ERROR:
             event.stop()
             self.query_one(WorkLine).end("page")
+            said = f"Not worked out: {event.worker.error!r}."
+            kept = "" if self._is_emptied(said) else " What is shown is as before."
             self.notify(
-                f"Not worked out: {event.worker.error!r}. What is shown is as before.",
+                f"{said}{kept}",
                 severity="error",
                 markup=False,
                 timeout=30,

@@ -81,7 +81,7 @@ class NeedScreen(Trying):
         zones = session.plan.zones if session.plan is not None else ()
         ids = [one.zone.id for one in zones]
         if not ids:
-            self.query_one("#name", Static).update("Need: no week is planned")
+            self._nothing("No week is planned; see the findings.")
             return
         if self._zone_id not in ids:
             self._zone_id = ids[0]
@@ -93,6 +93,27 @@ class NeedScreen(Trying):
             partial(need_state.kc_now_and_before, session, self._zone_id),
             f"working out the coefficient of {self._zone_id} over the year …",
         )
+
+    @property
+    def about(self) -> str:
+        return self._zone_id.casefold()
+
+    def empty(self, why: str) -> None:
+        """The coefficient alone takes work; the other pictures are the week's."""
+        self.query_one(SeasonLines).show(None, why)
+        self._note("Kc", ())
+
+    def _nothing(self, why: str) -> None:
+        self.ask_no_more()
+        self.empty(why)
+        self.query_one(DayBands).show(None, why)
+        self.query_one(CourseLines).show(None, why)
+        self.query_one(RangeBars).show(None, why)
+        for pane in ("weather", "depletion"):
+            self._note(pane, ())
+        for part in ("#setting", "#sum", "#tried"):
+            self.query_one(part, Static).update("")
+        self.query_one("#name", Static).update("Need: no week is planned")
 
     def _head(self, session: Session, place: str) -> None:
         plan = zone_plan(session, self._zone_id)
@@ -133,13 +154,11 @@ class NeedScreen(Trying):
         self.query_one(RangeBars).show(pictures.range_rows(plan, units, was))
 
     def answered(self, answer: object) -> None:
-        chart = self.query_one(SeasonLines)
         if answer is None or isinstance(answer, SchedulerError):
-            chart.show(None, str(answer or "no coefficient: see the zone's findings"))
-            self._note("Kc", ())
+            self.empty(str(answer or "no coefficient: see the zone's findings"))
             return
         found, before = cast("tuple[KcYear, KcYear | None]", answer)
-        chart.show(pictures.kc_lines(found, before))
+        self.query_one(SeasonLines).show(pictures.kc_lines(found, before))
         self._note("Kc", pictures.kc_words(found, before))
 
     def _note(self, pane: str, lines: tuple[str, ...]) -> None:

@@ -61,6 +61,7 @@ class PackagesScreen(Page):
         super().__init__(zone_id)
         self._view = 0
         self._wind_m_per_s: float | None = None
+        self._shown_wind_m_per_s: float | None = None  # of the last good answer
         self._found: Packages | None = None
         self._rows: list[drawn.Row] = []
 
@@ -111,9 +112,24 @@ class PackagesScreen(Page):
         session = self.dashboard.session
         if isinstance(answer, SchedulerError):
             self.notify(str(answer), severity="error", markup=False)
+            # a wind that is refused here is not asked for on the next zone
+            self._wind_m_per_s = self._shown_wind_m_per_s
         elif isinstance(answer, Packages) and session is not None:
-            self._found = answer
+            self._found, self._shown_wind_m_per_s = answer, self._wind_m_per_s
             self._draw(session)
+
+    @property
+    def about(self) -> str:
+        return self._zone_id.casefold()
+
+    def empty(self, why: str) -> None:
+        self._found, self._rows = None, []
+        self.query_one("#head", Static).update("Packages against wind   not compared")
+        self.query_one(ZoneTable).show((), ())
+        self.query_one(DuWind).show((), nothing=why)
+        self.query_one(DuWind).across(())
+        self.query_one("#picture .title", Static).update("DU low quarter against wind")
+        self.query_one("#said", Static).update(why)
 
     # --- what is drawn ------------------------------------------------------
     def _draw(self, session: Session) -> None:

@@ -99,6 +99,8 @@ class ProofScreen(Page):
     def show(self, session: Session) -> None:
         ids = state.zones_of(session)
         if not ids:
+            self.ask_no_more()
+            self.empty("the site has no zones")
             self.query_one("#head", Static).update("Proof: the site has no zones")
             return
         if self._zone_id.casefold() not in {one.casefold() for one in ids}:
@@ -109,9 +111,23 @@ class ProofScreen(Page):
             f"holding the plan of {self._zone_id} against what happened …",
         )
 
+    @property
+    def about(self) -> str:
+        return self._zone_id.casefold()
+
+    def empty(self, why: str) -> None:
+        self._found = None
+        self.query_one("#head", Static).update(f"{self._zone_id}  proof")
+        self.query_one(RangesByDate).show(None, why)
+        self.query_one(DriftBands).show(None, why)
+        self.query_one(PairedBars).show(None, why)
+        self.query_one("#said", Static).update(why)
+
     def answered(self, answer: object) -> None:
         if isinstance(answer, SchedulerError):
-            self.query_one("#head", Static).update(f"Proof: {answer}")
+            before = ". What is shown is of before." if self._found is not None else ""
+            said = f"{self._zone_id}  proof: {answer}{before}"
+            self.query_one("#head", Static).update(said)
             return
         self._found = cast("ZoneProof", answer)
         self._draw(self._found)

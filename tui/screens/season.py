@@ -63,9 +63,10 @@ class SeasonScreen(Trying):
     def show(self, session: Session) -> None:
         ids = state.season_zones(session)
         if not ids:
-            self.query_one("#head", Static).update(
-                "Season: no zone follows the weather"
-            )
+            said = "Season: no zone follows the weather"
+            self.ask_no_more()
+            self.empty(said)
+            self.query_one("#head", Static).update(said)
             return
         if self._zone_id.casefold() not in {one.casefold() for one in ids}:
             self._zone_id = ids[0]
@@ -77,16 +78,23 @@ class SeasonScreen(Trying):
             f"running the season of {self._zone_id} …",
         )
 
+    @property
+    def about(self) -> str:
+        return self._zone_id.casefold()
+
+    def empty(self, why: str) -> None:
+        self._found = None
+        self.query_one("#head", Static).update(f"{self._zone_id}  season")
+        self.query_one(SeasonLines).show(None, why)
+        self._no_numbers()
+
     def left_off(self) -> None:
         super().left_off()
         self.query_one("#head", Static).update(f"{self._zone_id}  season not run")
 
     def answered(self, answer: object) -> None:
         if isinstance(answer, SchedulerError):
-            self._found = None
-            self.query_one("#head", Static).update(f"{self._zone_id}  season")
-            self.query_one(SeasonLines).show(None, str(answer))
-            self._no_numbers()
+            self.empty(str(answer))
         elif isinstance(answer, ZoneYear):
             self._found_of = self._asked_of
             self._draw(answer)

@@ -107,6 +107,17 @@ class SpacingScreen(Page):
         if self._found is None:
             self.query_one("#head", Static).update("map not worked out")
 
+    @property
+    def about(self) -> str:
+        return self._package
+
+    def empty(self, why: str) -> None:
+        self._found = None
+        self.query_one("#head", Static).update(f"{self._package}  not worked out")
+        self.query_one(Map).show(None, nothing=why)
+        for part in ("#numbers", "#notes"):
+            self.query_one(part, Static).update("")
+
     def answered(self, answer: object) -> None:
         if isinstance(answer, SchedulerError):
             self.notify(str(answer), severity="error", markup=False)
@@ -185,7 +196,8 @@ class SpacingScreen(Page):
         )
         rows = zip(here, built, strict=True)
         cells = tuple((name, value, was) for (name, value), (_, was) in rows)
-        return Table((self._package, "here", "built"), cells, (False, True, True))
+        name = found.package.id
+        return Table((name, "here", "built"), cells, (False, True, True))
 
     def _notes(self, found: SpacingMap) -> None:
         said = [f"{one.what}; {one.fix}" for one in state.spacing_cautions(found)]
@@ -208,7 +220,8 @@ class SpacingScreen(Page):
         if self._found is not None and self._place is not None:
             at = self._pattern(self._place)
             numbers = explained.of_spacing(self._found, at)
-        title = f"{self._package}: heads at another spacing"
+        named = self._found.package.id if self._found is not None else self._package
+        title = f"{named}: heads at another spacing"
         explain_numbers(self, self.dashboard.session, title, numbers)
 
     def action_own(self) -> None:

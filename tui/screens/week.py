@@ -24,7 +24,6 @@ from tui.session import Edit, Session, issue_week, issuing, zone_plan
 from tui.tried import Effect, night_effects
 from tui.widgets.night_chart import NightChart
 from tui.widgets.words import Words
-from tui.widgets.work_line import WorkLine
 
 if TYPE_CHECKING:
     from scheduler.plan import WeekPlan
@@ -108,8 +107,7 @@ class WeekScreen(Page):
                 partial(state.before_pump, session), "planning with the own pump …"
             )
         else:  # the week before is known, or there is none
-            self._number += 1  # what was asked for another week is not awaited
-            self.query_one(WorkLine).end("page")
+            self.ask_no_more()
             self._before = state.before_pump(session)
         self._draw()
 

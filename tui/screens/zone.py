@@ -92,7 +92,7 @@ class ZoneScreen(Doors[str]):
         self.set_class(self.app.size.height < EASY, "short")
         plan = zone_plan(session, self.zone_id)
         if plan is None:
-            self.query_one("#name", Static).update(f"There is no zone {self.zone_id}.")
+            self._nothing(session)
             return
         zones = session.plan.zones if session.plan is not None else ()
         place = [one.zone.id for one in zones].index(plan.zone.id) + 1
@@ -105,6 +105,20 @@ class ZoneScreen(Doors[str]):
             Content.assemble(*(_finding(one) for one in found))
         )
         self._tabs()
+
+    def _nothing(self, session: Session) -> None:
+        """Leave no picture of another week or zone; the cans are as they were."""
+        why = f"There is no zone {self.zone_id}."
+        if session.plan is None:
+            why = "No week is planned; see the findings."
+        self.query_one("#name", Static).update(why)
+        for part in ("#setting", "#figures", "#found"):
+            self.query_one(part, Static).update("")
+        self._title("findings", "Findings")
+        self._cans(session)
+        self.query_one(RuleBars).show((), (), why)
+        self.query_one(CycleBars).show(None, why)
+        self.query_one(DepletionBars).show(None, why)
 
     def _head(self, session: Session, place: str) -> None:
         plan = zone_plan(session, self.zone_id)
