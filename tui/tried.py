@@ -4,11 +4,13 @@ One form for every page: `name before → after`, the unit behind the second num
 """
 
 import datetime as dt
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
+from scheduler.errors import Finding
 from scheduler.reports.cost_words import money
 from scheduler.units import shown
 from tui.lookup import kept_for
@@ -26,6 +28,7 @@ if TYPE_CHECKING:
 ARROW = " → "
 NOTHING = "nothing changes here"
 NOT_YET = "not worked out yet"
+_NUMBER = re.compile(r"\d[\d.,:]*")
 FIT = ("fits", "waterings", "min short")  # of the nights
 
 
@@ -257,11 +260,22 @@ def findings_effects(session: Session) -> tuple[Effect, ...]:
     if session.own_plan is None or session.plan is None:
         return ()
     was, now = session.own_plan.all_findings, session.plan.all_findings
-    fresh = set(now) - set(was)  # as many as before may still be others
+    fresh = new_among(was, now)  # as many as before may still be others
     return (
         Effect("findings of the week", f"{len(was)}", f"{len(now)}"),
         Effect("new among them", "0", f"{len(fresh)}"),
     )
+
+
+def new_among(was: Iterable[Finding], now: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Findings that came; one that says the same with another number did not."""
+    old, new = dict.fromkeys(was), dict.fromkeys(now)
+    gone = {_kind(one) for one in old.keys() - new.keys()}
+    return tuple(one for one in new if one not in old and _kind(one) not in gone)
+
+
+def _kind(finding: Finding) -> tuple[str, str, str]:
+    return finding.level, finding.where, _NUMBER.sub("", finding.what)
 
 
 def whole_effects(session: Session) -> tuple[Effect, ...]:

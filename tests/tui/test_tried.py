@@ -2,10 +2,12 @@
 
 import datetime as dt
 from dataclasses import replace
+from typing import TYPE_CHECKING
 from unittest.mock import Mock
 
 import pytest
 
+from scheduler.errors import Finding
 from scheduler.money.assumed import Then
 from scheduler.watering.night_plan import Pin
 from tui import session as state
@@ -24,6 +26,7 @@ from tui.tried import (
     edit_text,
     findings_effects,
     named,
+    new_among,
     night_effects,
     plan_before,
     site_effects,
@@ -32,6 +35,9 @@ from tui.tried import (
     zone_effects,
 )
 from tui.what_if import Edit
+
+if TYPE_CHECKING:
+    from scheduler.plan import ZonePlan
 
 
 @pytest.fixture(scope="module")
@@ -249,6 +255,48 @@ def test_flags_that_come_or_go_stand_before_and_after(
     assert cells[-1] == wanted
     column = zone_columns(session, 140, roomy=roomy)[-1]
     assert column.width > len(wanted)  # a table cuts what is as long as its column
+
+
+@pytest.mark.parametrize(("roomy", "wanted"), [
+    (True, "  ▲ 1 warn  · 5→other"), (False, "  ▲ 1→other"),
+])  # fmt: skip
+def test_as_many_flags_for_something_else_are_told(
+    tried: Session, roomy: bool, wanted: str
+) -> None:
+    plan, own = state.zone_plan(tried, "Z4"), state.own_zone_plan(tried, "Z4")
+    assert plan is not None
+    assert own is not None
+    (warning,) = (one for one in own.findings if one.level == "warning")
+    rest = tuple(one for one in own.findings if one.level == "note")
+
+    def flags(what: str) -> str:
+        found = (replace(warning, what=what), *rest)
+        return shown_flags(tried, replace(plan, findings=found), roomy=roomy)
+
+    assert flags("the pots drain into the path") == wanted
+    # the same, said with other numbers
+    number = warning.what.replace("33", "25")
+    assert number != warning.what
+    assert "→" not in flags(number)
+    assert "→" not in flags(warning.what)
+
+
+def test_a_finding_that_says_another_number_is_no_new_one() -> None:
+    was = Finding("warning", "zone Z4", "33 min, the check 22", "look")
+    now = replace(was, what="25 min, the check 22")
+    other = replace(was, what="the pots drain")
+    assert new_among([was], [now]) == ()
+    assert new_among([was], [was, now]) == (now,)  # beside the one that was there
+    assert new_among([was], [replace(now, where="zone Z5")]) != ()
+    assert new_among([was], [other, now]) == (other,)
+
+
+def shown_flags(session: Session, now: "ZonePlan", *, roomy: bool) -> str:
+    """Flags of a session in which one zone has another week."""
+    assert session.plan is not None
+    zones = (now if one.zone.id == now.zone.id else one for one in session.plan.zones)
+    other = replace(session, plan=replace(session.plan, zones=tuple(zones)))
+    return zone_cells(other, now, roomy=roomy)[-1]
 
 
 def test_a_long_zone_id_stands_whole_in_the_table(opened: Session) -> None:

@@ -132,7 +132,8 @@ SOURCES = (
     (
         "Before",
         "◇ is where a tried bar ended before, ◦ a former line or flow, ░ former "
-        "blocks; tables write was→now.",
+        "blocks; tables write was→now. Flags: 2→3 more than before, 2→other as many, "
+        "but for something else.",
     ),
     (
         "Season",

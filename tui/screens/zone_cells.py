@@ -1,11 +1,13 @@
 """A session in, columns and rows of the table of zones out, was→now where changed."""
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from scheduler.errors import Finding
 from scheduler.units import unit_label
 from tui.screens import wording
 from tui.session import Session, evaluation, zone_findings
-from tui.tried import plan_before
+from tui.tried import new_among, plan_before
 from tui.widgets.zone_table import Column
 
 if TYPE_CHECKING:
@@ -15,6 +17,7 @@ if TYPE_CHECKING:
 LEFT_OUT = ("was", "+/−", "range")
 LEAST_NAME, LEAST_ID = 12, 5
 NONE = "–"
+OTHER = "other"  # as many flags as before, for something else
 
 
 def zone_columns(session: Session, width: int, *, roomy: bool) -> list[Column]:
@@ -93,7 +96,7 @@ def _cells(session: Session, plan: "ZonePlan", *, roomy: bool) -> list[str]:
 def _flags(
     session: Session, plan: "ZonePlan", old: "ZonePlan | None", *, roomy: bool
 ) -> str:
-    """Flags of a zone, was→now where some came or went."""
+    """Flags of a zone, was→now where some came or went, or as many are others."""
     now = zone_findings(session, plan.zone.id)
     if old is None:
         return wording.flags(now, roomy=roomy)
@@ -104,10 +107,21 @@ def _flags(
         for is_full in (False, True)
     )
     if full[0] == full[1] or (short[0] == short[1] and not roomy):
-        return wording.flags(now, roomy=roomy)
-    shown = full if short[0] == short[1] else short
+        if not _are_others(was, now, levels=2 if roomy else 1):
+            return wording.flags(now, roomy=roomy)
+        shown = [(full if roomy else short)[0], OTHER]
+    else:
+        shown = full if short[0] == short[1] else short
     # glyph and count alone where there is little room
     return "→".join(one if roomy else " ".join(one.split()[:2]) for one in shown)
+
+
+def _are_others(was: Iterable[Finding], now: Iterable[Finding], *, levels: int) -> bool:
+    """Whether flags of the levels that are shown, as many as before, are others."""
+    counted = {one.level for one in now}
+    seen = [level for level in wording.LEVELS if level in counted][:levels]
+    a, b = ([one for one in found if one.level in seen] for found in (was, now))
+    return bool(new_among(a, b) or new_among(b, a))
 
 
 def _week(session: Session, plan: "ZonePlan", *, roomy: bool) -> list[str]:
