@@ -55,7 +55,8 @@ class QuarterSeason:
     stress_days: float
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+# others keep what they work out of a season for as long as there is that season
+@dataclass(frozen=True, slots=True, eq=False, weakref_slot=True)
 class ZoneSeason:
     """One zone's season.
 

@@ -1,10 +1,11 @@
 """A session in; what uneven water costs, with and without the what-ifs, kept, out."""
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from scheduler.errors import SchedulerError
 from tui.field_state import HEAVY, once
+from tui.kept_seasons import season_of_site, trials_of_site
 from tui.session import Edit, Session, todays_date
 
 if TYPE_CHECKING:
@@ -12,10 +13,8 @@ if TYPE_CHECKING:
     from scheduler.field.profile import Profile
     from scheduler.money.assumed import Then
     from scheduler.money.economics import SiteCost
-    from scheduler.money.gain import Trials
     from scheduler.money.retrofit import OptionResult
     from scheduler.money.with_week import WithWeek
-    from scheduler.season import SeasonPlan
     from scheduler.site import Site
     from scheduler.units import System
     from tui.field_state import SpacingMap
@@ -72,12 +71,12 @@ def _cost(session: Session, site: "Site", tried_du: dict[str, float]) -> "SiteCo
 
         assert session.history is not None, "a site has a history"
         today = session.today or todays_date(site)
-        worked = _worked(session, site, tried_du)
+        season = season_of_site(session, site, tried_du)
         return site_cost(
             site,
             session.history,
             today,
-            worked=worked,
+            worked=(season, trials_of_site(session, site)),
             profiles=_profiles(session),
             tried_du=tried_du,
         )
@@ -90,27 +89,6 @@ def _profiles(session: Session) -> "dict[str, Profile]":
     folder = session.site_folder
     told = folder.profiles if folder is not None else {}
     return {name: one.profile for name, one in told.items()}
-
-
-def _worked(
-    session: Session, site: "Site", tried_du: dict[str, float]
-) -> "tuple[SeasonPlan, Trials]":
-    """Season and trials, which no price changes."""
-    plain: dict[str, Any] = {"tariff": None, "options": ()}
-    key = site.model_copy(update=plain)
-
-    def work() -> "tuple[SeasonPlan, Trials]":
-        from scheduler.money.gain import package_trials
-        from scheduler.season import run_season
-
-        assert session.history is not None, "a site has a history"
-        today = session.today or todays_date(site)
-        return (
-            run_season(site, session.history, today, tried_du=tried_du),
-            package_trials(site, session.history),
-        )
-
-    return once(session.site_folder, ("worked", key, tried_du), work, keep=HEAVY)
 
 
 def around_now(session: Session, cost: "SiteCost", option_id: str) -> "WithWeek | None":

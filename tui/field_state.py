@@ -58,6 +58,11 @@ def once(
     return answer
 
 
+def kept_answers(owner: object, kind: str) -> tuple[tuple[tuple[Any, ...], Any], ...]:
+    """Kept answers of a kind about one reading, with their keys, the oldest first."""
+    return tuple((one[1], one[2]) for one in _kept.get(kind, ()) if one[0] is owner)
+
+
 # --- tests --------------------------------------------------------------------
 
 

@@ -23,7 +23,7 @@ def curve_of(session: Session) -> "MoveCurve":
         return move_curve(plan.site, history, plan.zones, winds=winds)
 
     # the worth of a move picks a point of the curve and does not bend it
-    rest = tuple(one for one in session.what_ifs if one.what != "move worth")
+    rest = tuple(one for one in session.week_edits if one.what != "move worth")
     return once(session.site_folder, ("moves", rest), work)
 
 

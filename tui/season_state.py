@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from scheduler.errors import SchedulerError
 from tui.field_state import once
+from tui.kept_seasons import read_of_site, read_of_zone
 from tui.session import Session, todays_date
 
 if TYPE_CHECKING:
@@ -72,7 +73,9 @@ def _season(
             site, session.history, today, zone_ids=(zone_id,), tried_du=tried_du
         )
 
-    plan = once(session.site_folder, ("season", zone_id, site, tried_du), work)
+    zone = site.zone(zone_id)
+    own = (zone_id,) if zone is None else read_of_zone(site, zone, tried_du)
+    plan = once(session.site_folder, ("season", read_of_site(site), own), work)
     if not plan.zones:
         stop = next((one for one in plan.findings if one.level == "stop"), None)
         what, fix = (stop.what, stop.fix) if stop else ("no season", "add weather")

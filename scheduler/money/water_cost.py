@@ -1,7 +1,7 @@
 """A zone's season in; what its uneven water costs, by rule, week and reference, out."""
 
 from dataclasses import dataclass
-from functools import lru_cache
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -226,19 +226,28 @@ def same_service_saved_mm(season: ZoneSeason, du_lq: float) -> float:
     >>> same_service_saved_mm(season, 0.8) > 50
     True
     """
-    return _same_service_saved_mm(season, du_lq)
-
-
-# seconds of search that no price can change: asked again at every what-if of a price
-@lru_cache(maxsize=64)
-def _same_service_saved_mm(season: ZoneSeason, du_lq: float) -> float:
     assert season.input is not None, "the caller has looked"
     assert season.catch is not None, "the caller has looked"
     share = season.input.share.mean(axis=0)[:, 0]
-    now = at_another_du(season.input, float(low_quarter_uniformity(share)))
-    saved = now.applied_mm - at_another_du(season.input, du_lq).applied_mm
+    now_mm = _least_mm(season, float(low_quarter_uniformity(share)))
+    saved = now_mm - _least_mm(season, du_lq)
     # today's nights serve a map that is drawn together no worse: nothing is lost
     return max(saved, 0.0) if du_lq >= season.catch.du_lq else saved
+
+
+# Seconds of search that no price can change, asked again at every what-if of a price.
+# Kept as long as the season: a number of them that is fixed is too small for the zones
+# of a large site, which then push each other out.
+_LEAST_MM: WeakKeyDictionary[ZoneSeason, dict[float, float]] = WeakKeyDictionary()
+
+
+def _least_mm(season: ZoneSeason, du_lq: float) -> float:
+    """Least water at a uniformity for the service of today, searched once a season."""
+    assert season.input is not None, "the caller has looked"
+    known = _LEAST_MM.setdefault(season, {})
+    if du_lq not in known:
+        known[du_lq] = at_another_du(season.input, du_lq).applied_mm
+    return known[du_lq]
 
 
 def labour_hours(season: ZoneSeason) -> float | None:

@@ -7,7 +7,7 @@ import pytest
 from scheduler.errors import QuantityError
 from scheduler.watering.night_plan.moves import MoveCurve, MovePoint
 from tui import moves_state
-from tui.session import Session
+from tui.session import Session, apply_edit
 from tui.what_if import Edit, edited
 
 CURVE = MoveCurve(
@@ -38,6 +38,12 @@ def test_a_worth_above_one_is_refused(opened: Session) -> None:
 
 def test_without_a_plan_the_curve_says_so(opened: Session) -> None:
     assert moves_state.curve_of(replace(opened, plan=None)).why == "no week is planned"
+
+
+def test_no_price_searches_the_nights_again(opened: Session) -> None:
+    dear = apply_edit(opened, Edit("water price", 1.0, typed="3.79"))
+    assert dear.what_ifs
+    assert moves_state.curve_of(dear) is moves_state.curve_of(opened)
 
 
 def test_without_an_issued_week_the_curve_says_so(opened: Session) -> None:

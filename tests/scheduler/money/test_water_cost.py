@@ -1,5 +1,7 @@
 """A zone's year: ranges, weeks, reference; and a better map never costs more."""
 
+import gc
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -7,10 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from scheduler.money import water_cost
 from scheduler.money.water_cost import ZoneCost, same_service_saved_mm, zone_cost
 from scheduler.season import run_season
 from scheduler.site import Tariff
-from scheduler.watering.season_run.saved import at_another_du
+from scheduler.watering.season_run import SeasonInput
+from scheduler.watering.season_run.saved import AtAnotherDU, at_another_du
 from tests.scheduler.money.made import (
     HISTORY,
     PRICES,
@@ -75,6 +79,33 @@ def test_a_less_even_map_costs_more_water_for_the_same_service() -> None:
 
 def test_a_more_even_map_saves_water_for_the_same_service() -> None:
     assert same_service_saved_mm(season(), 0.9) > 10.0
+
+
+def test_a_search_is_made_once_for_each_season_of_a_large_site(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked: list[float] = []
+
+    def search(of: SeasonInput, du_lq: float) -> AtAnotherDU:
+        asked.append(du_lq)
+        return AtAnotherDU(du_lq, 1.0, 100.0 * (2.0 - du_lq), 0.0, 0.0)
+
+    monkeypatch.setattr(water_cost, "at_another_du", search)
+    many = [replace(season()) for _ in range(300)]
+    first = [same_service_saved_mm(one, 0.9) for one in many]
+    assert len(asked) == 2 * len(many)
+    assert [same_service_saved_mm(one, 0.9) for one in many] == first
+    same_service_saved_mm(many[0], 0.8)  # of now it is known
+    assert len(asked) == 2 * len(many) + 1
+
+
+def test_what_was_searched_goes_with_its_season() -> None:
+    one = replace(season())
+    same_service_saved_mm(one, 0.9)
+    before = len(water_cost._LEAST_MM)
+    del one
+    gc.collect()
+    assert len(water_cost._LEAST_MM) == before - 1
 
 
 def test_hours_by_hand_count_in_weeks_with_a_watering() -> None:
