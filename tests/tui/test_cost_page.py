@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from textual.pilot import Pilot
@@ -18,7 +19,9 @@ from tests.tui.pilots import (
     session_of,
     settled,
 )
+from tui.screens import cost_words
 from tui.screens.cost import CostScreen
+from tui.screens.cost_week_words import WEEK_WAITING
 from tui.session import Edit
 from tui.widgets.zone_table import ZoneTable
 
@@ -63,7 +66,7 @@ async def test_the_week_and_the_nights_of_the_picked_option_stand_beside_the_yea
     async with dashboard(demo, WIDE) as pilot:
         await opened(pilot, "down", "down", "down")
         await settled(pilot)
-        assert "Week of 08 Jun as planned, season so far, year" in shown(pilot, "zones")
+        assert "Week of 08 Jun as planned, season so far, year" in shown(pilot, "week")
         assert "All zones together, this week (08 Jun)" in shown(pilot, "why")
         await pressed(pilot, "x")
         assert "In the week of 08 Jun the plan puts on" in shown(pilot, "words")
@@ -105,6 +108,37 @@ async def test_energy_interest_and_life_are_tried_in_place(
         await pressed(pilot, key, *typed, "enter")
         await settled(pilot)
         assert words in shown(pilot, "assumed")
+
+
+async def test_an_answer_is_told_once_and_the_room_of_the_week_is_kept(
+    demo: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made: list[int] = []
+    zone_lines = cost_words.zone_lines
+
+    def counted(*given: Any) -> list[str]:
+        made.append(1)
+        return zone_lines(*given)
+
+    async with dashboard(demo, WIDE) as pilot:
+        screen = await opened(pilot)
+        await settled(pilot)
+        week = screen.query_one("#week")
+        rows = week.size.height
+        assert rows > 9
+        monkeypatch.setattr(cost_words, "zone_lines", counted)
+        await pressed(pilot, "1", *"4.20", "enter")
+        await settled(pilot)
+        assert made == [1]  # not for the what-if, nor for the nights
+        assert screen._found is not None
+        screen.answered(replace(screen._found))
+        assert shown(pilot, "week").startswith(WEEK_WAITING)
+        assert len(shown(pilot, "week").split("\n")) == rows
+        await settled(pilot)
+        assert shown(pilot, "week").startswith("Week of 08 Jun")
+        screen._around = None
+        screen._leave_week()
+        assert not week.display
 
 
 async def test_what_is_no_price_changes_nothing(demo: Path) -> None:

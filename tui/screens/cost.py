@@ -74,6 +74,10 @@ class CostScreen(Page):
         self._around: WithWeek | None = None
         self._asked: tuple[CostNow, str] | None = None
         self._picks_zone = True  # the first option of the zone one comes from
+        self._week_rows = 0  # lines that the week took when it was told last
+        # what the page, and what the option, was drawn from
+        self._drawn_in: tuple[object, ...] = ()
+        self._told_of: tuple[object, ...] = ()
 
     def other_zone(self, zone_id: str) -> None:
         super().other_zone(zone_id)
@@ -97,6 +101,7 @@ class CostScreen(Page):
     def _of_zones(self) -> ComposeResult:
         with Vertical(id="left"):
             yield Words(id="zones")
+            yield Words(id="week")  # apart: zones are not told again when it comes
             yield RangeBars()
 
     def effects(self, session: Session) -> tuple[Effect, ...] | None:
@@ -107,8 +112,9 @@ class CostScreen(Page):
 
     def show(self, session: Session) -> None:
         self._asked_of = session.what_ifs
-        if self._found is not None:
-            self._draw(session)  # in other units at once, if those have changed
+        is_as_drawn = self._drawn_in == (session.units, self.app.size)
+        if self._found is not None and not is_as_drawn:
+            self._draw(session)  # in other units at once
         self._head("working it out …" if self._found is None else "working anew …")
         self.ask(
             partial(state.cost_now, session),
@@ -146,6 +152,9 @@ class CostScreen(Page):
     def _leave_week(self) -> None:
         """Drop the nights that are awaited; picking a line asks again."""
         self._asked = None
+        self._week_rows = 0
+        if self.dashboard.session is not None:
+            self._week(self.dashboard.session)
 
     @beside("week")
     def _look_at_week(self, session: Session, cost: CostNow, option: str) -> None:
@@ -162,8 +171,8 @@ class CostScreen(Page):
             self.query_one(WorkLine).end("week")
             if message.refused:
                 self.notify(message.refused, severity="warning", markup=False)
-            self._around = message.found
-            self._zones(session)
+            self._around, self._week_rows = message.found, 0
+            self._week(session)
             self._option(session)
 
     def _first(self, session: Session) -> str:
@@ -214,19 +223,27 @@ class CostScreen(Page):
         chart.show(bars)
         chart.display = bars is not None
         chart.styles.height = max(SMALLEST[1], len(now.zones) + 4)
-        self._zones(session)
-        self._option(session)
-
-    def _zones(self, session: Session) -> None:
-        assert self._found is not None, "drawn only when there is something"
-        now, units = self._found.now, session.units
-        room = words.ROOM
-        if not self.is_narrow:
-            room = self.app.size.width - OPTION_WIDTH - 4
-        zones = words.zone_lines(now, self._found.before, units, room)
-        if self._around is not None:
-            zones += ["", *week_words.week_lines(self._around, units, room)]
+        zones = words.zone_lines(now, old, units, self._room)
         self.query_one("#zones", Static).update("\n".join(zones))
+        self._week(session)
+        self._option(session)
+        self._drawn_in = (units, self.app.size)
+
+    @property
+    def _room(self) -> int:
+        """Columns that lines about zones may take."""
+        room = self.app.size.width - OPTION_WIDTH - 4
+        return words.ROOM if self.is_narrow else room
+
+    def _week(self, session: Session) -> None:
+        """The planned week; while it is worked out its room is kept."""
+        lines = week_words.waiting_lines(self._week_rows)
+        if self._around is not None:
+            lines = week_words.week_lines(self._around, session.units, self._room)
+            self._week_rows = len(lines)
+        week = self.query_one("#week", Static)
+        week.update("\n".join(lines))
+        week.display = bool(lines)
 
     @property
     def _picked(self) -> "OptionResult | None":
@@ -237,6 +254,7 @@ class CostScreen(Page):
     def _option(self, session: Session) -> None:
         assert self._found is not None, "drawn only when there is something"
         one, units = self._picked, session.units
+        self._told_of = self._told_from(session)
         said = words.said(self._found.now, one, units, self._found.before)
         nights = self._nights(one, session)
         if self._around is not None:
@@ -251,6 +269,10 @@ class CostScreen(Page):
         self.query_one("#numbers", Static).update(numbers)
         self.query_one("#why", Static).update(why)
         self.say_what_if(session)
+
+    def _told_from(self, session: Session) -> tuple[object, ...]:
+        tried = (session.units, session.what_ifs, session.plan is None)
+        return (*tried, self._found, self._around, self._picked)
 
     @property
     def _fit(self) -> "OptionNights | None":
@@ -273,7 +295,9 @@ class CostScreen(Page):
     def on_zone_table_row_highlighted(self) -> None:
         session = self.dashboard.session
         if self._found is not None and session is not None:
-            self._option(session)
+            # a table that is written anew says that its row is picked, too
+            if self._told_of != self._told_from(session):
+                self._option(session)
             self._ask_week(session)
 
     def action_cursor(self, by: int) -> None:

@@ -18,11 +18,18 @@ if TYPE_CHECKING:
 TRY = "Press 1."
 WAITING = "The planned week and the nights with the option: working them out …"
 
+WEEK_WAITING = "The planned week: working it out …"
+
 
 def without_lines(cost: "SiteCost", units: "System") -> str:
     """What can be said without a price of water, and the remedy; else nothing."""
     said = without_price_words(cost, units)
     return f"{said} {remedy_words(cost, units)} {TRY}" if said else ""
+
+
+def waiting_lines(rows: int) -> list[str]:
+    """As many lines as the week took, while it is worked out; none before the first."""
+    return [WEEK_WAITING, *[" "] * (rows - 1)] if rows else []
 
 
 def week_lines(around: "WithWeek", units: "System", room: int = ROOM) -> list[str]:

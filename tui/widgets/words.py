@@ -28,7 +28,8 @@ class Words(Static):
         self._said = told
         before = self._room()
         super().update(content, layout=False)
-        if layout and (before is None or self._room() != before):
+        # what is not displayed is laid out when it is
+        if layout and self.display and (before is None or self._room() != before):
             self.refresh(layout=True)
 
     def _room(self) -> int | None:

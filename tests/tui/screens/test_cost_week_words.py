@@ -3,12 +3,27 @@
 from dataclasses import replace
 
 from tests.scheduler.money.made_week import around
-from tui.screens.cost_week_words import WAITING, night_lines, week_lines, week_said
+from tui.screens.cost_week_words import (
+    WAITING,
+    WEEK_WAITING,
+    night_lines,
+    waiting_lines,
+    week_lines,
+    week_said,
+)
 
 
 def test_lines_fit_beside_the_option_at_every_size() -> None:
     for units in ("us", "metric"):
         assert max(map(len, week_lines(around(), units))) <= 78
+
+
+def test_the_room_of_the_week_is_kept_while_it_is_worked_out() -> None:
+    lines = week_lines(around(), "us")
+    waiting = waiting_lines(len(lines))
+    assert waiting[0] == WEEK_WAITING
+    assert len(waiting) == len(lines)
+    assert waiting_lines(0) == []
 
 
 def test_the_site_stands_last() -> None:

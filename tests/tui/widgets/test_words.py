@@ -48,6 +48,22 @@ async def test_a_text_asks_for_a_layout_only_where_it_takes_other_room(
     assert await is_laid_out(of, *texts) is expected
 
 
+async def test_a_text_that_is_not_displayed_asks_for_none_and_is_there_when_it_is() -> (
+    None
+):
+    app = One()
+    async with app.run_test(size=(40, 10)) as pilot:
+        words = app.query_one("#free", Words)
+        words.display = False
+        await pilot.pause()
+        before = words._layout_updates
+        words.update("two\nlines")
+        assert words._layout_updates == before
+        words.display = True
+        await pilot.pause()
+        assert words.size.height == 2
+
+
 async def test_a_text_grows_with_its_lines() -> None:
     app = One()
     async with app.run_test(size=(40, 10)) as pilot:
