@@ -7,10 +7,10 @@ import numpy as np
 from scheduler.arrays import FloatArray
 from scheduler.field.guess import ZoneCatch
 from scheduler.field.uniformity import quarter_means
-from scheduler.money.factors import at_evenness, evenness, roots_du, zone_factor
+from scheduler.money.even_year import even_year
+from scheduler.money.factors import evenness, roots_du, zone_factor
 from scheduler.season import ZoneSeason
 from scheduler.site import Rule, Site, Zone
-from scheduler.watering.season_run import season_run
 
 L_PER_M3 = 1000.0
 # uniformities that are run; between them 1 / DU is straight, as the rules nearly are
@@ -89,9 +89,8 @@ class Response:
         if self.need_mm is not None:
             return self.need_mm * factor * self.zone.area_m2 / L_PER_M3
         assert self.season is not None, "the caller has looked"
-        assert self.season.input is not None, "the caller has looked"
-        result = season_run(at_evenness(self.season.input, even, factor))
-        return float(result.watering_mm.sum()) * self.zone.area_m2 / L_PER_M3
+        watered_mm = even_year(self.season, even, factor).watered_mm
+        return watered_mm * self.zone.area_m2 / L_PER_M3
 
     def quarters_mm(self, rule: Rule, du_lq: float) -> FloatArray:
         """Water that each quarter gets in a year at a uniformity under a rule.
@@ -113,9 +112,7 @@ class Response:
         if self.need_mm is not None:
             return quarter_means(even.share) * factor * self.need_mm
         assert self.season is not None, "the caller has looked"
-        assert self.season.input is not None, "the caller has looked"
-        result = season_run(at_evenness(self.season.input, even, factor))
-        return quarter_means(result.applied_mm[:, 0])
+        return quarter_means(even_year(self.season, even, factor).applied_mm)
 
     def volumes_m3(self, rule: Rule, du_lq: FloatArray) -> FloatArray:
         """Water at many uniformities, between those of a grid.

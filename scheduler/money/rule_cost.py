@@ -5,11 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from scheduler.arrays import frozen
-from scheduler.money.factors import Evenness, at_evenness, zone_factor
+from scheduler.money.even_year import even_year
+from scheduler.money.factors import Evenness, zone_factor
 from scheduler.season import ZoneSeason
 from scheduler.site import Rule, Site
-from scheduler.watering.season_run import season_run
-from scheduler.watering.season_run.saved import driest_quarter_stress_days
 
 L_PER_M3 = 1000.0
 MG_PER_KG = 1e6
@@ -135,8 +134,7 @@ def even_need_mm(season: ZoneSeason, site: Site) -> float:
     n = season.input.share.shape[1]
     even = Evenness(frozen(np.ones(n)), 1.0, 1.0, None)
     factor = zone_factor(season.zone, site, season.zone.chosen_rule, even)
-    result = season_run(at_evenness(season.input, even, factor))
-    return float(result.watering_mm.sum())
+    return even_year(season, even, factor).watered_mm
 
 
 def rule_cost(
@@ -179,13 +177,10 @@ def rule_cost(
     >>> Prices(0.69, 0.35, 0.12).money_per_m3
     0.732
     """
-    assert season.input is not None, "the caller has looked"
     factor = zone_factor(season.zone, site, rule, even)
-    made = at_evenness(season.input, even, factor)
-    result = season_run(made)
-    applied = float(result.watering_mm.sum())
-    above = float(np.maximum(result.applied_mm[:, 0] - need_mm, 0.0).mean())
-    drained = float(result.percolation_mm.mean())
+    year = even_year(season, even, factor)
+    applied, drained = year.watered_mm, year.deep_percolation_mm
+    above = float(np.maximum(year.applied_mm - need_mm, 0.0).mean())
     area = season.zone.area_m2
     volume = applied * area / L_PER_M3
     kwh = _times(volume, prices.energy_kwh_per_m3)
@@ -196,7 +191,7 @@ def rule_cost(
         applied_mm=applied,
         above_need_mm=above,
         deep_percolation_mm=drained,
-        stress_days=driest_quarter_stress_days(made, result),
+        stress_days=year.stress_days,
         volume_m3=volume,
         above_need_m3=above * area / L_PER_M3,
         water_money=_times(volume, prices.water_money_per_m3),

@@ -1,6 +1,7 @@
 """A zone's year: ranges, weeks, reference; and a better map never costs more."""
 
 import gc
+import weakref
 from dataclasses import replace
 from typing import Any
 
@@ -102,10 +103,11 @@ def test_a_search_is_made_once_for_each_season_of_a_large_site(
 def test_what_was_searched_goes_with_its_season() -> None:
     one = replace(season())
     same_service_saved_mm(one, 0.9)
-    before = len(water_cost._LEAST_MM)
+    assert one in water_cost._LEAST_MM
+    seen = weakref.ref(one)
     del one
     gc.collect()
-    assert len(water_cost._LEAST_MM) == before - 1
+    assert seen() is None
 
 
 def test_hours_by_hand_count_in_weeks_with_a_watering() -> None:
