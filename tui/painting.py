@@ -7,6 +7,7 @@ page that opens leaves the others as they are, and what is not seen is not paint
 from functools import partial
 from typing import Any, TypeVar
 
+from textual._styles_cache import StylesCache
 from textual.app import App
 from textual.cache import LRUCache
 from textual.css.stylesheet import Stylesheet
@@ -63,6 +64,13 @@ class Painting(App[int]):
         if stack and stack[-1].styles.background.a == 1:
             return []
         return super()._background_screens
+
+    async def _replace_screen(self, screen: Screen[Any]) -> Screen[Any]:
+        """Take a page off the stack, and let go what is kept of its widgets."""
+        left = await super()._replace_screen(screen)
+        # it holds a thousand widgets of pages that were left, with all their lines
+        StylesCache.get_inner_outer.cache_clear()
+        return left
 
     def mount_ahead(self, screen: Screen[Any]) -> None:
         """Mount, style and lay out a page that is not shown yet."""

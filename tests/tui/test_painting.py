@@ -1,12 +1,14 @@
 """A page that opens or changes leaves the other pages alone."""
 
+import gc
 from pathlib import Path
 from typing import Any
+from weakref import ref
 
 import pytest
 from textual.app import ComposeResult
 from textual.css import stylesheet
-from textual.screen import Screen
+from textual.screen import ModalScreen, Screen
 from textual.widgets import Static
 
 from tui.painting import Painted, Painting, Rules
@@ -34,6 +36,13 @@ class Returning(Painted[None]):
 
     def compose(self) -> ComposeResult:
         yield Static("a page")
+
+
+class Question(ModalScreen[None]):
+    """A question before a page."""
+
+    def compose(self) -> ComposeResult:
+        yield Static("yes or no?")
 
 
 class Paged(Screen[None]):
@@ -139,3 +148,15 @@ async def test_a_page_mounted_ahead_is_laid_out_before_it_is_shown() -> None:
             await pilot.pause(0.02)
         assert not page.is_current
         assert page.query_one(Static).region.width == app.size.width
+
+
+async def test_nothing_is_kept_of_a_question_that_was_left() -> None:
+    app = Painting()
+    async with app.run_test() as pilot:
+        await app.push_screen(Question())
+        await pilot.pause()
+        lines = ref(app.screen.query_one(Static)._styles_cache)
+        await app.pop_screen()
+        await pilot.pause()
+        gc.collect()
+        assert lines() is None

@@ -2,7 +2,6 @@
 
 from typing import TYPE_CHECKING, TypeVar, cast
 
-from textual._styles_cache import StylesCache  # Textual is pinned to one version
 from textual.app import ComposeResult
 from textual.geometry import Size
 
@@ -66,10 +65,6 @@ class SessionScreen(Painted[Result]):
         self.set_class(self.is_narrow, "narrow")
         self._is_laid_out = True
         self.follow()
-
-    def on_unmount(self) -> None:
-        # it holds a thousand widgets of screens that were left, with all their lines
-        StylesCache.get_inner_outer.cache_clear()
 
     def on_screen_resume(self) -> None:
         self.follow()
