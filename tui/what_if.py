@@ -1,12 +1,13 @@
 """What may be tried in, a site with it in memory out; nothing reaches the disk."""
 
 import math
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal, TypeGuard
 
 from scheduler.errors import QuantityError
-from scheduler.units import shown
+from scheduler.units import number, shown
 
 if TYPE_CHECKING:
     from scheduler.money.assumed import Then
@@ -248,9 +249,47 @@ def _edited_zone(zone: "Zone", edit: Edit) -> "Zone":
     try:
         return type(zone).model_validate(_fields(zone, edit))
     except ValidationError as error:
+        name, value = NAMES.get(edit.what, edit.what), _said(edit.value)
         raise QuantityError(
-            f"zone {zone.id}: {edit.what} cannot be {edit.value}", _ALLOWED[edit.what]
+            f"zone {zone.id}: {name} cannot be {value}", _ALLOWED[edit.what]
         ) from error
+
+
+def _said(value: object) -> str:
+    """A value as people write it."""
+    if isinstance(value, tuple):
+        return " ".join(map(str, value))
+    return f"{value:g}" if is_size(value) else str(value)
+
+
+def typed_kc(text: str) -> float:
+    """Read a Kc that was typed; a comma is its decimal point.
+
+    Raises
+    ------
+    QuantityError
+        If it is no number, or more than one stands there.
+    """
+    size, rest = number(re.sub(r"(?<=\d),(?=\d)", ".", text))
+    if rest:
+        raise QuantityError(f"{text.strip()!r} is not a Kc", "write it like 0.85")
+    return size
+
+
+def typed_days(text: str) -> tuple[str, ...]:
+    """Read days that were typed: each once, in the order of the week.
+
+    Raises
+    ------
+    QuantityError
+        If a word is no day of the week.
+    """
+    words = text.replace(",", " ").casefold().split()
+    for word in words:
+        if len(word) < len("mon") or not any(o.startswith(word) for o in _DAYS):
+            raise QuantityError(f"{word!r} is not a day", _ALLOWED["days"])
+    typed = {word[:3] for word in words}
+    return tuple(one[:3] for one in _DAYS if one[:3] in typed)
 
 
 def _fields(zone: "Zone", edit: Edit) -> dict[str, object]:
@@ -292,6 +331,7 @@ def _plant_of(zone: "Zone") -> "Plant":
     return zone.plant
 
 
+_DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _ALLOWED: dict[What, str] = {
     "pump": "give a flow above 0",
     "move": "move it to a free place",

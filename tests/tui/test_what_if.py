@@ -10,7 +10,16 @@ from scheduler.site import Plant, PlantGroup, Pots, Soil, Zone
 from scheduler.watering.night_plan import Pin
 from tui import session as state
 from tui.session import Session
-from tui.what_if import Edit, dial, edited, in_force, turned, value_text
+from tui.what_if import (
+    Edit,
+    dial,
+    edited,
+    in_force,
+    turned,
+    typed_days,
+    typed_kc,
+    value_text,
+)
 
 BOX = Plant(name="box", kc=0.8, kc_area="bed", kc_from="weighed")
 UP, DOWN = Edit("du", 0.8, "Z4"), Edit("du", 0.75, "Z4")
@@ -171,7 +180,7 @@ def test_a_zone_without_plants_has_no_coefficient_to_turn(opened: Session) -> No
 
 
 def test_a_factor_that_cannot_be_is_refused(opened: Session) -> None:
-    with pytest.raises(QuantityError, match="kc factor cannot be 9"):
+    with pytest.raises(QuantityError, match="Kc factor cannot be 9"):
         state.apply_edit(opened, Edit("kc factor", 9.0, "Z4"))
 
 
@@ -234,3 +243,31 @@ def test_what_was_dropped_is_no_longer_tried_and_the_rest_is() -> None:
 def test_what_was_dropped_may_be_tried_again() -> None:
     step = Edit("settled", "", settled=(UP,))
     assert in_force((UP, step, DOWN)) == (DOWN,)
+
+
+@pytest.mark.parametrize(
+    ("text", "kc"), [("0.85", 0.85), ("1,5", 1.5), ("½", 0.5), ("1 1/4", 1.25)]
+)
+def test_a_kc_is_read_as_people_write_it(text: str, kc: float) -> None:
+    assert typed_kc(text) == pytest.approx(kc)
+
+
+@pytest.mark.parametrize("text", ["0.85 in", "1.2.3", "0.8 0.9"])
+def test_a_kc_with_more_behind_it_is_refused(text: str) -> None:
+    with pytest.raises(QuantityError, match="is not a Kc; write it like"):
+        typed_kc(text)
+
+
+def test_days_are_taken_once_in_the_order_of_the_week() -> None:
+    assert typed_days("Friday, mon mon") == ("mon", "fri")
+
+
+@pytest.mark.parametrize("text", ["abc", "m", "mon xyz", "monk"])
+def test_a_word_that_is_no_day_is_named(text: str) -> None:
+    with pytest.raises(QuantityError, match=f"'{text.split()[-1]}' is not a day"):
+        typed_days(text)
+
+
+def test_a_refusal_says_a_value_as_people_write_it(opened: Session) -> None:
+    with pytest.raises(QuantityError, match="zone Z4: Kc cannot be 0; give a number"):
+        state.apply_edit(opened, Edit("kc", 0.0, "Z4"))

@@ -9,11 +9,11 @@ from textual.content import Content
 from textual.widgets import Static
 
 from scheduler.errors import Finding, QuantityError
-from scheduler.units import number
 from tui.screens import pictures, wording
 from tui.screens.doors import Doors
 from tui.session import Edit, Session, evaluation, zone_findings, zone_plan
 from tui.tried import Effect, plan_before, zone_effects
+from tui.what_if import typed_days, typed_kc
 from tui.widgets.bars import Prompt
 from tui.widgets.charts import CanMap, CycleBars, DepletionBars
 from tui.widgets.rule_bars import RuleBars
@@ -251,16 +251,15 @@ class ZoneScreen(Doors[str]):
     def on_prompt_given(self, event: Prompt.Given) -> None:
         if not event.text.strip():
             return
-        if event.what == "days":
-            days = tuple(event.text.replace(",", " ").lower().split())
-            self.dashboard.request_edit(Edit("days", days, self.zone_id))
-            return
         try:
-            value, _ = number(event.text)
+            if event.what == "days":
+                edit = Edit("days", typed_days(event.text), self.zone_id)
+            else:
+                edit = Edit("kc", typed_kc(event.text), self.zone_id)
         except QuantityError as error:
             self.notify(str(error), severity="error", markup=False)
             return
-        self.dashboard.request_edit(Edit("kc", value, self.zone_id))
+        self.dashboard.request_edit(edit)
 
     def action_explain(self) -> None:
         self.dashboard.explain(self.zone_id)
