@@ -42,8 +42,9 @@ def _occasion(
     if then is None:
         return
     was = EMPTY if now is None else str(now.longest_min)
+    day = f"{then.when.day} {then.when:%b}"
     said = (
-        f"{name} ({then.when:%d %b}): takes {was} → {then.longest_min} min of "
+        f"{name} ({day}): takes {was} → {then.longest_min} min of "
         f"{then.window_min}, {fit_words(then)}"
     )
     if now is not None and not now.fits:

@@ -23,6 +23,7 @@ from tui.screens import cost_words
 from tui.screens.cost import CostScreen
 from tui.screens.cost_week_words import WEEK_WAITING
 from tui.session import Edit
+from tui.widgets.range_bars import RangeBars
 from tui.widgets.zone_table import ZoneTable
 
 
@@ -60,16 +61,27 @@ async def test_zones_stand_with_water_above_need(demo: Path) -> None:
         assert "Above need, kgal a year" in shown(pilot, "zones")
 
 
+async def test_every_row_of_the_zones_stands_on_one_line_where_both_columns_are_tight(
+    demo: Path,
+) -> None:
+    async with dashboard(demo, (112, 36)) as pilot:
+        screen = await opened(pilot)
+        assert screen.query_one(RangeBars).nothing == ""  # a week is planned
+        await settled(pilot)
+        zones = screen.query_one("#zones", Static)
+        assert max(map(len, shown(pilot, "zones").splitlines())) <= zones.size.width
+
+
 async def test_the_week_and_the_nights_of_the_picked_option_stand_beside_the_year(
     demo: Path,
 ) -> None:
     async with dashboard(demo, WIDE) as pilot:
         await opened(pilot, "down", "down", "down")
         await settled(pilot)
-        assert "Week of 08 Jun as planned, season so far, year" in shown(pilot, "week")
-        assert "All zones together, this week (08 Jun)" in shown(pilot, "why")
+        assert "Week of 8 Jun as planned, season so far, year" in shown(pilot, "week")
+        assert "All zones together, this week (8 Jun)" in shown(pilot, "why")
         await pressed(pilot, "x")
-        assert "In the week of 08 Jun the plan puts on" in shown(pilot, "words")
+        assert "In the week of 8 Jun the plan puts on" in shown(pilot, "words")
 
 
 async def test_another_price_redraws_every_figure_and_names_what_it_was(
@@ -135,7 +147,7 @@ async def test_an_answer_is_told_once_and_the_room_of_the_week_is_kept(
         assert shown(pilot, "week").startswith(WEEK_WAITING)
         assert len(shown(pilot, "week").split("\n")) == rows
         await settled(pilot)
-        assert shown(pilot, "week").startswith("Week of 08 Jun")
+        assert shown(pilot, "week").startswith("Week of 8 Jun")
         screen._around = None
         screen._leave_week()
         assert not week.display

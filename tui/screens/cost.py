@@ -35,7 +35,9 @@ if TYPE_CHECKING:
     from scheduler.money.retrofit import OptionResult
     from scheduler.money.with_week import WithWeek
 
-OPTION_WIDTH = 56  # as in the style sheet
+OPTION_WIDTH, OPTION_LEAST = 56, 46  # of the column of an option
+SIDES = 6  # columns beside and between both, the scroll bar too
+ZONES_WIDTH = 78  # that the table of zones likes to have
 UNSAID = "Working out the season of every zone …"
 
 
@@ -102,7 +104,9 @@ class CostScreen(Page):
         with Vertical(id="left"):
             yield Words(id="zones")
             yield Words(id="week")  # apart: zones are not told again when it comes
-            yield RangeBars()
+            bars = RangeBars()
+            bars.nothing = ""  # what is awaited is said on top
+            yield bars
 
     def effects(self, session: Session) -> tuple[Effect, ...] | None:
         if self._found is None or self._found_of != session.what_ifs:
@@ -220,9 +224,11 @@ class CostScreen(Page):
         self.query_one(ZoneTable).show(columns, rows)
         bars = words.zone_bars(now, self._found.before)
         chart = self.query_one(RangeBars)
-        chart.show(bars)
+        chart.show(bars, "")
         chart.display = bars is not None
         chart.styles.height = max(SMALLEST[1], len(now.zones) + 4)
+        if not self.is_narrow:
+            self.query_one("#option").styles.width = self._option_width
         zones = words.zone_lines(now, old, units, self._room)
         self.query_one("#zones", Static).update("\n".join(zones))
         self._week(session)
@@ -232,8 +238,14 @@ class CostScreen(Page):
     @property
     def _room(self) -> int:
         """Columns that lines about zones may take."""
-        room = self.app.size.width - OPTION_WIDTH - 4
+        room = self.app.size.width - SIDES - self._option_width
         return words.ROOM if self.is_narrow else room
+
+    @property
+    def _option_width(self) -> int:
+        """Columns of the option, which gives some to the zones."""
+        free = self.app.size.width - SIDES - ZONES_WIDTH
+        return min(OPTION_WIDTH, max(OPTION_LEAST, free))
 
     def _week(self, session: Session) -> None:
         """The planned week; while it is worked out its room is kept."""

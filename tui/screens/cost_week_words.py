@@ -7,7 +7,7 @@ from scheduler.reports.cost_week import span_cells, unknown_words
 from scheduler.reports.cost_without import remedy_words, without_price_words
 from scheduler.reports.cost_words import money, small_volume, volume_unit
 from tui.screens.cost_words import ROOM
-from tui.screens.wording import name_cell, name_width
+from tui.screens.wording import name_cell, name_width, number_lines
 
 if TYPE_CHECKING:
     from scheduler.money.economics import SiteCost
@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from scheduler.money.with_week import WithWeek
     from scheduler.units import System
 
+HEADS = ("week", "above", "worth", "so far", "above", "year", "above")
+WIDTHS = (7, 7, 7, 8, 7, 8, 7)
 TRY = "Press 1."
 WAITING = "The planned week and the nights with the option: working them out …"
 
@@ -37,24 +39,22 @@ def week_lines(around: "WithWeek", units: "System", room: int = ROOM) -> list[st
     if not around.periods:
         return []
     day = around.week.start
-    head = f"{'week':>7}{'above':>7}{'worth':>7}"
-    head += f"{'so far':>8}{'above':>7}{'year':>8}{'above':>7}"
-    wide = name_width((one.zone for one in around.periods), room - len(head))
+    rows = [HEADS, *(_cells(one, units) for one in around.periods)]
+    lines = number_lines(rows, WIDTHS, room - 6)
+    names = [one.zone or "site" for one in around.periods]
+    wide = name_width(names, room - len(lines[0]))
+    named = [name_cell(one, wide) for one in ("zone", *names)]
     return [
-        f"Week of {day:%d %b} as planned, season so far, year; {volume_unit(units)}",
-        f"{'zone':<{wide}}{head}",
-        *(
-            name_cell(one.zone or "site", wide) + _line(one, units)
-            for one in around.periods
-        ),
+        f"Week of {day.day} {day:%b} as planned, season so far, year; "
+        f"{volume_unit(units)}",
+        *(name + line for name, line in zip(named, lines, strict=True)),
     ]
 
 
-def _line(one: "Periods", units: "System") -> str:
-    week = "".join(f"{cell:>7}" for cell in span_cells(one.week, units, is_week=True))
-    far, far_above, _ = span_cells(one.so_far, units)
-    year, year_above, _ = span_cells(one.year, units)
-    return f"{week}{far:>8}{far_above:>7}{year:>8}{year_above:>7}"
+def _cells(one: "Periods", units: "System") -> tuple[str, ...]:
+    week = span_cells(one.week, units, is_week=True)
+    so_far, year = span_cells(one.so_far, units), span_cells(one.year, units)
+    return (*week, *so_far[:2], *year[:2])
 
 
 def night_lines(
@@ -73,7 +73,7 @@ def week_said(around: "WithWeek", units: "System") -> list[str]:
     """The week in sentences."""
     week, unit = around.week, volume_unit(units)
     said = [
-        f"In the week of {week.start:%d %b} the plan puts on "
+        f"In the week of {week.start.day} {week.start:%b} the plan puts on "
         f"{small_volume(week.volume_m3, units)} {unit}, "
         f"{small_volume(week.above_need_m3, units)} of it above the need of its "
         f"plants, worth {money(week.above_need_money)}."

@@ -14,7 +14,7 @@ from scheduler.reports.cost_words import (
     volume_unit,
 )
 from scheduler.units import shown
-from tui.screens.wording import name_cell, name_width
+from tui.screens.wording import name_cell, name_width, number_lines
 from tui.tried import arrow
 from tui.widgets.range_bars import RangeRow, RangeRows
 from tui.widgets.zone_table import Column
@@ -33,6 +33,11 @@ DRIVERS = 2  # that are told
 OUTLAY = 5  # place of its cell
 ROOM = 78  # columns of a line on the narrowest terminal
 SHOWN_RULES: "tuple[Rule, ...]" = ("low half", "low quarter", "share served")
+ZONE_HEADS = (
+    "water", "own", "range", "average", "half", "quarter", "served", "worth"
+)  # fmt: skip
+ZONE_WIDTHS = (7, 6, 11, 8, 6, 8, 7, 8)
+GOES = "range average"  # heads of columns that give way
 # prices, interest and life in the order of their keys
 NAMES = ("water", "energy", "interest", "life")
 HINTS = {
@@ -245,46 +250,49 @@ def zone_lines(
     """Water above the need zone by zone, rules beside each other; worth, and was."""
     if not cost.zones:
         return ["No season can be run: see the findings."]
-    was = f"{'was':>8}" if before is not None else ""
-    head = (
-        f"{'water':>7}{'own':>6}{'range':>11}{'average':>8}{'half':>6}"
-        f"{'quarter':>8}{'served':>7}{'worth':>8}{was}"
-    )
-    wide = name_width((one.zone_id for one in cost.zones), room - len(head))
-    lines = [
-        f"Above need, {volume_unit(units)} a year; worth in {currency(cost)}",
-        f"{'zone':<{wide}}{head}",
-    ]
+    was = ["was"] if before is not None else []
     old = {one.zone_id: one for one in before.zones} if before is not None else {}
-    lines += [
-        name_cell(one.zone_id, wide) + _zone_line(one, old.get(one.zone_id), units)
-        for one in cost.zones
+    rows = [[*ZONE_HEADS, *was]]
+    rows += [_zone_cells(one, old.get(one.zone_id), units) for one in cost.zones]
+    rows.append(_site_cells(cost, before, units))
+    ids = [one.zone_id for one in cost.zones]
+    lines = number_lines(rows, (*ZONE_WIDTHS, *(8 for _ in was)), room - 6, GOES)
+    wide = name_width(ids, room - len(lines[0]))
+    names = [name_cell(one, wide) for one in ("zone", *ids, "site")]
+    return [
+        f"Above need, {volume_unit(units)} a year; worth in {currency(cost)}",
+        *(name + line for name, line in zip(names, lines, strict=True)),
     ]
-    total = cost.total
-    lines.append(
-        f"{'site':<{wide}}{volume(total.volume_m3, units):>7}"
-        f"{volume(total.above_need_m3, units):>6}{'':>40}"
-        f"{money(total.above_need_money):>8}"
-        + (f"{money(before.total.above_need_money):>8}" if before is not None else "")
-    )
-    return lines
 
 
-def _zone_line(one: "ZoneCost", old: "ZoneCost | None", units: "System") -> str:
+def _zone_cells(one: "ZoneCost", old: "ZoneCost | None", units: "System") -> list[str]:
     low, high = one.above_need_low_m3, one.above_need_high_m3
     ends = EMPTY
     if low is not None and high is not None:
         ends = f"{volume(low, units)}–{volume(high, units)}"
     by_rule = {rule.rule: volume(rule.above_need_m3, units) for rule in one.rules}
     shown_rules: tuple[Rule, ...] = ("average", *SHOWN_RULES)
-    rules = zip(shown_rules, (8, 6, 8, 7), strict=True)
-    cells = "".join(f"{by_rule.get(rule, EMPTY):>{width}}" for rule, width in rules)
-    was = "" if old is None else f"{money(old.above_need_money):>8}"
-    return (
-        f"{volume(one.own.volume_m3, units):>7}"
-        f"{volume(one.own.above_need_m3, units):>6}{ends:>11}{cells}"
-        f"{money(one.above_need_money):>8}{was}"
-    )
+    return [
+        volume(one.own.volume_m3, units),
+        volume(one.own.above_need_m3, units),
+        ends,
+        *(by_rule.get(rule, EMPTY) for rule in shown_rules),
+        money(one.above_need_money),
+        *([] if old is None else [money(old.above_need_money)]),
+    ]
+
+
+def _site_cells(
+    cost: "SiteCost", before: "SiteCost | None", units: "System"
+) -> list[str]:
+    total = cost.total
+    return [
+        volume(total.volume_m3, units),
+        volume(total.above_need_m3, units),
+        *[""] * 5,
+        money(total.above_need_money),
+        *([] if before is None else [money(before.total.above_need_money)]),
+    ]
 
 
 def zone_bars(cost: "SiteCost", before: "SiteCost | None") -> RangeRows | None:

@@ -1,7 +1,7 @@
 """A zone's week in words: short texts that screens put beside each other."""
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from scheduler.errors import Finding, Level
@@ -58,6 +58,26 @@ def name_cell(name: str, width: int) -> str:
     """A name in its column; an ellipsis where it has no room."""
     cut = name if len(name) < width else f"{name[: width - 2]}…"
     return cut.ljust(width)
+
+
+def number_lines(
+    rows: Sequence[Sequence[str]], least: Sequence[int], room: int, goes: str = ""
+) -> list[str]:
+    """Rows of numbers in columns, heads first; what is long makes its column wider.
+
+    Where they find no room, columns with one of the heads in `goes` are left out, the
+    first one first.
+    """
+    columns = list(zip(*rows, strict=True))
+    wide = [
+        max(a, *(len(one) + 1 for one in c))
+        for a, c in zip(least, columns, strict=True)
+    ]
+    kept = list(range(len(columns)))
+    for head in goes.split():
+        if sum(wide[i] for i in kept) > room:
+            kept = [i for i in kept if rows[0][i] != head]
+    return ["".join(f"{row[i]:>{wide[i]}}" for i in kept) for row in rows]
 
 
 def minutes_text(plan: "ZonePlan", *, roomy: bool) -> str:

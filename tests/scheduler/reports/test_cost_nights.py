@@ -17,7 +17,7 @@ def words(name: str) -> str:
 
 def test_minutes_and_overlap_stand_before_and_after() -> None:
     line = words("B").splitlines()[0]
-    assert line.startswith("All zones together, this week (08 Jun): takes 87 → 83 min")
+    assert line.startswith("All zones together, this week (8 Jun): takes 87 → 83 min")
     assert "of 240, fits; worst overlap 429.6 → 429.6 L/min of 450.0 L/min" in line
 
 

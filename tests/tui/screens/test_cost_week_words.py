@@ -54,5 +54,5 @@ def test_doing_nothing_has_no_nights_of_its_own() -> None:
 def test_the_week_is_told_in_a_sentence() -> None:
     said = week_said(around(), "us")
     assert said[0].startswith(
-        "In the week of 08 Jun the plan puts on 48.7 kgal, 10.3 of"
+        "In the week of 8 Jun the plan puts on 48.7 kgal, 10.3 of"
     )

@@ -162,3 +162,20 @@ def test_a_day_of_the_trace_has_unit_and_date() -> None:
     trace = Trace("eto_mm_per_day[2026-06-08]", 3.9, "", "")
     assert wording.trace_name(trace) == "reference ET (ETo), 2026-06-08"
     assert wording.trace_value(trace, "metric") == "3.9 mm/day"
+
+
+def test_a_long_number_makes_its_column_wider_for_all_rows() -> None:
+    rows = [("water", "worth"), ("1,065", "252,081,051"), ("3", "7")]
+    assert wording.number_lines(rows, (7, 8), 40) == [
+        "  water       worth",
+        "  1,065 252,081,051",
+        "      3           7",
+    ]
+
+
+def test_columns_that_may_go_make_room_one_after_another() -> None:
+    rows = [("own", "range", "average"), ("1", "2", "3")]
+    assert wording.number_lines(rows, (6, 8, 9), 15, "range average") == [
+        "   own  average",
+        "     1        3",
+    ]
