@@ -65,9 +65,15 @@ class Frame:
         return 2 * self.left + round(part * (2 * self.width - 1))
 
     def dot_y(self, value: float) -> int:
-        """Row of dots of a value, counted from the top of the canvas."""
+        """Row of dots of a value, counted from the top of the canvas.
+
+        The lowest value lies on the axis, below the last row of dots, and is drawn on
+        that row: so ticks lie as far apart as their values, and level with bars.
+        """
         part = (self.y_high - value) / (self.y_high - self.y_low)
-        return 4 * self.top + round(part * (4 * self.height - 1))
+        dots = 4 * self.height
+        row = round(part * dots)
+        return 4 * self.top + row - (row == dots)
 
     def cell_x(self, value: float) -> int:
         """Column of cells of a value."""

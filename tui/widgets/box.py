@@ -63,7 +63,7 @@ class BoxPlot(Chart):
             return
         frame = Frame(left, HEAD, width, height, 0.0, 1.0, 0.0, top)
         draw_axes(canvas, ink, frame)
-        canvas.write(0, 0, self.legend[: canvas.width], ink.muted)
+        canvas.write(0, 0, self.legend, ink.muted)
         pitch = min(pitch, 22)
         start = left + (width - pitch * n) // 2
         for i, one in enumerate(self.boxes):

@@ -175,10 +175,12 @@ class Canvas:
                 self._back[row][first:end] = cells
 
     def write(self, x: int, y: int, text: str, colour: str) -> None:
-        """Write a text from a cell to the right."""
+        """Write a text from a cell to the right; words that are cut say so."""
         if not 0 <= y < self.height:
             return
         row, width = self._glyph[y], self.width
+        if x >= 0 and any(map(str.isalnum, text[max(0, width - x) :])):
+            text = f"{text[: width - x - 1]}…" if x < width else ""
         for at, glyph in enumerate(text, x):
             if 0 <= at < width:
                 row[at] = (glyph, colour)

@@ -98,7 +98,7 @@ class CourseLines(Chart):
         signs = zip((LEVEL, END), one.before, strict=False)
         told = [f"{sign} {line.name}" for sign, line in signs]
         head = "  ".join([*told, one.head])
-        canvas.write(0, 0, head[: canvas.width], ink.muted)
+        canvas.write(0, 0, head, ink.muted)
         draw_axes(canvas, ink, frame)
         draw_x_labels(canvas, ink, frame, [(float(d), text) for d, text in one.labels])
         if one.today > 0:

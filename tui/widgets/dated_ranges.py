@@ -84,7 +84,7 @@ class RangesByDate(Chart):
         draw_axes(canvas, ink, frame)
         labels = [(one.day, one.label) for one in found.points]
         draw_x_labels(canvas, ink, frame, labels)
-        canvas.write(0, 0, found.legend[: canvas.width], ink.muted)
+        canvas.write(0, 0, found.legend, ink.muted)
         row = frame.dot_y(found.line) / 4
         canvas.dotted_row(frame.left, row, frame.width, ink.alarm)
         for one in found.points:

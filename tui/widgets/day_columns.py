@@ -73,7 +73,7 @@ class DayBands(Chart):
         for frame, values, head in zip(
             (upper, lower), (one.upper, one.lower), one.heads, strict=True
         ):
-            canvas.write(0, frame.top - 1, head[: canvas.width], ink.muted)
+            canvas.write(0, frame.top - 1, head, ink.muted)
             draw_axes(canvas, ink, frame)
             _bars(canvas, ink, frame, (values, pitch, one.today))
         for i, sign in enumerate(one.signs):

@@ -141,7 +141,7 @@ class NightChart(Chart):
         apart = apart if rows + apart + LEAST_UNDER <= room else 0
         under = min(MOST_UNDER, max(LEAST_UNDER, room - rows - apart))
         lanes = fitted(picture.lanes, room - under)
-        canvas.write(0, 0, picture.legend[: canvas.width], ink.muted)
+        canvas.write(0, 0, picture.legend, ink.muted)
         for start, end in picture.shaded:
             first, many = plot.cells(start, end)
             canvas.fill(first, HEAD, (many, room), ink.mist)

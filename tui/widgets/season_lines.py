@@ -86,7 +86,7 @@ class SeasonLines(Chart):
         draw_axes(canvas, ink, frame)
         draw_x_labels(canvas, ink, frame, [(float(d), t) for d, t in year.labels])
         legend = f"{LINE_LEGEND}; {year.legend}" if year.before else year.legend
-        canvas.write(0, 0, legend[: canvas.width], ink.muted)
+        canvas.write(0, 0, legend, ink.muted)
         if year.limit is not None:
             row = frame.dot_y(year.limit) / 4
             canvas.dotted_row(frame.left, row, frame.width, ink.alarm)

@@ -77,7 +77,7 @@ class WindDay(Chart):
             _window(canvas, ink, frame, window)
         draw_axes(canvas, ink, frame)
         draw_x_labels(canvas, ink, frame, _clock_labels(frame))
-        canvas.write(0, 0, self.legend[: canvas.width], ink.muted)
+        canvas.write(0, 0, self.legend, ink.muted)
         for window in sorted(self.windows, key=lambda one: not one.is_chosen):
             _under(canvas, ink, frame, window)
         _rows(canvas, ink, frame, self.trace)

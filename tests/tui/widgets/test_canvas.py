@@ -42,7 +42,21 @@ def test_what_lies_outside_is_dropped() -> None:
     canvas.write(-1, 0, "left", RED)
     canvas.write(0, 5, "below", RED)
     canvas.dot(99, 99, RED)
-    assert canvas.line(0) == "efti"
+    assert canvas.line(0) == "eft…"
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [
+        ("grey: wettest; dotted", "grey: wett…"),
+        ("grey: wet ██", "grey: wet █"),
+        ("eleven long", "eleven long"),
+    ],
+)
+def test_words_that_are_cut_say_so_and_bars_do_not(text: str, line: str) -> None:
+    canvas = Canvas(11, 1)
+    canvas.write(0, 0, text, RED)
+    assert canvas.line(0) == line
 
 
 @given(st.integers(-4, 7), st.integers(-3, 5), st.integers(-2, 6), st.integers(-2, 6))

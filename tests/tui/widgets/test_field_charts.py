@@ -1,12 +1,13 @@
 """Pictures of the field test on a canvas: values stand where they should."""
 
 import dataclasses
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tui.widgets.axes import Frame, round_ends, round_ticks
+from tui.widgets.axes import Frame, draw_axes, round_ends, round_ticks
 from tui.widgets.box import Box, BoxPlot
 from tui.widgets.canvas import Canvas, Chart, Ink
 from tui.widgets.du_wind import DuWind, Mark, Series
@@ -43,6 +44,20 @@ def test_ticks_are_round_few_and_inside(low: float, span: float, most: int) -> N
 
 def test_ticks_of_a_day_of_wind_are_those_a_person_would_choose() -> None:
     assert round_ticks(0, 6, 6)[0] == pytest.approx([0, 1, 2, 3, 4, 5, 6])
+
+
+@pytest.mark.parametrize(("rows", "top"), [(6, 0.3), (10, 10.0), (12, 0.4), (8, 1.0)])
+def test_ticks_stand_as_far_apart_as_their_values(rows: int, top: float) -> None:
+    canvas, frame = Canvas(40, rows + 2), Frame(8, 0, 30, rows, 0.0, 1.0, 0.0, top)
+    draw_axes(canvas, INK, frame)
+    at = [y for y in range(rows + 2) if canvas.line(y)[:7].strip()]
+    assert len({b - a for a, b in pairwise(at)}) == 1
+
+
+@given(st.floats(0.0, 1.0))
+def test_every_value_between_the_ends_lies_in_the_plot(part: float) -> None:
+    frame = Frame(8, 2, 30, 9, 0.0, 1.0, -3.0, 5.0)
+    assert frame.top <= frame.cell_y(-3.0 + 8.0 * part) <= frame.bottom
 
 
 def test_ends_move_outward_to_ticks() -> None:
