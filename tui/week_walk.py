@@ -89,5 +89,9 @@ def ready(session: Session, walk: Walk) -> Issuing:
     if left:
         zones = ", ".join(one.plan.zone.id for one in left[:6])
         more = f" and {len(left) - 6} more" if left[6:] else ""
-        return Issuing(refused=f"Not accepted yet: {zones}{more}. a or space accepts.")
+        if any(not why_odd(one) for one in left):
+            how = "a accepts all but those marked ✖"
+        else:
+            how = "look at them; space accepts one by itself"
+        return Issuing(refused=f"Not accepted yet: {zones}{more}; {how}.")
     return issuing(session)

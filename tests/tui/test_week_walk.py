@@ -43,6 +43,13 @@ def test_all_that_is_not_odd_is_accepted_at_once() -> None:
     assert ids(waiting(one, accepted_all(one, Walk()))) == ["Z9", "Z3"]
 
 
+def test_the_key_that_is_named_accepts_what_is_left() -> None:
+    one = session(SMALL, LARGE)
+    assert "a accepts all but those marked ✖" in ready(one, Walk()).refused
+    rest = ready(one, accepted_all(one, Walk())).refused
+    assert rest == "Not accepted yet: Z3; look at them; space accepts one by itself."
+
+
 def test_an_odd_zone_is_accepted_by_itself_and_can_be_taken_back() -> None:
     one = session(LARGE)
     (row,) = walked_rows(one)

@@ -33,8 +33,8 @@ def quarter_lines(
     head = f"{'was→now':<7}{'share':>10}{f'on {unit}':>10}{'used':>10}{'drained':>10}"
     if before is None:
         head = f"{'quarter':<7}{'share':>7}{f'on {unit}':>8}{'used':>7}{'drained':>9}"
-    lines = [f"{head}{'stress':>8}"]
-    wide = (7, 8, 7, 9, 8) if before is None else (10, 10, 10, 10, 8)
+    lines = [f"{head}{'stress days':>13}"]
+    wide = (7, 8, 7, 9, 13) if before is None else (10, 10, 10, 10, 13)
     for i, name in enumerate(QUARTERS):
         cells = _quarter(one.quarters[i], units)
         if before is not None:
@@ -53,7 +53,7 @@ def _quarter(one: "QuarterSeason", units: "System") -> list[str]:
         depth(one.applied_mm, units),
         depth(one.used_mm, units),
         depth(one.deep_percolation_mm, units),
-        f"{one.stress_days:.0f}d",
+        f"{one.stress_days:.0f}",
     ]
 
 
@@ -94,7 +94,7 @@ def totals(
         ),
         pair(
             "waterings",
-            f"{one.waterings}, {one.minutes} min",
+            f"{one.waterings}, {one.minutes:,} min",
             f"{was.waterings}" if was else None,
         ),
         pair("rain", depth(one.rain_mm, units, with_unit=True), None),

@@ -79,7 +79,7 @@ class WalkScreen(Doors[None]):
             plan.zone.name,
             wording.was_text(plan, units),
             "→ " + wording.minutes_text(plan, roomy=True),
-            percent_text(changed.change) if changed else "–",
+            percent_text(changed.change).replace("-", "−") if changed else "–",
             *nights,
             f" {changed.reason}" if changed else "",
         ]
@@ -204,7 +204,7 @@ def _columns(width: int, rows: Sequence[Row], *, with_nights: bool) -> list[Colu
         Column("  zone", 8, is_right=False),
         Column("name", names, is_right=False),
         Column("was", 5),
-        Column("now", 10),
+        Column("now, min", 10),
         Column("change", 8),
         *nights,
         Column(" why", max(20, width - names - used), is_right=False),

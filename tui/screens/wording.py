@@ -18,6 +18,7 @@ LEVELS: tuple[Level, ...] = ("stop", "warning", "note")
 NAMES = {
     "du_lq": "DU low quarter",
     "du_lh": "DU low half",
+    "cu": "CU",
     "etc": "plant water use (ETc)",
     "eto": "reference ET (ETo)",
     "kc": "crop coefficient (Kc)",
@@ -191,7 +192,7 @@ def figures(session: Session, plan: "ZonePlan") -> list[tuple[str, str]]:
     if plan.rule is not None and plan.factor is not None:
         pairs.append(("rule", f"{plan.rule} ×{shown(plan.factor, '', units)}"))
     if plan.realised_error is not None:
-        pairs.append(("rounding", f"{plan.realised_error:+.0%}"))
+        pairs.append(("rounding", signed_part(plan.realised_error)))
     return [(name, value) for name, value in pairs if value != "–"]
 
 
@@ -227,14 +228,23 @@ def week_text(plan: "WeekPlan", *, roomy: bool = True) -> str:
     return f"nights of {nights} {days[-1].year}, today {day_text(plan.today)}{pinned}"
 
 
+def signed_part(part: float) -> str:
+    """A part of one in percent, with its sign; nothing has none."""
+    said = f"{part:+.0%}".replace("-", "−")
+    return "0%" if said[1:] == "0%" else said
+
+
 def trace_value(trace: Trace, units: System) -> str:
     """One number of the chain with its unit, as a face shows it."""
     if isinstance(trace.value, str):
         return trace.value
-    suffix = split_suffix(trace.name.partition("[")[0])[1]
+    stem, suffix = split_suffix(trace.name.partition("[")[0])
+    if not suffix and "minutes" in stem.split("_"):
+        suffix = "min"
     if suffix in ("min", ""):  # the chain shows what rounding starts from
         whole = trace.value is not None and float(trace.value).is_integer()
-        digits = 0 if whole and suffix else 1 if suffix else 3
+        is_counted = isinstance(trace.value, int) or (whole and suffix)
+        digits = 0 if is_counted else 1 if suffix else 3
         number = shown(trace.value, suffix, units, with_unit=False, digits=digits)
         return f"{number} {unit_label(suffix, units)}".rstrip()
     return shown(trace.value, suffix, units)

@@ -70,7 +70,7 @@ async def test_the_new_spacing_is_confirmed_and_24_minutes_become_22_and_are_iss
         await user.press("ctrl+s", "s", "escape", "escape")
         user.reads("22 min a watering, was 24 (−2)", "now 16.0 in")
         await user.press("space")
-        assert "24 → 22 -8 %" in user.line("· Z4")
+        assert "24 → 22 −8 %" in user.line("· Z4")
         await user.press("space", "i")
     assert (tmp_path / "weeks" / "2026-W24.json").is_file()
 
