@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 
 PICTURES = ("leaching", "drift", "meter", "due")
 TITLES = {
-    "leaching": "Leaching checks, percent of the water; ○ is not learned from",
+    "leaching": "Leaching checks, % of the water; ○ not learned from",
     "drift": "Kc and rate over what was entered, by week; ▴ a look",
     "meter": "Plan against meter, by readings",
     "due": "Due, learned, in conflict",

@@ -164,7 +164,7 @@ def _year_lines(
         allowed,
         marks if len(marks) <= len(days) // 3 else (),
         labels,
-        f"{unit} used at the roots: driest quarter; grey: wettest; dotted: allowed",
+        f"{unit} used at roots: driest quarter; grey: wettest; ┄ allowed",
         (
             f"The driest quarter is at its driest on {days[peak]:%d %b}: "
             f"{driest[peak]:.1f} {unit} of {allowed:.1f} {unit} allowed.",

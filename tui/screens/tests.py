@@ -15,6 +15,7 @@ from tui.draft import Draft, Setup, new_draft
 from tui.draft_journal import Journal, Kept
 from tui.screens import wording
 from tui.screens.ask import AskScreen
+from tui.screens.base import WIDE
 from tui.screens.can_entry import CanEntryScreen
 from tui.screens.doors import Doors
 from tui.screens.explaining import explain_numbers
@@ -288,15 +289,15 @@ def _first_texts(session: Session) -> dict[str, str]:
 def _columns(session: Session, width: int) -> list[Column]:
     rate = unit_label("mm_per_h", session.units)
     fixed = [
-        Column("run", 7, is_right=False),
+        Column("run", 6 if width < WIDE else 7, is_right=False),
         Column("cans", 5),
         Column("DU", 5),
         Column("range", 10),
         Column(rate, 6),
         Column("wind", 15),
-        Column("  findings", 13, is_right=False),
+        Column("  findings", 12 if width < WIDE else 13, is_right=False),
     ]
-    room = width - sum(one.width for one in fixed) - 12
+    room = width - sum(one.width for one in fixed) - 11
     return [
         Column("date", 11, is_right=False),
         Column("condition", max(10, min(26, room)), is_right=False),

@@ -83,6 +83,9 @@ class KeyLine(Widget):
         return 1 if self.compact else 2
 
     def _face(self, one: ActiveBinding) -> str:
+        key = one.binding.key
+        if key[0] == "f" and key[1:].isdigit():
+            return key.upper()  # letters are typed into the field that has the keys
         return self.app.get_key_display(one.binding)
 
     def _keys_changed(self, screen: object) -> None:

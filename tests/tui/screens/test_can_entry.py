@@ -15,6 +15,7 @@ from tui.screens.can_entry import CanEntryScreen
 from tui.screens.run_form import RunFormScreen
 from tui.screens.tests import TestsScreen
 from tui.widgets.can_grid import CanGrid
+from tui.widgets.zone_table import ZoneTable
 
 TO_Z4 = ("down", "down", "down", "t")
 
@@ -62,6 +63,16 @@ async def test_24_readings_typed_one_after_another_give_the_known_result(
         text = screen_text(pilot.app)
         for words in ("24 of 24 cans", "55.8 mL", "0.48 in/h", "0.72", "0.83"):
             assert words in text
+
+
+async def test_the_list_of_tests_needs_no_scrolling_to_the_side(
+    own_demo: Path,
+) -> None:
+    async with dashboard(own_demo) as pilot:
+        await pressed(pilot, *TO_Z4)
+        table = pilot.app.screen.query_one(ZoneTable)
+        assert table.max_scroll_x == 0
+        assert not table.show_horizontal_scrollbar
 
 
 async def test_ranges_follow_by_themselves(own_demo: Path, screen_text: Text) -> None:

@@ -60,6 +60,19 @@ async def test_a_key_that_gave_way_still_works(demo: Path) -> None:
         assert type(pilot.app.screen).__name__ == "FindingsScreen"
 
 
+async def test_while_something_is_typed_only_keys_that_work_are_named(
+    demo: Path,
+) -> None:
+    async with dashboard(demo, NARROW) as pilot:
+        await pressed(pilot, "slash")
+        words = key_words(pilot.app)
+        assert {"F3 Findings", "F1 Help"} <= set(words)
+        first, _ = pilot.app.screen.query_one(KeyLine).places["findings"]
+        await pilot.click(KeyLine, offset=(first, 0))
+        await settled(pilot)
+        assert type(pilot.app.screen).__name__ == "FindingsScreen"
+
+
 async def test_a_click_on_a_key_presses_it(demo: Path) -> None:
     async with dashboard(demo, NARROW) as pilot:
         first, end = pilot.app.screen.query_one(KeyLine).places["help"]
