@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from textual.app import SystemCommand
 from textual.screen import Screen
 
-from tui.pages import ENTRIES, page_of
-from tui.screens.help import KEYS, subject_keys
+from tui.pages import ENTRIES
+from tui.screens.help import KEYS, subject_keys, subject_of
 
 if TYPE_CHECKING:
     from tui.way import Way
@@ -35,12 +35,7 @@ def page_commands(app: "Way", screen: Screen[object]) -> Iterator[SystemCommand]
 
 def key_commands(app: "Way", screen: Screen[object]) -> Iterator[SystemCommand]:
     """Every key of the page in front, as its help words it."""
-    page = page_of(type(screen))
-    named = next((one.name for one in ENTRIES if one.page == page), "")
-    subject = named or getattr(screen, "help_subject", "")
-    for keys, does in (*subject_keys(subject), *dict(KEYS)["everywhere"]):
-        if not keys:  # what goes on from the line above
-            continue
+    for keys, does in (*subject_keys(subject_of(screen)), *dict(KEYS)["everywhere"]):
         first = keys.replace("page keys", "page").split()[0]
         press = PRESSED.get(first, first.lower() if len(first) > 1 else first)
         if press:

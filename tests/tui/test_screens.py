@@ -170,6 +170,22 @@ async def test_findings_go_back_to_the_zone_that_was_open(demo: Path) -> None:
         assert isinstance(pilot.app.screen, ZoneScreen)
 
 
+async def test_long_lines_of_the_help_go_on_below_what_they_say(
+    demo: Path, screen_text: Text
+) -> None:
+    async with dashboard(demo, (80, 40)) as pilot:
+        await pressed(pilot, "question_mark")
+        lines = screen_text(pilot.app).splitlines()
+        assert lines[1].strip() == "zones"  # the page in front comes first
+        at = next(i for i, line in enumerate(lines) if "explain the numbers" in line)
+        begun = lines[at].index("explain")
+        assert lines[at + 1][:begun].isspace()
+        assert not lines[at + 1][begun].isspace()
+        await pilot.resize_terminal(140, 40)
+        await settled(pilot)
+        assert "formula and source; n another one" in screen_text(pilot.app)
+
+
 @pytest.mark.parametrize("key", ["question_mark", "f1"])
 async def test_help_lists_keys_and_cautions(
     demo: Path, key: str, screen_text: Text

@@ -31,6 +31,7 @@ WHY = "why is it left out? such as: knocked over by a cart"
 class CanEntryScreen(LiveRunScreen):
     """One run of one test while it is typed."""
 
+    help_subject = "typing a test in"
     CSS_PATH = "can_entry.tcss"
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -1,13 +1,16 @@
 """Keys, what the screens show, and the usual cautions."""
 
-from typing import ClassVar
+from collections.abc import Iterable
+from textwrap import wrap
+from typing import Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.screen import ModalScreen
+from textual.screen import ModalScreen, Screen
 
 from scheduler.reports.cautions import CAUTIONS, DEFER
+from tui.pages import entry_of, page_of
 from tui.screens.page_help import PAGES, SOURCES
 from tui.widgets.sheet import Paragraph, Sheet
 
@@ -44,8 +47,8 @@ KEYS = (
         ("↑ ↓ j k", "choose a zone"),
         ("enter", "open it"),
         ("space", "the week's changes, zone after zone: accept, issue"),
-        ("/", "find: id, name, plant, package, valve, findings; changed, stop,"),
-        ("", "warning, planned, off; du<0.6 min>20 change rate need nights; -word"),
+        ("/", "find: id, name, plant, package, valve, findings; changed, stop, "
+              "warning, planned, off; du<0.6 min>20 change rate need nights; -word"),
         ("o", "another order; or click on a head. First: needing eyes"),
         ("esc", "show all zones again"),
         ("J K", "scroll what stands beside the table; or shift with ↓ ↑"),
@@ -98,8 +101,19 @@ def subject_keys(subject: str) -> tuple[tuple[str, str], ...]:
     return next((keys for name, keys in (*KEYS, *PAGES) if name == subject), ())
 
 
+WIDEST, SIDES = 96, 5  # columns of the sheet, as in the style sheet; its edges
+KEY, SUBJECT = 14, 16  # columns of a key, and of a subject
+MIN_ROOM = 20
+
+
+def subject_of(screen: Screen[Any]) -> str:
+    """Under which name the help tells of a page; empty where it does not."""
+    page = page_of(type(screen))
+    return entry_of(page).name if page else getattr(screen, "help_subject", "")
+
+
 class HelpScreen(ModalScreen[None]):
-    """Keys first, cautions below."""
+    """Keys first, those of the page in front before all; cautions below."""
 
     CSS_PATH = "help.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -107,30 +121,33 @@ class HelpScreen(ModalScreen[None]):
     ]
 
     def compose(self) -> ComposeResult:
-        keys = (_keys(*one) for one in (*KEYS, *PAGES))
-        parts = (*keys, _sources(), _cautions())
+        self._room = room = min(WIDEST, self.app.size.width) - SIDES
+        here = subject_of(self.app.screen_stack[-2])
+        pages = sorted((*KEYS, *PAGES), key=lambda one: one[0] != here)
+        parts = (
+            *(_entries(name, KEY, keys, room) for name, keys in pages),
+            _entries("what is drawn", SUBJECT, SOURCES, room),
+            _entries("cautions", SUBJECT, CAUTIONS, room),
+            Content(DEFER),
+        )
         yield Sheet([Paragraph(one, below=1) for one in parts], id="sheet")
 
     def on_mount(self) -> None:
         self.query_one("#sheet").focus()
 
+    async def on_resize(self) -> None:
+        if min(WIDEST, self.app.size.width) - SIDES != self._room:
+            await self.recompose()
+            self.query_one("#sheet").focus()
 
-def _keys(subject: str, keys: tuple[tuple[str, str], ...]) -> Content:
-    parts: list[str | tuple[str, str]] = [(subject, "bold $primary")]
-    for key, does in keys:
-        parts += [(f"\n  {key:<14}", "bold"), does]
+
+def _entries(
+    head: str, lead: int, entries: Iterable[tuple[str, str]], room: int
+) -> Content:
+    """Names and what is said of each, in lines that begin where the first one did."""
+    parts: list[str | tuple[str, str]] = [(head, "bold $primary")]
+    for name, says in entries:
+        lines = wrap(says, max(MIN_ROOM, room - lead - 2)) or [""]
+        parts += [(f"\n  {name:<{lead}}", "bold")]
+        parts.append(f"\n{'':<{lead + 2}}".join(lines))
     return Content.assemble(*parts)
-
-
-def _sources() -> Content:
-    parts: list[str | tuple[str, str]] = [("what is drawn\n", "bold $primary")]
-    for subject, text in SOURCES:
-        parts += [(f"  {subject:<16}", "bold"), f"{text}\n"]
-    return Content.assemble(*parts)
-
-
-def _cautions() -> Content:
-    parts: list[str | tuple[str, str]] = [("cautions\n", "bold $primary")]
-    for subject, text in CAUTIONS:
-        parts += [(f"  {subject:<16}", "bold"), f"{text}\n"]
-    return Content.assemble(*parts, f"\n{DEFER}")

@@ -34,6 +34,7 @@ WITH_MONEY = 3  # cells
 class KeepScreen(Page):
     """A row each, and all of them together; keep or drop one, or all."""
 
+    help_subject = "what is tried"
     CSS_PATH = "keep.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("k", "keep('one')", "Keep"),

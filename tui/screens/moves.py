@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 class MovesScreen(Page):
     """Arrows go from line to line; enter takes its worth of a move."""
 
+    help_subject = "moves"
     CSS_PATH = "moves.tcss"
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [

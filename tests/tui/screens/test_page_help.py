@@ -9,7 +9,7 @@ from tui.screens.doors import Doors
 from tui.screens.field import FieldScreen
 from tui.screens.findings import FindingsScreen
 from tui.screens.given import GivenScreen
-from tui.screens.help import KEYS
+from tui.screens.help import KEYS, subject_of
 from tui.screens.keep import KeepScreen
 from tui.screens.moves import MovesScreen
 from tui.screens.need import NeedScreen
@@ -94,3 +94,8 @@ def test_every_act_of_a_page_has_a_key_in_the_help(subject: str) -> None:
 def test_every_key_that_the_help_names_is_bound_on_its_page(subject: str) -> None:
     bound = set().union(*by_action(SUBJECTS[subject]).values())
     assert told(subject) - bound - OF_ITSELF == set()
+
+
+@pytest.mark.parametrize("subject", SUBJECTS)
+def test_the_help_knows_which_page_is_in_front(subject: str) -> None:
+    assert subject_of(SUBJECTS[subject].__new__(SUBJECTS[subject])) == subject
