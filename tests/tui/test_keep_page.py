@@ -52,7 +52,10 @@ async def test_one_is_dropped_all_are_dropped_and_undone(
         text = screen_text(app)
         assert "Z4 Kc factor 1.00 → 1.10" in text
         assert "Z4 rule low quarter" in text
-        await pilot.press("d")  # the one under the cursor, the newest
+        assert "Z4 Kc factor 1.00 → 1.10: k writes it" in text
+        await pressed(pilot, "down")
+        assert "Z4 rule low quarter → average: k writes it" in screen_text(app)
+        await pilot.press("up", "d")  # the one under the cursor, the newest
         await settled(pilot)
         assert session_of(pilot).what_ifs == (RULE,)
         await pilot.press("D")

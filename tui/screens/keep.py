@@ -109,7 +109,7 @@ class KeepScreen(Page):
         is_told = any(one.is_change for one in effects)
         return effects if effects and (has_money or is_told) else None
 
-    def on_data_table_row_highlighted(self) -> None:
+    def on_zone_table_row_highlighted(self) -> None:
         self._say()
 
     @property
@@ -186,10 +186,12 @@ def table(
     """Columns and rows: every what-if, then all of them."""
     roomy = width >= ROOMY
     wide = (24, 18, 34) if roomy else (22, 14, 17)
+    tariff = session.site.tariff if session.site is not None else None
+    money = tariff.currency if tariff is not None else "money"
     columns = [
         Column(name, size, is_right=False)
         for name, size in zip(
-            ("what is tried", "water a week", "minutes", "money a year"),
+            ("what is tried", "water a week", "min a week", f"{money} a year"),
             (max(24, width - sum(wide) - 2), *wide),
             strict=True,
         )
