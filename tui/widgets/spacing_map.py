@@ -10,6 +10,7 @@ HEAD, FOOT = 1, 3
 SHADES = (0.5, 1.0)  # values of the palest and of the fullest shade
 BAND = 0.05  # values are shaded in steps, so that a step's edge is a contour too
 SPOT_ACROSS, SPOT_DOWN = 14, 4  # cells from one spot number to the next, about
+DIGITS = "0123456789"
 GAP = 6  # between labels below the map
 CONTOUR = "◦"
 
@@ -92,6 +93,10 @@ class SpacingMap(Chart):
                 continue
             shown = self.chosen.text
             at = min(x, canvas.width - len(shown))
+            # the number of a place right beside it would be read as one with it
+            for beside, first in ((at - 1, at - 2), (at + len(shown),) * 2):
+                if canvas.sign(beside, y).isdigit():
+                    canvas.clear(y, range(first, first + 2), DIGITS, "")
             canvas.fill(at, y, (len(shown), 1), ink.text)
             canvas.write(at, y, shown, ink.on(ink.text))
 

@@ -245,6 +245,16 @@ def test_the_chosen_place_carries_its_number_where_it_lies() -> None:
     assert (x, y) == (4 + 3 * 2, 1 + 11 - 2)
 
 
+@pytest.mark.parametrize("i", range(12))
+def test_no_other_number_touches_that_of_the_chosen_place(i: int) -> None:
+    for j in range(12):
+        canvas = drawn(spacing(at=(i, j)), 28, 20)
+        x, y = place(canvas, "77")
+        line = canvas.line(y)
+        assert not line[x - 1].isdigit()
+        assert not line[x + 2 : x + 3].isdigit()
+
+
 def test_more_between_rows_stands_higher() -> None:
     rows = [place(drawn(spacing(at=(3, j)), 28, 20), "77")[1] for j in (1, 9)]
     assert rows[1] < rows[0]
