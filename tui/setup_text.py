@@ -131,6 +131,9 @@ def _unit(text: str) -> str:
     return unit
 
 
+MOST_MINUTES = 1440
+
+
 def _minutes(text: str) -> float | None:
     if not text:
         return None
@@ -138,8 +141,11 @@ def _minutes(text: str) -> float | None:
     if ":" in text:
         raise QuantityError(f"{text!r} is a clock time", fix)
     size, rest = number(text.replace(",", "."))
-    if rest not in ("", "min", "minutes") or not 0 < size <= 1440:
+    if rest not in ("", "min", "minutes"):
         raise QuantityError(f"{text!r} is not a number of minutes", fix)
+    if not 0 < size <= MOST_MINUTES:
+        what = f"{text!r} is not between 0 and the {MOST_MINUTES} minutes of a day"
+        raise QuantityError(what, fix)
     return size
 
 

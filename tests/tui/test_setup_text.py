@@ -45,7 +45,7 @@ def test_what_may_be_unknown_may_be_empty() -> None:
         ("mouth", "0 in", "it is 0"),
         ("mouth", "-4 in", "below zero"),
         ("unit", "psi", "mL, fl oz, mm or in"),
-        ("minutes", "0", "not a number of minutes"),
+        ("minutes", "0", "not between 0 and the 1440"),
         ("minutes", "0:30", "clock time"),
         ("start", "30", "not a time"),
         ("start", "25:10", "not a time"),

@@ -49,6 +49,7 @@ READ = (
 class WelcomeScreen(Screen[Path]):
     """Four ways to a site; gives the folder to open."""
 
+    help_subject = "the first page, where there is no site"
     CSS_PATH = "welcome.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         *(Binding(key, f"choose('{what}')", name) for key, what, name, _ in CHOICES),

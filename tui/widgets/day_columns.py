@@ -8,7 +8,7 @@ from tui.widgets.axes import Frame, draw_axes, label_width, most_ticks, round_en
 from tui.widgets.canvas import Canvas, Chart, Ink
 
 LOWER_PART = 3  # the lower band takes one row of so many
-LEAST_ROWS = 3
+LEAST_ROWS = 2
 WIDEST = 5
 
 
