@@ -42,6 +42,7 @@ class Field:
     is_asked: bool = False
 
 
+NOTHING = "or nothing"
 DATE = Field("date", "day", "2026-06-08")
 TIME = Field("time", "time", "06:40, or nothing")
 NOTE = Field("note", "remark", "or nothing")
@@ -144,9 +145,17 @@ class LogForm:
             return (), wrong.wrong
         for one in checked_lines(made)[1]:
             _, _, cell = one.where.partition(": ")
-            in_form = cell if cell in texts else "pots"
-            return made, Wrong(in_form, f"{one.what}; {one.fix}")
+            if cell not in texts:
+                return made, self._of_parts(plain, f"{one.what}; {one.fix}")
+            return made, Wrong(cell, f"{one.what}; {one.fix}")
         return made, None
+
+    def _of_parts(self, texts: Mapping[str, str], said: str) -> Wrong:
+        """What is wrong with what several fields make: first of all an empty one."""
+        for one in self.fields:
+            if one.is_asked and not texts.get(one.cell) and NOTHING not in one.example:
+                return Wrong(one.cell, f"it is empty; type it {one.example}")
+        return Wrong(self.fields[0].cell, said)
 
     def warning(self, texts: Mapping[str, str]) -> str:
         """What is allowed and may still be a slip; empty without any."""

@@ -82,6 +82,19 @@ def test_a_reading_of_another_meter_needs_its_unit() -> None:
     assert "unit" in text
 
 
+@pytest.mark.parametrize(
+    ("what", "cell", "example"),
+    [("meter", "reading", "48213 gal"), ("override", "set", "minutes, such as 26")],
+)
+def test_a_field_that_is_empty_is_named_with_an_example(
+    what: What, cell: str, example: str
+) -> None:
+    where, text = refused(what, note="because")
+    assert where == cell
+    assert text.startswith("it is empty; type it")
+    assert example in text
+
+
 def test_the_first_reading_asks_for_the_meter() -> None:
     first = form("meter", last=None)
     assert [one.cell for one in first.fields if one.is_asked] == ["item", "reading"]

@@ -115,7 +115,8 @@ class ZonesScreen(Doors[None]):
         order = ORDERS[self.dashboard.zone_order]
         head = f"{number} zones, {planned} planned"
         if self._typed:
-            head = f"{shown} of {number} zones: {self._typed}"
+            back = "" if shown else "  esc shows all"
+            head = f"{shown} of {number} zones: {self._typed}{back}"
         self.query_one("#summary", Static).update(
             Content.assemble(
                 (head, "bold $primary" if self._typed else ""),
