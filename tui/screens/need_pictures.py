@@ -93,7 +93,7 @@ def _numbered(days: Sequence[dt.date], sizes_mm: Sequence[float], units: System)
     """Days with their numbers; a day of which nothing is known is left out."""
     known = zip(days, sizes_mm, strict=False)
     return ", ".join(
-        f"{one:%a} {one.day} {shown(size, 'mm', units, with_unit=False)}"
+        f"{one:%a} {one.day}: {shown(size, 'mm', units, with_unit=False)}"
         for one, size in known
         if math.isfinite(size)
     )

@@ -134,7 +134,9 @@ def series(found: Packages, names: Sequence[str], units: System) -> list[Series]
 def _series(one: "PackageTests", line: "WindLine | None", units: System) -> Series:
     winds = [_wind(float(v), units) for v in one.runs.wind_m_per_s]
     points = tuple(zip(winds, (float(v) for v in one.runs.du_lq), strict=True))
-    counted = f"{one.package}: {len(points)} runs on {one.n_days} days"
+    runs = f"{len(points)} run{'s' if len(points) != 1 else ''}"
+    days = f"{one.n_days} day{'s' if one.n_days != 1 else ''}"
+    counted = f"{one.package}: {runs} on {days}"
     if line is None:
         return Series(one.package, points, words=f"{counted}; {one.why}.")
     along = [_wind(float(v), units) for v in line.wind_m_per_s]

@@ -166,8 +166,9 @@ def _year_lines(
         labels,
         f"{unit} used at roots: driest quarter; grey: wettest; ┄ allowed",
         (
-            f"The driest quarter is at its driest on {days[peak]:%d %b}: "
-            f"{driest[peak]:.1f} {unit} of {allowed:.1f} {unit} allowed.",
+            f"The driest quarter is at its driest on {days[peak].day} "
+            f"{days[peak]:%b}: {shown(float(one.depletion_mm[peak, 0]), 'mm', units)} "
+            f"of {shown(one.allowed_mm, 'mm', units)} allowed.",
             f"{one.quarters[0].stress_days:.0f} days of stress there, "
             f"{one.quarters[3].stress_days:.0f} in the wettest quarter.",
             f"{one.waterings} nights water.",

@@ -67,3 +67,8 @@ def test_the_table_marks_a_tie_without_a_range(
         one = replace(found, trial=replace(found.trial, pairs=(pair,)))
         (row,) = drawn.rows(one, "metric", with_pairs=True)
         assert row.cells[4] == cell
+
+
+def test_one_day_is_not_said_to_be_several(found: Packages) -> None:
+    (liner,) = drawn.series(found, ["liner-25"], "us")
+    assert liner.words.startswith("liner-25: 2 runs on 1 day;")

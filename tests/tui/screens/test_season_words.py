@@ -1,5 +1,6 @@
 """Words of the season page."""
 
+from scheduler.units import shown
 from scheduler.watering.season_run.saved import AtAnotherDU
 from tests.scheduler.test_season import season, zone
 from tui.screens.season_words import bound, quarter_lines, sentence, year_lines
@@ -38,3 +39,14 @@ def test_months_are_named_where_they_begin() -> None:
     lines = year_lines(plan.zones[0], plan, "metric")
     assert lines is not None
     assert lines.labels[:2] == ((0, "Jan"), (31, "Feb"))
+
+
+def test_the_driest_day_is_told_in_the_precision_of_the_face() -> None:
+    plan = season(zone())
+    (one,) = plan.zones
+    assert one.depletion_mm is not None
+    lines = year_lines(one, plan, "us")
+    assert lines is not None
+    peak = shown(float(one.depletion_mm[:, 0].max()), "mm", "us")
+    allowed = shown(one.allowed_mm, "mm", "us")
+    assert f": {peak} of {allowed} allowed." in lines.words[0]
