@@ -4,12 +4,22 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from rich.cells import cell_len
 from textual.content import Content
 from textual.timer import Timer
 
 from tui.widgets.words import Words
 
 PATIENCE_S = 0.5  # what takes less is not worth a line
+
+
+SIDES = 2  # free columns at both ends
+LEAVES = "   esc leaves it"
+
+
+def _fitted(text: str, room: int) -> str:
+    """A text in so many cells; what is cut ends with an ellipsis."""
+    return text if cell_len(text) <= room else f"{text[: max(0, room - 1)]}…"
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,10 +99,12 @@ class WorkLine(Words):
         passed = time.monotonic() - work.since
         if self.is_still and self.is_shown:
             return
-        parts: list[str | tuple[str, str]] = [(work.what, "bold $text-warning")]
-        if not self.is_still:
-            parts.append(f"  {passed:.0f} s")
+        since = "" if self.is_still else f"  {passed:.0f} s"
         before = "   what is shown is of before" if work.is_of_before else ""
-        parts += [before, ("   esc leaves it", "$text-muted")]
-        self.update(Content.assemble(*parts))
+        room = self.screen.size.width - SIDES - cell_len(since + LEAVES)
+        if cell_len(work.what + before) > room:
+            before = ""  # how to leave it is told at any width
+        what = (_fitted(work.what, room), "bold $text-warning")
+        said = Content.assemble(what, since, before, (LEAVES, "$text-muted"))
+        self.update(said)
         self.add_class("some")

@@ -44,6 +44,19 @@ async def test_what_takes_long_is_named_with_the_key_that_leaves_it() -> None:
         assert "esc leaves it" in said
 
 
+@pytest.mark.parametrize("width", [40, 80])
+async def test_the_key_that_leaves_it_is_told_at_any_width(width: int) -> None:
+    async with Alone().run_test(size=(width, 5)) as pilot:
+        line = pilot.app.query_one(WorkLine)
+        what = "running the season of every zone, and what each option returns …"
+        line.begin("page", what, nothing)
+        await asyncio.wait_for(shown(line), 20)
+        said = str(line.content)
+        assert said.startswith("running the s")
+        assert said.endswith("esc leaves it")
+        assert len(said) <= width - 2
+
+
 @pytest.mark.parametrize("still", [False, True])
 async def test_for_a_screen_reader_no_seconds_are_counted(still: bool) -> None:
     async with Alone().run_test() as pilot:
