@@ -45,6 +45,16 @@ async def test_another_rule_stands_beside_the_one_before(demo: Path) -> None:
         assert "was" in numbers(pilot)
 
 
+async def test_what_was_and_is_stands_beside_each_quarter_on_one_line(
+    demo: Path, screen_text: Text
+) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "y", "1")
+        await settled(pilot)
+        for line in numbers(pilot).splitlines()[:5]:
+            assert line in screen_text(pilot.app)
+
+
 async def test_another_du_is_tried_by_a_key(demo: Path) -> None:
     async with dashboard(demo, WIDE) as pilot:
         await pressed(pilot, "y", "plus")
