@@ -334,7 +334,6 @@ def _nights_of(night: "NightPlan", units: "System") -> dict[str, str]:
     ends = [(one.end - _midnight(one.night), one.end) for one in night.runs]
     return {
         "fits": "yes" if one.fits else "no",
-        "pump": shown(one.pump_l_per_min, "l_per_min", units),
         "peak": shown(one.peak_flow_l_per_min, "l_per_min", units),
         "most valves": f"{one.most_valves}",
         "waterings": f"{len({(run.zone, run.night) for run in night.runs})}",
