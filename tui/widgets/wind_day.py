@@ -16,6 +16,7 @@ from tui.widgets.canvas import Canvas, Chart, Ink
 
 HEAD, FOOT = 1, 2
 HOUR = 60
+GAP = 2  # cells before a text that are free
 STEPS = (10, 15, 30, 60, 120, 180, 240, 360)
 
 
@@ -157,7 +158,8 @@ def _limit(canvas: Canvas, ink: Ink, frame: Frame, limit: tuple[float, str]) -> 
     at = max(frame.left, canvas.width - len(text))
     for y in (row // 4 - 1, row // 4 + 1):
         is_free = frame.top <= y <= frame.bottom and not any(
-            canvas.glyph(x, y).strip() for x in range(at, canvas.width)
+            canvas.glyph(x, y).strip()
+            for x in range(max(frame.left, at - GAP), canvas.width)
         )
         if is_free:
             break

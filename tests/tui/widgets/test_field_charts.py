@@ -157,6 +157,19 @@ def test_labels_of_runs_close_together_do_not_touch() -> None:
     assert "run1run2" not in drawn(wind(*windows)).text()
 
 
+def test_the_name_of_a_run_is_not_read_on_into_that_of_a_limit() -> None:
+    def text(start: float) -> str:
+        chart = wind(shaded(start, 20))
+        assert chart.trace is not None
+        high = ((4.7, "4.7 calm"),)  # its name stands on the row of those of runs
+        chart.trace = dataclasses.replace(chart.trace, limits=high)
+        return drawn(chart).text()
+
+    texts = [text(float(at)) for at in range(400, 470)]
+    assert all("run1" in one and "4.7 calm" in one for one in texts)
+    assert not any("run1 4.7 calm" in one for one in texts)
+
+
 def test_a_gap_of_the_log_is_no_line() -> None:
     whole, torn = (drawn(wind(gap=one)).text() for one in (False, True))
     braille = [sum("\u2800" < c <= "\u28ff" for c in one) for one in (whole, torn)]
