@@ -121,7 +121,7 @@ def test_what_a_what_if_does_is_told_on_the_files_as_they_were_kept(
 def test_a_pump_is_told_by_the_nights_that_it_moves(opened: Session) -> None:
     (line,) = keeping.tried(state.with_edits(opened, (PUMP,)), with_money=False).lines
     assert not any(one.is_change for one in line.effects)
-    assert "pump 200.0 → 180.0 gpm" in [str(one) for one in line.nights]
+    assert "peak 193.6 → 170.4 gpm" in [str(one) for one in line.nights]
 
 
 def test_a_worth_of_a_move_can_be_kept(opened: Session) -> None:

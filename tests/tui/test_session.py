@@ -187,7 +187,7 @@ def test_ranges_stay_when_the_rule_changes(opened: Session) -> None:
 @pytest.mark.parametrize(
     ("edit", "said"),
     [
-        (Edit("kc", -4.0, "Z4"), "kc cannot be -4.0; give a number above 0"),
+        (Edit("kc", -4.0, "Z4"), "zone Z4: Kc cannot be -4; give a number above 0"),
         (Edit("rule", "guess", "Z4"), "rule cannot be guess; choose average"),
         (Edit("days", ("someday",), "Z4"), "give one or more of mon tue wed"),
         (Edit("rule", "average", "Z99"), "no zone 'Z99'; use one of Z1, Z2"),
