@@ -15,6 +15,7 @@ from scheduler.files.toml_edit import (
 from scheduler.files.toml_says import quoted
 from scheduler.files.toml_scan import is_toml, known_spots
 from scheduler.files.typed_value import typed_entry
+from scheduler.files.zone_renaming import KEY as FORMERLY
 from scheduler.files.zone_renaming import former_ids, with_id_followed
 
 
@@ -202,6 +203,8 @@ def added(edits: FolderEdits, kind: Kind, units: str = "us") -> FolderEdits:
 def copied(edits: FolderEdits, thing: Thing) -> FolderEdits:
     """Edits with a thing of a list once more, under an id that is free.
 
+    Ids that a zone had before stay with it: its records are no other zone's.
+
     Raises
     ------
     SaveError
@@ -210,7 +213,11 @@ def copied(edits: FolderEdits, thing: Thing) -> FolderEdits:
     file, values = thing.kind.file, {}
     if thing.kind.name in _LETTER:
         values["id"] = quoted(free_id(edits, thing.kind))
-    return edits.with_text(file, with_copy(edits.now[file], thing.place, values))
+    text = with_copy(edits.now[file], thing.place, values)
+    twin = (thing.kind.name, sum(o.kind == thing.kind for o in things(edits.now)))
+    if (*twin, FORMERLY) in known_spots(text):
+        text = without_key(text, (*twin, FORMERLY))
+    return edits.with_text(file, text)
 
 
 def removed(edits: FolderEdits, thing: Thing) -> FolderEdits:

@@ -101,11 +101,9 @@ def _with_former(edits: FolderEdits, place: Path, was: str, now: str) -> str:
     """zones.toml with the old id noted, if anything on disk can go by it."""
     text, disk = edits.now["zones.toml"], edits.disk["zones.toml"].text
     there = _former(_zones(text)[int(place[1])])
-    kept = [
-        one
-        for one in dict.fromkeys((*there, was))
-        if one != now and _may_be_named(one, disk)
-    ]
+    # one that is there was noted or typed: records may go by it, whatever is on disk
+    more = (was,) if _may_be_named(was, disk) else ()
+    kept = [one for one in dict.fromkeys((*there, *more)) if one != now]
     at = (*place, KEY)
     if kept == there:
         return text

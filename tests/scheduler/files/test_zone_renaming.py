@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from scheduler.files.demo import demo_source
-from scheduler.files.field_edits import free_id, typed_into
+from scheduler.files.field_edits import copied, free_id, typed_into
 from scheduler.files.folder_edits import (
     FolderEdits,
     conflicts,
@@ -21,6 +21,7 @@ from scheduler.files.issue_writing import issue_week
 from scheduler.files.noun_fields import fields_of
 from scheduler.files.site_folder import SiteFolder, read_site_folder
 from scheduler.files.site_things import KINDS, sections, things
+from scheduler.files.toml_edit import with_value
 from scheduler.files.zone_renaming import KEY, MENTIONS
 from scheduler.plan import build_week
 from scheduler.reports.machine import week_json
@@ -149,6 +150,24 @@ def test_a_new_zone_does_not_get_an_id_that_another_one_had(site: Path) -> None:
     freed = renamed(taken, last, "Y1")
     assert re.fullmatch(r"Z\d+", last)
     assert free_id(freed, zone) == f"Z{int(last[1:]) + 1}"
+
+
+def test_a_copy_of_a_renamed_zone_takes_none_of_its_records(site: Path) -> None:
+    edits = renamed(read_texts(site), "Z4", "X4")
+    zone = next(one for one in things(edits.now) if one.name == "X4")
+    twin = copied(edits, zone)
+    assert twin.now["zones.toml"].count(KEY) == 1
+    saved_edits(twin)
+    tests = read_site_folder(site).history.tests
+    assert "X4" in {one.zone for one in tests}
+    assert "Z4" not in {one.zone for one in tests}
+
+
+def test_old_ids_that_were_typed_by_hand_stay_through_a_rename(site: Path) -> None:
+    edits = read_texts(site)
+    text = with_value(edits.now["zones.toml"], ("zone", 3, KEY), '["bench"]')
+    done = renamed(edits.with_text("zones.toml", text), "Z4", "X4")
+    assert 'formerly = ["bench", "Z4"]' in done.now["zones.toml"]
 
 
 def test_every_list_of_ids_of_zones_is_followed() -> None:
