@@ -8,6 +8,10 @@ _PAIR = re.compile(r"""^\s*(?P<key>[\w-]+|"[^"]*")\s*=\s*(?P<value>.*?)\s*$""")
 _COMMENT = re.compile(r"\s+#.*$")
 _PERCENT = re.compile(r"(\d+(?:\.\d+)?)\s*%$")
 _TOKEN = re.compile(r""""[^"]*"|'[^']*'|[^\s,\[\]"']+|,""")
+_QUOTED = re.compile(r"\"(?:\\.|[^\"\\])*\"|'[^']*'|#.*")
+# TOML takes no control character anywhere, and between words plain blanks only
+_HIDDEN = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
+_NO_BLANK = re.compile(r"[^\S \t]|[\u200b-\u200f\u2060\ufeff]")
 _YES = {"yes", "on", "true"}
 _NO = {"no", "off", "false"}
 
@@ -119,6 +123,9 @@ def slip_on(line: str, reason: str) -> Slip:
     >>> slip_on("assumed_du_lq = .7", "Invalid value").fix
     'write assumed_du_lq = 0.7'
     """
+    hidden = hidden_slip(line)
+    if hidden is not None:
+        return hidden
     if line.lstrip().startswith("["):
         return _header_slip(line.strip(), reason)
     found = _PAIR.match(line)
@@ -127,6 +134,51 @@ def slip_on(line: str, reason: str) -> Slip:
         fix = "write key = value, or put # before a remark"
         return Slip("", f"{typed!r} is not a key with a value", fix)
     return _pair_slip(found["key"].strip('"'), found["value"], reason)
+
+
+def hidden_slip(line: str) -> Slip | None:
+    r"""Say that a line holds a character that nobody sees and TOML refuses.
+
+    Examples
+    --------
+    >>> hidden_slip("du\u00a0= 5").what
+    'holds a character that cannot be seen (U+00A0)'
+    """
+    outside = re.split("[\"']", _QUOTED.sub("", line))[0]
+    hidden = _HIDDEN.search(line) or _NO_BLANK.search(outside)
+    if hidden is None:
+        return None
+    what = f"holds a character that cannot be seen (U+{ord(hidden[0]):04X})"
+    return Slip(key_of(line), what, "type the line anew, with plain blanks")
+
+
+def bracket_slip(line: str, many: int) -> Slip:
+    """Say that a table in single brackets is one of several elsewhere.
+
+    Examples
+    --------
+    >>> bracket_slip("[zone]", 14).what
+    '[zone] stands here and [[zone]] on line 14'
+    """
+    line = line.split("#")[0].strip()
+    what = f"{line} stands here and [{line}] on line {many}"
+    return Slip("", what, f"write [{line}] for each of several")
+
+
+def open_text_slip(line: str) -> Slip:
+    """Say that three quotes open a text of many lines which does not end.
+
+    Examples
+    --------
+    >>> open_text_slip("name = '''Old beds'").fix
+    "write one quote on each side, or ''' behind the text as well"
+    """
+    value = line.partition("=")[2].strip()
+    quote = next((one for one in ("'" * 3, '"' * 3) if one in value), '"' * 3)
+    value = value if len(value) <= 40 else f"{value[:37]}..."
+    what = f"is {value}: {quote} opens a text over many lines that does not end"
+    fix = f"write one quote on each side, or {quote} behind the text as well"
+    return Slip(key_of(line), what, fix)
 
 
 def _header_slip(line: str, reason: str) -> Slip:
@@ -142,7 +194,7 @@ def _header_slip(line: str, reason: str) -> Slip:
 def _pair_slip(key: str, value: str, reason: str) -> Slip:
     if "overwrite" in reason or "Duplicate" in reason:
         return Slip(key, "stands twice in this table", "keep one of the two lines")
-    known = _quote_slip(key, value) or _list_slip(key, value)
+    known = _quote_slip(key, value) or _list_slip(key, value) or _brace_slip(key, value)
     if known is not None:
         return known
     value = _COMMENT.sub("", value) if not value.startswith("#") else ""
@@ -176,6 +228,14 @@ def _list_slip(key: str, value: str) -> Slip | None:
         return Slip(key, what, f"write {two[0]}, {two[1]}")
     what = f"is {value[:40]}, which cannot be read"
     return Slip(key, what, "write the items with commas between them, texts in quotes")
+
+
+def _brace_slip(key: str, value: str) -> Slip | None:
+    if not value.startswith("{"):
+        return None
+    what = f"is {value[:40]}: a table in braces cannot be read"
+    fix = f"write it on one line, as {key} = {{ a = 1, b = 2 }}"
+    return Slip(key, what, fix)
 
 
 def _without_comma(value: str) -> tuple[str, str] | None:

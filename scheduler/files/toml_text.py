@@ -5,23 +5,35 @@ A line that TOML refuses is reported and set aside, so that the rest is still re
 
 import re
 import tomllib
+from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
 from scheduler.errors import Finding
 from scheduler.files.text_file import TextFile
 from scheduler.files.toml_scan import Path, Spot, spots
-from scheduler.files.toml_slips import Slip, key_of, slip_on
+from scheduler.files.toml_slips import (
+    Slip,
+    bracket_slip,
+    hidden_slip,
+    key_of,
+    open_text_slip,
+    slip_on,
+)
 from scheduler.site import FORMAT
 
 # Marks a key whose line was set aside; a character that nobody types.
 BROKEN = "\ue000"
 _MOST_SLIPS = 40
+_AT_END = "(at end of document)"
 _AT_LINE = re.compile(r"\(at line (\d+)")
 _HEADER = re.compile(r"^\s*(\[\[?)\s*([\w.\"-]+)")
 _ID = re.compile(r"""^\s*id\s*=\s*("[^"\\]*"|'[^']*')\s*(#.*)?$""")
 _OPEN_LIST = re.compile(r"^\s*[\w-]+\s*=\s*\[")
 _TEXT = re.compile(r"\"(?:\\.|[^\"\\])*\"|'[^']*'|#.*")
+_REMARK = re.compile(r"(^|\s+)#.*$")
+_TRIPLE = ('"""', "'''")
+_MARK = re.compile(rf"{'|'.join(_TRIPLE)}|{_TEXT.pattern}")
 
 
 def broken_key(key: str) -> str | None:
@@ -108,27 +120,90 @@ def parsed_toml(file: TextFile) -> tuple[TomlText | None, tuple[Finding, ...]]:
 
 
 def _slip_finding(where: str, lines: list[str], reason: str) -> tuple[Finding, int]:
-    """Finding for the line that TOML refuses, and its index."""
+    """Finding for the line at fault, and the index of the one to set aside."""
     at = _refused_line(lines, reason)
-    opened = _open_list(lines, at)
-    if opened is None:
-        slip = slip_on(lines[at], reason)
-    elif "Unclosed" in reason or key_of(lines[at]) or _HEADER.match(lines[at]):
-        typed = lines[opened].partition("=")[2].strip()
-        typed = typed if len(typed) <= 40 else f"{typed[:37]}..."
-        what = f"is {typed}: it opens a list that is not closed"
-        slip = Slip(key_of(lines[opened]), what, "add ]")
-        at = opened
+    single = _single_bracket(lines, at, reason)
+    text, opened = _open_text(lines, at, reason), _open_list(lines, at)
+    aside = named = at
+    if single is not None:
+        aside, named = single[0], single[0]
+        slip = bracket_slip(lines[named], single[1] + 1)
+    elif text is not None:
+        aside = named = text
+        slip = open_text_slip(lines[text])
+    elif opened is not None:
+        aside = opened
+        slip, named = _slip_in_list(lines, opened, at, reason)
     else:
-        what = f"has an item that cannot be read on line {at + 1}"
-        fix = "write the items with commas between them, texts in quotes"
-        slip = Slip(key_of(lines[opened]), what, fix)
-        at = opened
+        slip = slip_on(lines[at], reason)
     what = slip.what
     if "twice" in what and slip.key:
         what += _first_place(lines, at, slip.key)
-    place = f"{where}:{at + 1}" + (f": {slip.key}" if slip.key else "")
-    return Finding("stop", place, what, slip.fix), at
+    place = f"{where}:{named + 1}" + (f": {slip.key}" if slip.key else "")
+    return Finding("stop", place, what, slip.fix), aside
+
+
+def _slip_in_list(
+    lines: list[str], opened: int, at: int, reason: str
+) -> tuple[Slip, int]:
+    """What is wrong in a list over several lines, and on which of them."""
+    key, hidden = key_of(lines[opened]), hidden_slip(lines[at])
+    is_new = at > opened and bool(key_of(lines[at]) or _HEADER.match(lines[at]))
+    if hidden is not None and not is_new:
+        return replace(hidden, key=key), at
+    end = at + 1 if at == opened or _AT_END in reason else at
+    plain = [_REMARK.sub("", one) for one in lines[opened:end]]
+    plain[0] = plain[0].partition("=")[2]
+    last = max(i for i, one in enumerate(plain) if one.strip())
+    item, there = _short(plain[last]), opened + last
+    is_open = "Unclosed" in reason or _AT_END in reason
+    if is_open and end == at and not is_new and item[-1] not in "[,":
+        what = f"is {item}: a comma is missing before {_short(lines[at])} on line "
+        return Slip(key, f"{what}{at + 1}", f"write {item},"), there
+    if is_new or is_open:
+        what = "it opens a list" if last == 0 else "the last line of a list"
+        what = f"is {item}: {what} that is not closed"
+        return Slip(key, what, "add ]"), there
+    what = f"is {_short(lines[at])}: an item of a list that cannot be read"
+    return Slip(key, what, "write items with commas between them, texts in quotes"), at
+
+
+def _short(typed: str) -> str:
+    typed = typed.strip()
+    return typed if len(typed) <= 40 else f"{typed[:37]}..."
+
+
+def _open_text(lines: list[str], at: int, reason: str) -> int | None:
+    """Line of the three quotes whose text goes on to the refused line by mistake."""
+    is_at_end = _AT_END in reason
+    opened, mark = None, ""
+    for i, line in enumerate(lines[: at + 1 if is_at_end else at]):
+        rest = line
+        while rest:
+            if mark:
+                _, closing, rest = rest.partition(mark)
+                mark = "" if closing else mark
+                continue
+            found = _MARK.search(rest)
+            rest = rest[found.end() :] if found else ""
+            if found and found[0] in _TRIPLE:
+                opened, mark = i, found[0]
+    if not mark or opened is None:
+        return None
+    # a text over several lines that ends well is not at fault for what follows it
+    is_plain = lines[opened].rstrip().endswith(mark[0])
+    return opened if is_at_end or is_plain else None
+
+
+def _single_bracket(lines: list[str], at: int, reason: str) -> tuple[int, int] | None:
+    """Lines of a `[zone]` and of a `[[zone]]`, which do not go together."""
+    mine = _HEADER.match(lines[at])
+    if mine is None or not _top_header(lines[at]) or "Cannot" not in reason:
+        return None
+    alike = [(i, _HEADER.match(one)) for i, one in enumerate(lines)]
+    here = [(found[1], i) for i, found in alike if found and found[2] == mine[2]]
+    first = dict(reversed(here))
+    return (first["["], first["[["]) if len(first) > 1 else None
 
 
 def _refused_line(lines: list[str], reason: str) -> int:
@@ -162,6 +237,10 @@ def _first_place(lines: list[str], at: int, key: str) -> str:
 def _set_aside(lines: list[str], at: int, reason: str) -> bool:
     """Replace what cannot be read by a broken key; False if nothing can be saved."""
     key = key_of(lines[at])
+    pair = _single_bracket(lines, at, reason)
+    if pair is not None:  # read as it was meant
+        lines[pair[0]] = f"[[{_HEADER.match(lines[at])[2]}]]"  # type: ignore[index]
+        return True
     if key and not key.startswith(BROKEN):
         lines[at] = f'"{BROKEN}{key}{BROKEN}{at}" = 0'
         # the rest of a list that spans lines goes with its first line

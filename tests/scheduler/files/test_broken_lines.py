@@ -87,6 +87,28 @@ def test_with_its_last_line_mended_the_file_has_its_things_again(site: Path) -> 
     ]
 
 
+@pytest.mark.parametrize(
+    ("line", "typed"),
+    [
+        (NAME, f'name = """{NAME[8:]}'),
+        ("[[zone]]", "[zone]"),
+        ('  "Z3",', '  Z3",'),
+        ('  "Z3",', '  "Z3"'),
+        ('  "Z3",', '  "Z3",\x01'),
+    ],
+)
+def test_the_line_at_fault_is_the_one_to_be_typed_into(
+    tmp_path: Path, line: str, typed: str
+) -> None:
+    whole = ZONES.replace(NAME, f'{NAME}\nnot_with = [\n  "Z3",\n  # dry\n  "Z2",\n]')
+    site = small_site(tmp_path / "yard")
+    (site / "zones.toml").write_text(whole.replace(line, typed, 1), "utf-8")
+    edits = read_texts(site)
+    (thing,) = broken_lines(edits.now)
+    assert line_section(edits.now["zones.toml"], thing).fields[0].text == typed
+    assert mended(edits, thing.line, line).now["zones.toml"] == whole
+
+
 def test_what_is_changed_is_named_by_its_lines(site: Path) -> None:
     found = whole(read_texts(site)).changes("zones.toml")
     assert [(one.key, one.now) for one in found] == [

@@ -58,6 +58,54 @@ def said(text: str) -> list[str]:
             'days = ["mon", "tue"\narea_m2 = 5',
             'is ["mon", "tue": it opens a list that is not closed; add ]',
         ),
+        (
+            'days = ["mon",\n  "tue",\n\n',
+            'site.toml:2: days: is "tue",: the last line of a list that is not closed; '
+            "add ]",
+        ),
+        (
+            'days = [\n  "mon",\n  tue",\n]',
+            'site.toml:3: days: is tue",: an item of a list that cannot be read; write',
+        ),
+        ('days = [\n  "mon",\n  "tue"\x01,\n]', "site.toml:3: days: holds a character"),
+        (
+            'days = [\n  "mon"  # dry\n  # so it is\n  "tue"\n]',
+            'site.toml:2: days: is "mon": a comma is missing before "tue" on line 4; '
+            'write "mon",',
+        ),
+        (
+            'days = ["mon"\n  "tue"]',
+            'site.toml:1: days: is ["mon": a comma is missing before "tue"] on line 2',
+        ),
+        (
+            'name = """Old beds"\nvalve = "2"\n\n[a]\nb = "c"',
+            'site.toml:1: name: is """Old beds": """ opens a text over many lines that '
+            "does not end; write one quote on each side, or",
+        ),
+        (
+            'name = """Old beds"\n\n[a]\nnote = """fine"""',
+            'site.toml:1: name: is """Old beds": """ opens a text over many',
+        ),
+        ("note = '''two\nlines", "site.toml:1: note: is '''two: ''' opens a text"),
+        ('note = """two\nlines"""\ndu = .7', "site.toml:3: du: is .7"),
+        (
+            "[zone]  # one\na = 1\n[[zone]]\na = 2\n[[zone]]\na = 3",
+            "site.toml:1: [zone] stands here and [[zone]] on line 3; write [[zone]]",
+        ),
+        (
+            "[[zone]]\na = 1\n[zone]\na = 2",
+            "site.toml:3: [zone] stands here and [[zone]] on line 1; write [[zone]]",
+        ),
+        (
+            "soil = { slope = 1 depth = 2 }",
+            "a table in braces cannot be read; write it on one line, as soil = { ",
+        ),
+        (
+            'name = "Old\x00beds"',
+            "name: holds a character that cannot be seen (U+0000)",
+        ),
+        ("du\u00a0= 5", "du: holds a character that cannot be seen (U+00A0); type the"),
+        ('name = "Old\u00a0beds', 'put " behind the text'),
     ],
 )
 def test_a_slip_is_explained_with_what_to_write(line: str, remedy: str) -> None:
@@ -73,6 +121,13 @@ def test_the_line_of_a_slip_is_named() -> None:
 def test_all_slips_of_a_file_are_said_at_once() -> None:
     text = "a = .7\n[[zone]]\nb = 0,7\nc = yes\n[[zone]]\nd = 1\n"
     assert len(said(text)) == 3
+
+
+def test_a_table_in_single_brackets_is_read_as_one_of_its_list() -> None:
+    text = "[zone]\na = 1\n[[zone]]\na = 2\n"
+    toml, _ = parsed_toml(TextFile("zones.toml", text, ""))
+    assert toml is not None
+    assert toml.data == {"zone": [{"a": 1}, {"a": 2}]}
 
 
 def test_what_stands_beside_a_slip_is_still_read() -> None:
@@ -172,9 +227,7 @@ def test_an_item_that_cannot_be_read_is_pinned_to_its_list() -> None:
     toml, found = parsed_toml(TextFile("zones.toml", text, ""))
     assert toml is not None
     assert toml.data["zone"][1] == {"id": "Z2"}
-    assert "zones.toml:3: days: has an item that cannot be read on line 5" in str(
-        found[0]
-    )
+    assert "zones.toml:5: days: is tue,: an item of a list that" in str(found[0])
 
 
 def test_a_key_that_stands_three_times_is_said_twice() -> None:
