@@ -236,10 +236,12 @@ def known_zone(found: SiteFolder, zone: str | None) -> None:
     wanted = zone.casefold() if zone is not None else ""
     if zone is None or any(one.id.casefold() == wanted for one in zones):
         return
-    for one in zones:
-        if wanted in (name.casefold() for name in one.formerly):
-            what = f"there is no zone {zone!r} any more"
-            raise QuantityError(what, f"it is called {one.id} now")
+    now = [
+        one.id for one in zones if wanted in (name.casefold() for name in one.formerly)
+    ]
+    if now:
+        what = f"there is no zone {zone!r} any more"
+        raise QuantityError(what, f"it is called {' or '.join(now)} now")
     refuse_unread(found, zone)
     known = ", ".join(one.id for one in zones) or "none yet"
     raise QuantityError(f"there is no zone {zone!r}", f"the zones are {known}")

@@ -188,14 +188,25 @@ def _names(site: Site) -> Iterator[Finding]:
         for name in zone.not_with:
             if name.casefold() not in known:
                 what = f'names "{name}", and there is no such zone'
-                fix = "correct the id, or take it out"
+                fix = _id_now(site, name) or "correct the id, or take it out"
                 yield Finding("warning", f"zone {zone.id}: not_with", what, fix)
     for blocked in site.blocked_hours:
         for name in blocked.zones:
             if name.casefold() not in known:
                 where = f"site.toml: blocked ({blocked.reason})"
                 what = f'names zone "{name}", and there is no such zone'
-                yield Finding("warning", where, what, "correct the id")
+                fix = _id_now(site, name) or "correct the id"
+                yield Finding("warning", where, what, fix)
+
+
+def _id_now(site: Site, name: str) -> str:
+    """What to write for a zone by an id it had before; empty where none had it."""
+    now = [
+        zone.id
+        for zone in site.zones
+        if name.casefold() in (one.casefold() for one in zone.formerly)
+    ]
+    return f'write "{now[0]}", as it is called now' if len(now) == 1 else ""
 
 
 def _flows(site: Site, week: WeekJobs) -> Iterator[Finding]:

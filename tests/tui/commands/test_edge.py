@@ -50,6 +50,16 @@ def test_a_zone_by_its_old_id_is_told_the_new_one(site: Path) -> None:
     assert "there is no zone 'a1' any more; it is called Z1 now" in done.stderr
 
 
+def test_an_old_id_that_two_zones_had_is_answered_by_both(site: Path) -> None:
+    rewritten(site, 'id = "Z1"\n', 'id = "Z1"\nformerly = ["A1"]\n')
+    path = site / "zones.toml"
+    both = path.read_text("utf-8").replace(
+        'id = "Z2"\n', 'id = "Z2"\nformerly = ["a1"]\n'
+    )
+    path.write_text(both, "utf-8")
+    assert "it is called Z1 or Z2 now" in run(site, "explain", "A1").stderr
+
+
 def test_what_was_done_is_recorded_of_a_zone_whose_table_has_a_slip(site: Path) -> None:
     rewritten(site, "area_ft2 = 2400", 'area_ft2 = "big"')
     line = ("watering", "Z1", "--ran", "6 min", "--on", "2026-06-06")

@@ -100,6 +100,16 @@ def test_a_strange_name_among_blocked_hours_is_said() -> None:
     assert _one(_said(Watered(zone("1")), blocked_hours=(spray,)), 'names zone "Q"')
 
 
+def test_the_old_id_of_a_zone_is_answered_by_that_of_today() -> None:
+    spray = BlockedHours(
+        start=dt.time(3), end=dt.time(4), reason="spraying", zones=("q",)
+    )
+    apart = Watered(zone("1", not_with=("Q",)))
+    found = _said(apart, Watered(zone("2", formerly=("Q",))), blocked_hours=(spray,))
+    fixes = [one.fix for one in found if "no such zone" in one.what]
+    assert fixes == ['write "2", as it is called now'] * 2
+
+
 def test_a_blocked_zone_still_runs_beside_the_plan() -> None:
     blocked = Watered(zone("2"), "blocked", (), cycles=None, cycle_minutes=None)
     one = _one(_said(Watered(zone("1")), blocked), "keeps its old setting")
