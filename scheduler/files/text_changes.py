@@ -1,5 +1,6 @@
 """Two TOML texts in; what differs between them, and the same on a third one, out."""
 
+import difflib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import zip_longest
@@ -86,24 +87,29 @@ def line_changes(before: str, after: str) -> tuple[Change, ...]:
     Parameters
     ----------
     before, after : str
-        Texts of as many lines.
+        The texts.
 
     Returns
     -------
     tuple of Change
-        The key of each says its line.
+        The key of each says its line, of one that is gone where it was; lines that
+        only moved are none.
 
     Examples
     --------
     >>> line_changes('a = "x\n', 'a = "x"\n')[0].key
     'line 1'
     """
-    pairs = zip_longest(before.split("\n"), after.split("\n"), fillvalue="")
-    return tuple(
-        Change((), f"line {i}", was, f"line {i}", now)
-        for i, (was, now) in enumerate(pairs, 1)
-        if was != now
-    )
+    was, now = before.split("\n"), after.split("\n")
+    found = []
+    alike = difflib.SequenceMatcher(None, was, now, autojunk=False)
+    for tag, i, i_end, j, j_end in alike.get_opcodes():
+        if tag == "equal":
+            continue
+        for at, (old, new) in enumerate(zip_longest(was[i:i_end], now[j:j_end])):
+            line = f"line {(i if new is None else j) + at + 1}"
+            found.append(Change((), line, old or "", line, new or ""))
+    return tuple(one for one in found if one.was != one.now)
 
 
 def reapplied(

@@ -7,7 +7,7 @@ import pytest
 from scheduler.errors import SaveError
 from scheduler.files.broken_lines import broken_lines, line_section, typed_line
 from scheduler.files.edit_journal import journal_of, kept_edits
-from scheduler.files.field_edits import added
+from scheduler.files.field_edits import added, removed
 from scheduler.files.folder_edits import (
     FolderEdits,
     conflicts,
@@ -115,6 +115,17 @@ def test_what_is_changed_is_named_by_its_lines(site: Path) -> None:
         ("line 6", NAME),
         ("line 18", "area_ft2 = 9000"),
     ]
+
+
+def test_lines_that_only_moved_are_no_change(site: Path) -> None:
+    done = whole(read_texts(site))
+    (first, _) = (one for one in things(done.now) if one.kind.name == "zone")
+    without = removed(done, first).changes("zones.toml")
+    assert [(one.key, one.now) for one in without if one.now] == [
+        ("line 7", "area_ft2 = 9000"),
+    ]
+    assert 'id = "Z1"' in [one.was for one in without]
+    assert 'id = "Z2"' not in [one.was for one in without]
 
 
 def test_a_mended_file_is_saved_with_its_line_endings(site: Path) -> None:
