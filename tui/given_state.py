@@ -171,10 +171,12 @@ def without(
     SaveError
         If it is not there, or is the last of its list.
     """
+    from scheduler.files.broken_lines import NAME
     from scheduler.files.field_edits import removed, without_section
 
-    if thing.kind.name == "line":
-        raise SaveError(f"{thing.name} is to be corrected", "enter types into it")
+    if thing.kind.name == NAME:
+        fix = "enter types into it; with nothing typed an empty line stays"
+        raise SaveError(f"{thing.name} is to be corrected", fix)
     if section is not None and section.words:
         return without_section(given, thing, section)
     alike = [one for one in given_things(given) if one.kind == thing.kind]

@@ -182,7 +182,7 @@ def added(edits: FolderEdits, kind: Kind, units: str = "us") -> FolderEdits:
         If it is there already and there can be only one.
     """
     if kind.file not in edits.now or not is_toml(edits.now[kind.file]):
-        fix = "correct it by hand first: lowquarter inspect names the line"
+        fix = "correct its broken lines first, or by hand what is no text in UTF-8"
         raise SaveError("cannot be read as TOML", fix, kind.file)
     text = edits.now[kind.file]
     names = [one.name for one in things(edits.now) if one.kind.name == "zone"]

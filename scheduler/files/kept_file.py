@@ -41,7 +41,12 @@ class KeptFile:
         with self._lock:
             if text is not None:
                 self._hold("make the change once more")
-                self.digest = save_text(self.path, text, read_digest=self.digest)
+                try:
+                    self.digest = save_text(self.path, text, read_digest=self.digest)
+                except SaveError:
+                    if self.digest is None:  # what is there was left by a crash
+                        self._let_go()
+                    raise
             elif self.digest is not None:
                 self._remove()
                 self.digest = None

@@ -55,6 +55,17 @@ def edited(session: Session) -> Session:
     return apply_edit(session, given_edit(larger(session), "Z1 area"))
 
 
+def test_a_broken_line_is_not_taken_out_but_typed_into(site: Path) -> None:
+    text = (site / ZONES).read_text("utf-8").replace('"Old beds"', '"Old beds')
+    (site / ZONES).write_text(text, "utf-8")
+    given = open_session(site).given
+    assert given is not None
+    line = state.given_things(given)[0]
+    with pytest.raises(SaveError, match="zones.toml:16 is to be corrected") as refused:
+        state.without(given, line)
+    assert "with nothing typed an empty line stays" in refused.value.fix
+
+
 # --- edits and the week ------------------------------------------------------
 
 

@@ -39,6 +39,15 @@ def test_of_two_who_keep_one_file_the_second_is_refused(path: Path) -> None:
     assert path.read_text("utf-8") == "mine"
 
 
+def test_what_a_crash_has_left_is_not_held_by_who_may_not_write_it(path: Path) -> None:
+    path.write_text("left", "utf-8")
+    one = KeptFile(path)
+    with pytest.raises(SaveError):
+        one.keep_text("mine")
+    assert not is_kept(path)
+    assert path.read_text("utf-8") == "left"
+
+
 def test_a_file_that_somebody_else_wrote_is_not_removed(path: Path) -> None:
     one = KeptFile(path)
     one.keep_text("mine")
