@@ -1,6 +1,7 @@
 """What pydantic refused in; a finding in the user's own words and units out."""
 
 import difflib
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -12,9 +13,10 @@ from scheduler.files.toml_scan import Path
 from scheduler.files.toml_text import TomlText
 from scheduler.files.typed_value import typed_entry
 from scheduler.site import Noun
-from scheduler.units import UNITS, alternatives, converted
+from scheduler.units import UNITS, alternatives, converted, number
 
 Loc = tuple[str | int, ...]
+_THOUSANDS = re.compile(r"[1-9]\d{0,2},\d{3}$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +149,8 @@ def _refused(error: Mapping[str, Any], one: Typed, value: str) -> tuple[str, str
     if kind in ("too_long", "string_too_long", "tuple_too_long"):
         most = error.get("ctx", {}).get("max_length", "")
         return f"is {shown}, too long (at most {most})", f"shorten {one.key}"
+    if kind == "tuple_type" and one.field.noun is None:
+        return _no_list(one, error.get("input"), shown)
     return _wrong_kind(one, error.get("input"), shown)
 
 
@@ -201,6 +205,28 @@ def _wrong_kind(one: Typed, value: object, shown: str) -> tuple[str, str]:
     return f"is {shown}, where {wanted} is wanted", fix
 
 
+def _no_list(one: Typed, value: object, shown: str) -> tuple[str, str]:
+    choices = one.field.choices
+    wanted = f"a list of {_list(choices)}" if choices else "a list"
+    fix = f"write {one.key} = {_list_meant(one, value)}"
+    return f"is {shown}, where {wanted} is wanted", fix
+
+
+def _list_meant(one: Typed, value: object) -> str:
+    """What was typed as the list it was meant for, else an example."""
+    example, choices = typed_example(one.field, one.suffix), one.field.choices
+    is_number = isinstance(value, int | float) and not isinstance(value, bool)
+    if not (isinstance(value, str) or (is_number and wants(one.field, float, int))):
+        return example
+    try:
+        meant = typed_entry(one.field, one.key, str(value)).value
+    except QuantityError:
+        return example
+    items = re.findall(r'"([^"]*)"', meant)
+    is_known = not choices or all(item in choices for item in items)
+    return meant if is_known and meant != "[]" else example
+
+
 def _text_for_number(one: Typed, value: str) -> tuple[str, str]:
     what, example = f'is "{value}", a text', number_example(one.field, one.suffix)
     if ":" in value and one.key.endswith(("min", "minutes")):
@@ -211,6 +237,10 @@ def _text_for_number(one: Typed, value: str) -> tuple[str, str]:
     except ValueError:
         fix = _number_meant(one, value) or f"write {one.key} = {example}"
         return f"{what} where a number is wanted", fix
+    if _THOUSANDS.match(value.strip()):  # 2400 to some, 2.4 to others
+        whole = value.strip().replace(",", "")
+        fix = f"write {one.key} = {whole} or {one.key} = {plain_number}"
+        return f"{what} where a number is wanted", fix
     return f"{what}", f"write it without quotes: {one.key} = {plain_number}"
 
 
@@ -219,10 +249,14 @@ def _number_meant(one: Typed, value: str) -> str:
     if one.field.is_list:
         return ""
     try:
-        entry = typed_entry(one.field, one.key, value)
+        if one.field.suffix or "%" in value:
+            entry = typed_entry(one.field, one.key, value)
+            return f"write {entry.key} = {entry.value}"
+        if "," in value:
+            return ""
+        return f"write {one.key} = {number(value)[0]:.10g}"  # "6 min": the key says it
     except QuantityError:
         return ""
-    return f"write {entry.key} = {entry.value}"
 
 
 def _list(words: tuple[str, ...]) -> str:

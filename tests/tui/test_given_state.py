@@ -61,7 +61,9 @@ def test_a_broken_line_is_not_taken_out_but_typed_into(site: Path) -> None:
     given = open_session(site).given
     assert given is not None
     line = state.given_things(given)[0]
-    with pytest.raises(SaveError, match="zones.toml:16 is to be corrected") as refused:
+    with pytest.raises(
+        SaveError, match=r"zones\.toml:16 is to be corrected"
+    ) as refused:
         state.without(given, line)
     assert "with nothing typed an empty line stays" in refused.value.fix
 

@@ -42,6 +42,31 @@ SLIPS = {
         'options.toml:12: block_length_ft: is "55 m", a text where a number is wanted; '
         "write block_length_m = 55",
     ),
+    "minutes with their unit": (
+        ("zones.toml", "fixed_minutes = ", 'fixed_minutes = "6 min"  # '),
+        'zones.toml:182: fixed_minutes: is "6 min", a text where a number is wanted; '
+        "write fixed_minutes = 6",
+    ),
+    "a comma for thousands in quotes": (
+        ("options.toml", "length_ft = 180", 'length_ft = "1,800"'),
+        'options.toml:12: block_length_ft: is "1,800", a text where a number is '
+        "wanted; write block_length_ft = 1800 or block_length_ft = 1.800",
+    ),
+    "a text for a list": (
+        ("options.toml", 'zones = ["Z4"]', 'zones = "Z4"'),
+        'options.toml:9: zones: is "Z4", where a list is wanted; write zones = ["Z4"]',
+    ),
+    "days without brackets": (
+        ("zones.toml", 'days = ["mon", "tue", "wed", "thu", "fri", "sat"]',
+         'days = "mon wed"'),
+        'zones.toml:79: days: is "mon wed", where a list of mon, tue, wed, thu, '
+        "fri, sat, sun is wanted; write days = "
+        '["mon", "wed"]',
+    ),
+    "a number for a list": (
+        ("zones.toml", "kc_by_month = [0.35", "kc_by_month = 0.35  # [0.35"),
+        "zones.toml:61: kc_by_month: is 0.35, where a list is wanted; write kc_",
+    ),
     "a window that ends before it starts": (
         ("site.toml", 'start = "22:00"\n', 'start = "05:00"\n'),
         'site.toml:49: end: is "04:30", before the start "05:00": read as the next '
