@@ -100,9 +100,12 @@ def _with_item(text: str, place: Path, zone_id: str) -> str:
 def _with_former(edits: FolderEdits, place: Path, was: str, now: str) -> str:
     """zones.toml with the old id noted, if anything on disk can go by it."""
     text, disk = edits.now["zones.toml"], edits.disk["zones.toml"].text
-    there = _former(_zones(text)[int(place[1])])
+    zones = _zones(text)
+    others = zones[: int(place[1])] + zones[int(place[1]) + 1 :]
+    is_claimed = any(was.casefold() in map(str.casefold, _former(o)) for o in others)
+    there = _former(zones[int(place[1])])
     # one that is there was noted or typed: records may go by it, whatever is on disk
-    more = (was,) if _may_be_named(was, disk) else ()
+    more = (was,) if _may_be_named(was, disk, is_claimed=is_claimed) else ()
     kept = [one for one in dict.fromkeys((*there, *more)) if one != now]
     at = (*place, KEY)
     if kept == there:
@@ -112,12 +115,19 @@ def _with_former(edits: FolderEdits, place: Path, was: str, now: str) -> str:
     return with_value(text, at, f"[{', '.join(map(quoted, kept))}]")
 
 
-def _may_be_named(zone_id: str, disk: str) -> bool:
-    """Whether records can go by an id: it is or was one of the file on disk."""
+def _may_be_named(zone_id: str, disk: str, *, is_claimed: bool) -> bool:
+    """Whether records of a zone can go by an id: it is or was one of the file on disk.
+
+    Where another zone had it before, they are that zone's; of an id that was given to
+    both on disk nobody can tell.
+    """
     if not is_toml(disk):
-        return True
-    ids = (str(one.get("id", "")).casefold() for one in _zones(disk))
-    return zone_id.casefold() in {*former_ids(disk), *ids}
+        return not is_claimed
+    name, former = zone_id.casefold(), former_ids(disk)
+    ids = {str(one.get("id", "")).casefold() for one in _zones(disk)}
+    if is_claimed:
+        return name in ids & former
+    return name in ids | former
 
 
 def _zones(text: str) -> list[dict[str, Any]]:

@@ -152,6 +152,35 @@ def test_a_new_zone_does_not_get_an_id_that_another_one_had(site: Path) -> None:
     assert free_id(freed, zone) == f"Z{int(last[1:]) + 1}"
 
 
+@pytest.mark.parametrize("is_saved", [False, True])
+def test_an_id_that_a_zone_only_passed_through_stays_with_the_one_that_had_it(
+    site: Path, is_saved: bool
+) -> None:
+    edits = renamed(read_texts(site), "Z4", "X4")
+    edits = saved_edits(edits) if is_saved else edits
+    done = renamed(renamed(edits, "Z5", "Z4"), "Z4", "Y5")
+    text = done.now["zones.toml"]
+    assert text.count('formerly = ["Z4"]') == 1
+    assert 'formerly = ["Z5"]' in text
+    saved_edits(done)
+    zones = {one.zone for one in read_site_folder(site).history.tests}
+    assert {"X4", "Y5"} <= zones
+
+
+def test_an_id_that_was_saved_with_two_zones_is_followed_to_neither(site: Path) -> None:
+    edits = saved_edits(renamed(read_texts(site), "Z4", "X4"))
+    edits = saved_edits(renamed(edits, "Z5", "Z4"))
+    text = renamed(edits, "Z4", "Y5").now["zones.toml"]
+    said = read_site_folder(site, {"zones.toml": text}).findings
+    assert any("neither is followed" in one.what for one in said)
+
+
+def test_an_old_id_that_a_zone_takes_again_stays_its_own(site: Path) -> None:
+    edits = saved_edits(renamed(read_texts(site), "Z4", "X4"))
+    done = renamed(renamed(edits, "X4", "Z4"), "Z4", "W4")
+    assert 'formerly = ["X4", "Z4"]' in done.now["zones.toml"]
+
+
 def test_a_copy_of_a_renamed_zone_takes_none_of_its_records(site: Path) -> None:
     edits = renamed(read_texts(site), "Z4", "X4")
     zone = next(one for one in things(edits.now) if one.name == "X4")
