@@ -45,7 +45,9 @@ def read_tests(
     """
     tests = []
     for path in _folders(site):
-        inside = FolderReading(path, f"tests/{path.name}/", former=site.former)
+        inside = FolderReading(
+            path, f"tests/{path.name}/", former=site.former, disputed=site.disputed
+        )
         test = _read_test(inside, (zone_ids, package_ids))
         site.findings += inside.findings
         site.digests |= inside.digests
@@ -123,7 +125,7 @@ def _known(inside: OpenTest, noun: str, name: str | None, ids: Ids) -> str | Non
         what = f'is "{name}", and there is no such {noun}'
         fix = did_you_mean(name, ids, f"{noun}s.toml")
         if noun == "zone":
-            fix += if_renamed(name)
+            fix += if_renamed(name, inside.reading.disputed)
         inside.say("stop", (noun,), what, fix)
     return own or name
 

@@ -34,6 +34,8 @@ class FolderReading:
         What stands in a file in place of what is on disk, for edits not saved yet.
     former : mapping
         Id of today of a zone, by each id it had before, in small letters.
+    disputed : frozenset of str
+        Ids that two zones had before, in small letters: they are followed to neither.
     """
 
     folder: Path
@@ -42,6 +44,7 @@ class FolderReading:
     digests: dict[str, str] = field(default_factory=dict)
     texts: Mapping[str, str] = field(default_factory=dict)
     former: Mapping[str, str] = field(default_factory=dict)
+    disputed: frozenset[str] = frozenset()
 
     def has(self, name: str) -> bool:
         """Whether a file is there, on disk or as an edit."""

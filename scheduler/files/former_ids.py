@@ -4,7 +4,7 @@ Tests, lines of the log and issued weeks say what a zone was called then, and ar
 written anew when it gets another id: what they name is looked up here.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import TypeVar
 
@@ -22,7 +22,8 @@ def read_former_ids(reading: FolderReading, toml: TomlText) -> None:
     Parameters
     ----------
     reading : FolderReading
-        The site folder; it gathers what is wrong, and gets `former`.
+        The site folder; it gathers what is wrong, and gets `former` and
+        `disputed`.
     toml : TomlText
         Its zones.toml.
     """
@@ -45,6 +46,7 @@ def read_former_ids(reading: FolderReading, toml: TomlText) -> None:
                 what = f'names "{name}", as zone {found[key]} does; neither is followed'
                 reading.say("warning", place, what, "leave it with one of the two")
     reading.former = {key: one for key, one in found.items() if key not in lost}
+    reading.disputed = frozenset(lost)
 
 
 def _zones(toml: TomlText) -> Iterator[tuple[int, str, list[str]]]:
@@ -69,14 +71,20 @@ def id_of_today(name: str, former: Mapping[str, str]) -> str:
     return former.get(name.casefold(), name)
 
 
-def if_renamed(name: str) -> str:
+def if_renamed(name: str, disputed: Collection[str] = ()) -> str:
     """End of a remedy for a zone that is not there: it may have another id now.
 
     Examples
     --------
     >>> if_renamed("Z4")
     '; of a zone that got another id, write formerly = ["Z4"] in its [[zone]]'
+    >>> if_renamed("Z4", {"z4"})
+    '; formerly names it in two zones of zones.toml: leave it with one of them'
     """
+    if name.casefold() in disputed:
+        return (
+            "; formerly names it in two zones of zones.toml: leave it with one of them"
+        )
     return (
         f'; of a zone that got another id, write formerly = ["{name}"] in its [[zone]]'
     )

@@ -1,7 +1,7 @@
 """log.csv of a site folder in; its facts, and everything wrong with it, out."""
 
 import difflib
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
 from scheduler.errors import Finding
@@ -48,7 +48,7 @@ def read_log(
         if fact is not None:
             facts.append(fact)
     log = Log(tuple(_with_meters_kept(facts_of_today(facts, reading.former))))
-    reading.findings += _unknown_names(log, "zone", zones)
+    reading.findings += _unknown_names(log, "zone", zones, reading.disputed)
     reading.findings += _unknown_names(log, "package", packages)
     reading.findings += _meter_findings(log)
     reading.findings += _check_findings(log)
@@ -131,7 +131,12 @@ def _meter_findings(log: Log) -> list[Finding]:
 # --- what the lines say together ---------------------------------------------
 
 
-def _unknown_names(log: Log, noun: str, known: Sequence[str] | None) -> list[Finding]:
+def _unknown_names(
+    log: Log,
+    noun: str,
+    known: Sequence[str] | None,
+    disputed: Collection[str] = (),
+) -> list[Finding]:
     """Names that zones.toml or packages.toml does not hold, each said once."""
     if known is None:
         return []
@@ -150,12 +155,13 @@ def _unknown_names(log: Log, noun: str, known: Sequence[str] | None) -> list[Fin
                 else f"{len(ones) - 1} more lines name"
             )
             what += f" ({more} it)"
-        fix = _named(name, noun, known)
+        then = if_renamed(name, disputed) if noun == "zone" else ""
+        fix = _named(name, noun, known, then)
         findings.append(Finding("warning", f"{ones[0].where}: {noun}", what, fix))
     return findings
 
 
-def _named(name: str, noun: str, known: Sequence[str]) -> str:
+def _named(name: str, noun: str, known: Sequence[str], then: str) -> str:
     """What to do about a name that is not there."""
     words = name.split()
     if len(words) > 1 and all(one in known for one in words):
@@ -163,7 +169,6 @@ def _named(name: str, noun: str, known: Sequence[str]) -> str:
     alike = [one for one in known if one.casefold() == name.casefold()]
     near = alike or difflib.get_close_matches(name, known, n=1)
     meant = f"did you mean {near[0]}? " if near else ""
-    then = if_renamed(name) if noun == "zone" else ""
     return f"{meant}a {noun} that is gone may stay in the log; its lines are kept{then}"
 
 

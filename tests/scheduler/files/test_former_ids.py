@@ -91,6 +91,14 @@ def test_an_id_that_two_zones_had_is_said_and_followed_to_neither(site: Path) ->
     assert {one.zone for one in found.history.log.of(Watering)} == {"A1", "Z1"}
 
 
+def test_records_of_an_id_that_two_zones_had_name_the_way_out(site: Path) -> None:
+    found = read(site, ("Z1", '["A1"]'), ("Z2", '["a1"]'))
+    fixes = {one.where: one.fix for one in found.findings}
+    wanted = "formerly names it in two zones of zones.toml: leave it with one of them"
+    assert fixes["tests/t/test.toml:2: zone"].endswith(wanted)
+    assert fixes["log.csv:3: zone"].endswith(wanted)
+
+
 def test_the_same_id_in_other_letters_is_followed(site: Path) -> None:
     found = read(site, ("Z1", '["A1", "z1"]'))
     assert found.findings == ()
