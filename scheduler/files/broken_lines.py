@@ -99,6 +99,9 @@ def typed_line(edits: FolderEdits, thing: Thing, text: str) -> Typed:
     still = [one for line, one in _slips(file, done.now[file]) if line == thing.line]
     fresh = [one for one in new_findings(done) if one.level == "stop"]
     here = [one for one in fresh if one.where.startswith(f"{file}:{thing.line}:")]
+    if text.lstrip().startswith("["):
+        # what its table lacks can be given only once the table is there again
+        here = [one for one in here if "known" in one.what]
     wrong = next(iter((*still, *here, *fresh)), None)
     return Typed(None if still or here else done, wrong)
 

@@ -75,6 +75,20 @@ def test_a_line_that_reads_and_says_something_wrong_is_refused_as_well(
     assert "is -9; it must be above 0" in str(done.wrong)
 
 
+def test_a_header_comes_back_before_what_its_table_lacks(tmp_path: Path) -> None:
+    site = small_site(tmp_path / "yard")
+    text = ZONES.replace("[[zone]]", "[[zone]", 1).replace("fixed_minutes = 6\n", "")
+    (site / "zones.toml").write_text(text, "utf-8")
+    edits = read_texts(site)
+    (thing,) = broken_lines(edits.now)
+    done = typed_line(edits, thing, "[[zone]]")
+    assert done.edits is not None
+    assert "needs fixed_minutes" in str(done.wrong)
+    strange = typed_line(edits, thing, "[[zoen]]")
+    assert strange.edits is None
+    assert "not known in zones.toml" in str(strange.wrong)
+
+
 def test_with_its_last_line_mended_the_file_has_its_things_again(site: Path) -> None:
     half = mended(read_texts(site), 6, NAME)
     assert [one.line for one in broken_lines(half.now)] == [18]
