@@ -6,17 +6,17 @@ written anew when it gets another id: what they name is looked up here.
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from scheduler.files.folder_reading import FolderReading
-from scheduler.files.toml_text import TomlText
+from scheduler.files.toml_text import TomlText, broken_key
 from scheduler.issued import IssuedWeek
 from scheduler.log import Entry, FrostNight, MeterReading
 
 E = TypeVar("E", bound=Entry)
 
 
-def read_former_ids(reading: FolderReading, toml: TomlText) -> None:
+def read_former_ids(reading: FolderReading, toml: TomlText) -> bool:
     """Note the ids that zones had before; say which of them cannot be followed.
 
     Parameters
@@ -26,6 +26,12 @@ def read_former_ids(reading: FolderReading, toml: TomlText) -> None:
         `disputed`.
     toml : TomlText
         Its zones.toml.
+
+    Returns
+    -------
+    bool
+        Whether all of them could be read; else nobody can say of a name in a record
+        that there is no such zone.
     """
     own = {zone_id.casefold(): zone_id for _, zone_id, _ in _zones(toml)}
     found: dict[str, str] = {}
@@ -47,17 +53,29 @@ def read_former_ids(reading: FolderReading, toml: TomlText) -> None:
                 reading.say("warning", place, what, "leave it with one of the two")
     reading.former = {key: one for key, one in found.items() if key not in lost}
     reading.disputed = frozenset(lost)
+    return all(_is_read(one) for one in _tables(toml))
+
+
+def _is_read(table: dict[str, Any]) -> bool:
+    """Whether the ids of before of a zone can be read, if it has any."""
+    names = table.get("formerly", [])
+    is_list = isinstance(names, list) and all(isinstance(one, str) for one in names)
+    return is_list and not any(broken_key(key) == "formerly" for key in table)
 
 
 def _zones(toml: TomlText) -> Iterator[tuple[int, str, list[str]]]:
     """Place in the list, id, and ids of before of each zone that has an id."""
-    tables = toml.data.get("zone", [])
-    for i, table in enumerate(tables if isinstance(tables, list) else ()):
-        zone_id = table.get("id") if isinstance(table, dict) else None
+    for i, table in enumerate(_tables(toml)):
+        zone_id, names = table.get("id"), table.get("formerly", [])
         if isinstance(zone_id, str):
-            names = table.get("formerly", [])
             names = names if isinstance(names, list) else []
             yield i, zone_id, [one for one in names if isinstance(one, str)]
+
+
+def _tables(toml: TomlText) -> list[dict[str, Any]]:
+    tables = toml.data.get("zone", [])
+    found = tables if isinstance(tables, list) else []
+    return [one if isinstance(one, dict) else {} for one in found]
 
 
 def id_of_today(name: str, former: Mapping[str, str]) -> str:

@@ -1,7 +1,7 @@
 """site.toml, zones.toml, packages.toml and options.toml in; the nouns out."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Generic, TypeVar
 from zoneinfo import ZoneInfo
 
@@ -239,7 +239,8 @@ def read_zones(reading: FolderReading) -> Listed[Zone]:
     """
     zones = _listed(reading, "zones.toml", "zone", Zone)
     if zones.toml is not None:
-        read_former_ids(reading, zones.toml)
+        if not read_former_ids(reading, zones.toml):
+            zones = replace(zones, ids=None)
         _check_valves(reading, zones)
     return zones
 

@@ -111,6 +111,14 @@ def test_an_option_with_the_old_id_is_told_the_new_one(site: Path) -> None:
     assert 'write "Z1", as it is called now' in said
 
 
+@pytest.mark.parametrize("names", ['["A1"', '"A1"', "A1"])
+def test_while_old_ids_cannot_be_read_no_record_is_a_stranger_s(
+    site: Path, names: str
+) -> None:
+    found = read(site, ("Z1", names))
+    assert [one.where for one in found.findings] == ["zones.toml:6: formerly"]
+
+
 @pytest.mark.parametrize("names", ["3", "[3]"])
 def test_ids_that_are_none_are_said_by_the_noun_alone(site: Path, names: str) -> None:
     found = read(site, ("Z1", names))
