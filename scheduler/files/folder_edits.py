@@ -300,12 +300,13 @@ def _with_endings(read: OnDisk, text: str) -> bytes:
         return mark + text.encode("utf-8")
     plain = [line.rstrip("\r\n") for line in old]
     new = text.split("\n")
-    usual = "\r\n" if sum(one.endswith("\r\n") for one in old) * 2 > len(old) else "\n"
+    had = [line[len(bare) :] for line, bare in zip(old, plain, strict=True)]
+    usual = max(("\n", "\r\n", "\r"), key=had.count)
     ends = [usual] * len(new)
     blocks = difflib.SequenceMatcher(None, plain, new, autojunk=False)
     for i, j, size in blocks.get_matching_blocks():
         for k in range(size):
-            ends[j + k] = old[i + k][len(plain[i + k]) :] or usual
+            ends[j + k] = had[i + k] or usual
     ends[-1] = ""  # the text ends where it ends
     done = "".join(line + end for line, end in zip(new, ends, strict=True))
     mark = _MARK if read.data.startswith(_MARK) else b""

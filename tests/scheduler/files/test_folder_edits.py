@@ -74,6 +74,14 @@ def test_line_endings_and_the_mark_of_a_file_stay(site: Path) -> None:
     assert zones.read_bytes() == wanted
 
 
+def test_a_line_that_changes_ends_as_the_others_of_its_file(site: Path) -> None:
+    zones = site / ZONES
+    old = zones.read_bytes().replace(b"\n", b"\r")  # of a very old editor
+    zones.write_bytes(old)
+    saved_edits(edited(site, ("zone", 0, "area_ft2"), "2000"))
+    assert zones.read_bytes() == old.replace(b" = 2400 ", b" = 2000 ")
+
+
 def test_a_file_that_was_missing_is_made(site: Path) -> None:
     text = 'format = 1\n\n[[package]]\nid = "P1"\n'
     saved_edits(read_texts(site).with_text("packages.toml", text))
