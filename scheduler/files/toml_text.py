@@ -191,7 +191,7 @@ def _open_text(lines: list[str], at: int, reason: str) -> int | None:
     if not mark or opened is None:
         return None
     # a text over several lines that ends well is not at fault for what follows it
-    is_plain = lines[opened].rstrip().endswith(mark[0])
+    is_plain = lines[opened].rpartition(mark)[2].rstrip().endswith(mark[0])
     return opened if is_at_end or is_plain else None
 
 

@@ -87,6 +87,7 @@ def said(text: str) -> list[str]:
             'site.toml:1: name: is """Old beds": """ opens a text over many',
         ),
         ("note = '''two\nlines", "site.toml:1: note: is '''two: ''' opens a text"),
+        ('note = """\ntwo\nlines""" x\na = 1', 'site.toml:3: \'lines""" x\' is not a'),
         ('note = """two\nlines"""\ndu = .7', "site.toml:3: du: is .7"),
         (
             "[zone]  # one\na = 1\n[[zone]]\na = 2\n[[zone]]\na = 3",
