@@ -139,6 +139,21 @@ async def test_a_map_that_is_refused_leaves_none_of_the_package_before(
         assert told(pilot, "#numbers") == ""
 
 
+async def test_a_map_goes_with_the_last_package_that_has_a_profile(
+    demo: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "s")
+        assert isinstance(pilot.app, Dashboard)
+        monkeypatch.setattr(field_state, "profiled_packages", lambda _: ())
+        pilot.app.session = replace(session_of(pilot))
+        await pressed(pilot, "l", "right", "n")  # keys that need a map
+        assert told(pilot, "#head") == "Spacing"
+        assert {one.split(".")[0] for one in said(pilot)} == {
+            "No package has a profile yet"
+        }
+
+
 async def test_leaving_the_season_of_another_zone_leaves_no_picture_of_the_first(
     demo: Path,
 ) -> None:

@@ -133,6 +133,12 @@ class Page(Doors[None]):
     def empty(self, why: str) -> None:
         """Take the pictures off the page, and say why there are none."""
 
+    def take_off(self, why: str) -> None:
+        """Take the pictures off for good: no answer is awaited that would be drawn."""
+        self.ask_no_more()
+        self._shown_about = ""
+        self.empty(why)
+
     def _is_emptied(self, why: str) -> bool:
         """Take off pictures of another thing than the page is about, if they are."""
         if self.about == self._shown_about:

@@ -104,8 +104,7 @@ class NeedScreen(Trying):
         self._note("Kc", ())
 
     def _nothing(self, why: str) -> None:
-        self.ask_no_more()
-        self.empty(why)
+        self.take_off(why)
         self.query_one(DayBands).show(None, why)
         self.query_one(CourseLines).show(None, why)
         self.query_one(RangeBars).show(None, why)
@@ -155,7 +154,7 @@ class NeedScreen(Trying):
 
     def answered(self, answer: object) -> None:
         if answer is None or isinstance(answer, SchedulerError):
-            self.empty(str(answer or "no coefficient: see the zone's findings"))
+            self.take_off(str(answer or "no coefficient: see the zone's findings"))
             return
         found, before = cast("tuple[KcYear, KcYear | None]", answer)
         self.query_one(SeasonLines).show(pictures.kc_lines(found, before))

@@ -100,9 +100,9 @@ class PackagesScreen(Page):
         self._tabs()
         self.refresh_bindings()
         if session.site_folder is None or session.site_folder.site is None:
-            self.query_one("#head", Static).update(
-                "There is no site; see the findings."
-            )
+            why = "There is no site; see the findings."
+            self.take_off(why)
+            self.query_one("#head", Static).update(why)
             return
         if self._found is not None:
             self._draw(session)  # in other units at once, if those have changed

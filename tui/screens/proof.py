@@ -99,8 +99,7 @@ class ProofScreen(Page):
     def show(self, session: Session) -> None:
         ids = state.zones_of(session)
         if not ids:
-            self.ask_no_more()
-            self.empty("the site has no zones")
+            self.take_off("the site has no zones")
             self.query_one("#head", Static).update("Proof: the site has no zones")
             return
         if self._zone_id.casefold() not in {one.casefold() for one in ids}:

@@ -64,8 +64,7 @@ class SeasonScreen(Trying):
         ids = state.season_zones(session)
         if not ids:
             said = "Season: no zone follows the weather"
-            self.ask_no_more()
-            self.empty(said)
+            self.take_off(said)
             self.query_one("#head", Static).update(said)
             return
         if self._zone_id.casefold() not in {one.casefold() for one in ids}:
@@ -94,7 +93,7 @@ class SeasonScreen(Trying):
 
     def answered(self, answer: object) -> None:
         if isinstance(answer, SchedulerError):
-            self.empty(str(answer))
+            self.take_off(str(answer))
         elif isinstance(answer, ZoneYear):
             self._found_of = self._asked_of
             self._draw(answer)

@@ -77,9 +77,9 @@ class SpacingScreen(Page):
     def show(self, session: Session) -> None:
         names = [one.id for one in state.profiled_packages(session)]
         if not names:
+            self.take_off(drawn.NOTHING)
             self.query_one("#head", Static).update("Spacing")
             self.query_one("#side").display = False
-            self.query_one(Map).show(None, nothing=drawn.NOTHING)
             return
         self.query_one("#side").display = True
         if self._package not in names:
