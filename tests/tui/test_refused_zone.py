@@ -194,3 +194,17 @@ async def test_without_a_week_no_picture_of_an_earlier_one_stays(
         why = "No week is planned; see the findings."
         assert sum(one.words() == [why] for one in drawn) >= 3
         assert "Z1" not in told(pilot, "#name")
+
+
+async def test_from_a_zone_that_is_gone_a_step_leads_to_the_first(demo: Path) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "down", "enter")
+        session = session_of(pilot)
+        assert session.plan is not None
+        others = tuple(one for one in session.plan.zones if one.zone.id != "Z2")
+        assert isinstance(pilot.app, Dashboard)
+        pilot.app.session = replace(session, plan=replace(session.plan, zones=others))
+        await settled(pilot)
+        assert told(pilot, "#name") == "There is no zone Z2."
+        await pressed(pilot, "n")
+        assert told(pilot, "#name").startswith("Z1")

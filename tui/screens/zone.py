@@ -204,7 +204,7 @@ class ZoneScreen(Doors[str]):
         if session is None or session.plan is None:
             return
         ids = [one.zone.id for one in session.plan.zones]
-        at = ids.index(self.zone_id) + by
+        at = ids.index(self.zone_id) + by if self.zone_id in ids else 0
         if 0 <= at < len(ids):
             self.pick(ids[at])
 
