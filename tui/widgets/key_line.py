@@ -104,7 +104,8 @@ class KeyLine(Widget):
             return
         self._written = wanted
         self._keys = tuple(sorted(shown.values(), key=_rank))
-        for action in GIVE_WAY:
+        others = [one.binding.action for one in reversed(self._keys)]
+        for action in (*GIVE_WAY, *(one for one in others if one != "help")):
             ends = [end for _, end in self.places.values()]
             if not ends or ends[-1] + self._gap // 2 <= self.app.size.width:
                 break

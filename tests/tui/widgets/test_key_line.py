@@ -54,6 +54,15 @@ async def test_keys_come_back_when_there_is_room(demo: Path, screen_text: Text) 
         assert "q Quit" in screen_text(pilot.app).splitlines()[-1]
 
 
+async def test_keys_of_the_page_give_way_too_and_the_help_does_not(demo: Path) -> None:
+    async with dashboard(demo, (60, 24)) as pilot:
+        for key in ("s", "b", "y", "l", "g"):
+            await pressed(pilot, key)
+            line = pilot.app.screen.query_one(KeyLine)
+            assert key_words(pilot.app) == line.words
+            assert line.words[-1] == "? Help"
+
+
 async def test_a_key_that_gave_way_still_works(demo: Path) -> None:
     async with dashboard(demo, NARROW) as pilot:
         await pressed(pilot, "s", "f")
