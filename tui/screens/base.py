@@ -72,6 +72,7 @@ class SessionScreen(Painted[Result]):
     def on_resize(self) -> None:
         self.query_one(KeyLine).compact = self.app.size.width < WIDE
         self.set_class(self.is_narrow, "narrow")
+        self.refresh_bindings()  # some keys are offered where one picture is shown
         self.follow()
 
     def follow(self) -> None:

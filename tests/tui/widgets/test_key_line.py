@@ -7,7 +7,7 @@ import pytest
 from textual.app import App, ComposeResult
 from textual.binding import Binding, BindingType
 
-from tests.tui.pilots import NARROW, SIZES, Text, dashboard, pressed, settled
+from tests.tui.pilots import NARROW, SIZES, WIDE, Text, dashboard, pressed, settled
 from tui.widgets.key_line import KeyLine
 
 pytestmark = pytest.mark.usefixtures("prepared")
@@ -61,6 +61,17 @@ async def test_keys_of_the_page_give_way_too_and_the_help_does_not(demo: Path) -
             line = pilot.app.screen.query_one(KeyLine)
             assert key_words(pilot.app) == line.words
             assert line.words[-1] == "? Help"
+
+
+async def test_a_key_that_hangs_on_the_height_comes_and_goes_with_it(
+    demo: Path,
+) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "b")
+        for rows, is_named in ((24, True), (40, False)):
+            await pilot.resize_terminal(WIDE[0], rows)
+            await settled(pilot)
+            assert ("v Picture" in key_words(pilot.app)) is is_named
 
 
 async def test_a_key_that_gave_way_still_works(demo: Path) -> None:
