@@ -4,22 +4,20 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from rich.cells import cell_len
+from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 from textual.timer import Timer
 
 from tui.widgets.words import Words
 
 PATIENCE_S = 0.5  # what takes less is not worth a line
-
-
 SIDES = 2  # free columns at both ends
 LEAVES = "   esc leaves it"
 
 
 def _fitted(text: str, room: int) -> str:
     """A text in so many cells; what is cut ends with an ellipsis."""
-    return text if cell_len(text) <= room else f"{text[: max(0, room - 1)]}…"
+    return text if cell_len(text) <= room else f"{set_cell_size(text, room - 1)}…"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +50,7 @@ class WorkLine(Words):
         super().__init__()
         self._works: dict[str, Work] = {}
         self._timer: Timer | None = None
-        self.is_still = False  # written once, for those who hear it read out
+        self.is_still = False  # written once a work, for those who hear it read out
 
     def begin(
         self,
@@ -97,8 +95,6 @@ class WorkLine(Words):
             return  # it ended while the clock's word was on its way, or nobody sees it
         work = list(self._works.values())[-1]
         passed = time.monotonic() - work.since
-        if self.is_still and self.is_shown:
-            return
         since = "" if self.is_still else f"  {passed:.0f} s"
         before = "   what is shown is of before" if work.is_of_before else ""
         room = self.screen.size.width - SIDES - cell_len(since + LEAVES)

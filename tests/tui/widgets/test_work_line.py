@@ -4,6 +4,7 @@ import asyncio
 from collections.abc import Callable
 
 import pytest
+from rich.cells import cell_len
 from textual.app import App, ComposeResult
 from textual.widgets import Static
 
@@ -65,6 +66,25 @@ async def test_for_a_screen_reader_no_seconds_are_counted(still: bool) -> None:
         line.begin("page", "planning …", nothing)
         await asyncio.wait_for(shown(line), 20)
         assert (" s" in str(line.content).partition("what is shown")[0]) is not still
+
+
+async def test_for_a_screen_reader_other_work_is_told_when_it_takes_the_place() -> None:
+    async with Alone().run_test() as pilot:
+        line = pilot.app.query_one(WorkLine)
+        line.is_still = True
+        line.begin("page", "running the season of Z1 …", nothing)
+        await asyncio.wait_for(shown(line), 20)
+        line.begin("page", "running the season of Z2 …", nothing)
+        line._tick()
+        assert str(line.content).startswith("running the season of Z2")
+
+
+async def test_signs_that_take_two_cells_leave_room_for_the_key() -> None:
+    async with Alone().run_test(size=(40, 5)) as pilot:
+        line = pilot.app.query_one(WorkLine)
+        line.begin("page", "北" * 20, nothing)
+        await asyncio.wait_for(shown(line), 20)
+        assert cell_len(str(line.content)) <= 38
 
 
 async def test_leaving_leaves_the_last_work_and_keeps_the_other() -> None:
