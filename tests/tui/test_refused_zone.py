@@ -19,6 +19,7 @@ from tui.screens.season import SeasonScreen
 from tui.widgets.canvas import Chart
 from tui.widgets.season_lines import SeasonLines
 from tui.widgets.spacing_map import SpacingMap
+from tui.widgets.work_line import WorkLine
 from tui.widgets.zone_table import ZoneTable
 
 pytestmark = pytest.mark.usefixtures("prepared")
@@ -168,6 +169,28 @@ async def test_leaving_the_season_of_another_zone_leaves_no_picture_of_the_first
         assert said(pilot) >= {LEFT}
         assert told(pilot, "#numbers") == ""
         assert screen.query_one(SeasonLines).year is None
+
+
+async def test_nothing_is_said_to_be_of_before_where_nothing_is_shown_yet(
+    demo: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told_of: list[bool] = []
+    begin = WorkLine.begin
+
+    def begun(line: WorkLine, *given: Any, is_of_before: bool = True) -> None:
+        told_of.append(is_of_before)
+        begin(line, *given, is_of_before=is_of_before)
+
+    async with dashboard(demo, WIDE) as pilot:
+        monkeypatch.setattr(WorkLine, "begin", begun)
+        await pressed(pilot, "y", "right")
+        screen = pilot.app.screen
+        assert isinstance(screen, SeasonScreen)
+        assert told_of == [False, True]
+        screen.take_off(WHY)
+        screen.left_off()
+        await pilot.pause()
+        assert LEFT in {one.message for one in pilot.app._notifications}
 
 
 async def test_a_season_that_breaks_leaves_no_picture_of_the_zone_before(

@@ -150,7 +150,8 @@ class CostScreen(Page):
         if asked != self._asked:
             self._asked = asked
             what = "laying out the nights of all zones …"
-            self.query_one(WorkLine).begin("week", what, self._leave_week)
+            line = self.query_one(WorkLine)
+            line.begin("week", what, self._leave_week, is_of_before=False)
             self._look_at_week(session, *asked)
 
     def _leave_week(self) -> None:

@@ -108,6 +108,9 @@ class Page(Doors[None]):
         Binding("x", "words", "Words"),
     ]
 
+    is_at_once: ClassVar[bool] = False  # what is worked out only adds to what is shown
+    _shown_about: str | None = None  # nothing is shown yet
+
     class Answered(Message):
         """Some work was done, or refused."""
 
@@ -119,7 +122,6 @@ class Page(Doors[None]):
         super().__init__()
         self._zone_id = zone_id
         self._number = 0
-        self._shown_about = ""
 
     @property
     def zone_here(self) -> str:
@@ -136,14 +138,14 @@ class Page(Doors[None]):
     def take_off(self, why: str) -> None:
         """Take the pictures off for good: no answer is awaited that would be drawn."""
         self.ask_no_more()
-        self._shown_about = ""
+        self._shown_about = None
         self.empty(why)
 
     def _is_emptied(self, why: str) -> bool:
         """Take off pictures of another thing than the page is about, if they are."""
         if self.about == self._shown_about:
             return False
-        self._shown_about = ""
+        self._shown_about = None
         self.empty(why)
         return True
 
@@ -162,7 +164,9 @@ class Page(Doors[None]):
     ) -> None:
         """Work something out beside the screen; `answered` gets it."""
         self._number += 1
-        self.query_one(WorkLine).begin("page", what, self._leave_asking)
+        is_of_before = self._shown_about is not None and not self.is_at_once
+        line = self.query_one(WorkLine)
+        line.begin("page", what, self._leave_asking, is_of_before=is_of_before)
         self._work(question, self._number)
 
     def _leave_asking(self) -> None:
@@ -173,7 +177,11 @@ class Page(Doors[None]):
     def left_off(self) -> None:
         """Say that what is shown is of before; heads that say otherwise are mended."""
         said = "Left. What is shown is of before; ctrl+r works it out again."
-        self.notify(LEFT if self._is_emptied(LEFT) else said, severity="warning")
+        if self.is_at_once:
+            said = "Left; ctrl+r works it out again."
+        elif self._is_emptied(LEFT):
+            said = LEFT
+        self.notify(said, severity="warning")
 
     @beside("page")
     def _work(self, question: Callable[[], object], number: int) -> None:

@@ -35,6 +35,7 @@ class KeepScreen(Page):
     """A row each, and all of them together; keep or drop one, or all."""
 
     help_subject = "what is tried"
+    is_at_once = True
     CSS_PATH = "keep.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("k", "keep('one')", "Keep"),

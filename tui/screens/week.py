@@ -37,6 +37,7 @@ class WeekScreen(Page):
     """Arrows go from cycle to cycle; enter takes a watering and drops it."""
 
     CSS_PATH = "week.tcss"
+    is_at_once = True
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "let_go", "Back"),
