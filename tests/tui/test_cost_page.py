@@ -20,7 +20,7 @@ from tests.tui.pilots import (
     settled,
 )
 from tui.screens import cost_words
-from tui.screens.cost import CostScreen
+from tui.screens.cost import OPTION_WIDTH, CostScreen
 from tui.screens.cost_week_words import WEEK_WAITING
 from tui.session import Edit
 from tui.widgets.range_bars import RangeBars
@@ -70,6 +70,19 @@ async def test_every_row_of_the_zones_stands_on_one_line_where_both_columns_are_
         await settled(pilot)
         zones = screen.query_one("#zones", Static)
         assert max(map(len, shown(pilot, "zones").splitlines())) <= zones.size.width
+
+
+async def test_zones_and_option_change_places_with_the_room(demo: Path) -> None:
+    async with dashboard(demo, NARROW) as pilot:
+        screen = await opened(pilot)
+        left, option = screen.query_one("#left"), screen.query_one("#option")
+        await pilot.resize_terminal(*WIDE)
+        await settled(pilot)
+        assert left.region.right <= option.region.x
+        await pilot.resize_terminal(*NARROW)
+        await settled(pilot)
+        assert option.region.bottom <= left.region.y
+        assert option.region.width > OPTION_WIDTH
 
 
 async def test_the_week_and_the_nights_of_the_picked_option_stand_beside_the_year(

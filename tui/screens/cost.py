@@ -228,13 +228,23 @@ class CostScreen(Page):
         chart.show(bars, "")
         chart.display = bars is not None
         chart.styles.height = max(SMALLEST[1], len(now.zones) + 4)
-        if not self.is_narrow:
-            self.query_one("#option").styles.width = self._option_width
+        self._arrange()
         zones = words.zone_lines(now, old, units, self._room)
         self.query_one("#zones", Static).update("\n".join(zones))
         self._week(session)
         self._option(session)
         self._drawn_in = (units, self.app.size)
+
+    def _arrange(self) -> None:
+        """Zones beside the option, or below it where there is no room for both."""
+        middle, option = self.query_one("#middle"), self.query_one("#option")
+        left = self.query_one("#left")
+        option.styles.width = None if self.is_narrow else self._option_width
+        is_below = middle.children.index(left) > middle.children.index(option)
+        if is_below and not self.is_narrow:
+            middle.move_child(left, before=option)
+        elif self.is_narrow and not is_below:
+            middle.move_child(left, after=option)
 
     @property
     def _room(self) -> int:
