@@ -3,6 +3,7 @@
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
+from unittest.mock import Mock
 
 import pytest
 from textual.pilot import Pilot
@@ -19,11 +20,13 @@ from tests.tui.pilots import (
     session_of,
     settled,
 )
+from tui import cost_state
 from tui.screens import cost_words
-from tui.screens.cost import OPTION_WIDTH, CostScreen
+from tui.screens.cost import LEFT_WEEK, OPTION_WIDTH, CostScreen
 from tui.screens.cost_week_words import WEEK_WAITING
 from tui.session import Edit
 from tui.widgets.range_bars import RangeBars
+from tui.widgets.work_line import WorkLine
 from tui.widgets.zone_table import ZoneTable
 
 
@@ -164,6 +167,31 @@ async def test_an_answer_is_told_once_and_the_room_of_the_week_is_kept(
         screen._around = None
         screen._leave_week()
         assert not week.display
+
+
+async def test_nights_that_do_not_come_are_not_said_to_be_on_their_way(
+    demo: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    around = cost_state.around_now
+    torn = SchedulerError("the log is torn", "mend it")
+
+    def instead(error: Exception) -> None:
+        monkeypatch.setattr(cost_state, "around_now", Mock(side_effect=error))
+
+    async with dashboard(demo, WIDE) as pilot:
+        screen = await opened(pilot)
+        await settled(pilot)
+        for error, said in ((torn, str(torn)), (KeyError("Z1"), "Not worked out: Key")):
+            instead(error)
+            await pressed(pilot, "down")
+            assert f"· {said}" in shown(pilot, "why")
+            assert "working" not in shown(pilot, "why")
+            assert not screen.query_one(WorkLine)._works
+        screen._leave_week()
+        assert LEFT_WEEK in shown(pilot, "why")
+        monkeypatch.setattr(cost_state, "around_now", around)
+        await pressed(pilot, "up")
+        assert "All zones together, this week (8 Jun)" in shown(pilot, "why")
 
 
 async def test_what_is_no_price_changes_nothing(demo: Path) -> None:

@@ -10,6 +10,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
+from textual.worker import Worker, WorkerState
 
 from scheduler.errors import QuantityError, SchedulerError
 from tui import cost_state as state
@@ -38,6 +39,7 @@ if TYPE_CHECKING:
 OPTION_WIDTH, OPTION_LEAST = 56, 46  # of the column of an option
 SIDES = 6  # columns beside and between both, the scroll bar too
 ZONES_WIDTH = 78  # that the table of zones likes to have
+LEFT_WEEK = "Nights with the option: left. Another line, or ctrl+r, asks again."
 UNSAID = "Working out the season of every zone …"
 
 
@@ -76,6 +78,7 @@ class CostScreen(Page):
         self._around: WithWeek | None = None
         self._asked: tuple[CostNow, str] | None = None
         self._picks_zone = True  # the first option of the zone one comes from
+        self._no_week = ""  # why no nights are there and none are awaited
         self._week_rows = 0  # lines that the week took when it was told last
         # what the page, and what the option, was drawn from
         self._drawn_in: tuple[object, ...] = ()
@@ -149,6 +152,9 @@ class CostScreen(Page):
         asked = self._found, self.query_one(ZoneTable).picked
         if asked != self._asked:
             self._asked = asked
+            if self._no_week:
+                self._no_week = ""
+                self._option(session)
             what = "laying out the nights of all zones …"
             line = self.query_one(WorkLine)
             line.begin("week", what, self._leave_week, is_of_before=False)
@@ -157,9 +163,19 @@ class CostScreen(Page):
     def _leave_week(self) -> None:
         """Drop the nights that are awaited; picking a line asks again."""
         self._asked = None
-        self._week_rows = 0
-        if self.dashboard.session is not None:
+        self._say_no_week(LEFT_WEEK)
+
+    def _say_no_week(self, why: str) -> None:
+        self._no_week, self._week_rows = why, 0
+        if self.dashboard.session is not None and self._found is not None:
             self._week(self.dashboard.session)
+            self._option(self.dashboard.session)
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        if event.state is WorkerState.ERROR and event.worker.group == "week":
+            self.query_one(WorkLine).end("week")
+            self._asked = None
+            self._say_no_week(f"Not worked out: {event.worker.error!r}.")
 
     @beside("week")
     def _look_at_week(self, session: Session, cost: CostNow, option: str) -> None:
@@ -176,9 +192,8 @@ class CostScreen(Page):
             self.query_one(WorkLine).end("week")
             if message.refused:
                 self.notify(message.refused, severity="warning", markup=False)
-            self._around, self._week_rows = message.found, 0
-            self._week(session)
-            self._option(session)
+            self._around = message.found
+            self._say_no_week(message.refused)
 
     def _first(self, session: Session) -> str:
         """Option that was tried last, else the first one of the zone one came from."""
@@ -295,23 +310,22 @@ class CostScreen(Page):
 
     def _told_from(self, session: Session) -> tuple[object, ...]:
         tried = (session.units, session.what_ifs, session.plan is None)
-        return (*tried, self._found, self._around, self._picked)
+        return (*tried, self._found, self._around, self._no_week, self._picked)
 
     @property
     def _fit(self) -> "OptionNights | None":
         """The nights of the picked option, once they are worked out."""
         one, around = self._picked, self._around
-        return (
-            None if one is None or around is None else around.nights_of(one.option.id)
-        )
+        return around.nights_of(one.option.id) if one and around else None
 
     def _nights(self, one: "OptionResult | None", session: Session) -> list[str]:
         if session.plan is None:
             return []
         name = None if one is None else one.option.id
-        around = self._around
-        if around is not None and name is not None and not around.nights_of(name):
-            around = None  # of the option that was picked before
+        # else it is of the option that was picked before
+        around = self._around if one is None or self._fit else None
+        if one is not None and around is None and self._no_week:
+            return [self._no_week]
         return week_words.night_lines(around, name, session.units)
 
     # --- keys ---------------------------------------------------------------
