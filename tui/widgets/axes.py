@@ -28,9 +28,11 @@ def round_ticks(low: float, high: float, most: int) -> tuple[list[float], int]:
 
 
 def round_ends(low: float, high: float, most: int) -> tuple[float, float]:
-    """Ends moved outward to the ticks around them."""
+    """Ends moved outward to the ticks around them; always apart, as an axis needs."""
+    if not high > low:
+        high = low + 1.0  # one value only, or a calm day
     ticks, _ = round_ticks(low, high, most)
-    step = ticks[1] - ticks[0] if len(ticks) > 1 else (high - low) or 1.0
+    step = ticks[1] - ticks[0] if len(ticks) > 1 else high - low
     return (
         math.floor(low / step + 1e-9) * step,
         math.ceil(high / step - 1e-9) * step,

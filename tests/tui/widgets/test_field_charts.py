@@ -64,6 +64,14 @@ def test_ends_move_outward_to_ticks() -> None:
     assert round_ends(0.0, 17.3, 5) == pytest.approx((0.0, 20.0))
 
 
+@given(st.floats(-1e6, 1e6), st.floats(0, 1e6), st.integers(2, 8))
+def test_ends_hold_both_values_and_are_apart(low: float, by: float, most: int) -> None:
+    a, b = round_ends(low, low + by, most)
+    assert a < b
+    assert a <= low + 1e-6
+    assert low + by <= b + 1e-6
+
+
 @given(st.floats(0, 10), st.floats(0, 1))
 def test_every_value_within_the_ends_lies_in_the_plot(x: float, y: float) -> None:
     frame = Frame(6, 1, 40, 12, 0.0, 10.0, 0.0, 1.0)
@@ -196,6 +204,13 @@ def against(*made: Series, marks: tuple[Mark, ...] = ()) -> DuWind:
     chart = DuWind()
     chart.series, chart.marks, chart.unit = made, marks, "wind, m/s"
     return chart
+
+
+def test_tests_that_all_ran_in_calm_air_are_drawn() -> None:
+    calm = Series("a", ((0.0, 0.82), (0.0, 0.76)), words="a: 2 runs")
+    canvas = drawn(against(calm))
+    x, y = place(canvas, "└")
+    assert [canvas.line(row)[x + 1] for row in range(2, y)].count("●") == 2
 
 
 def test_two_packages_differ_by_more_than_colour() -> None:
