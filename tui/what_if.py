@@ -282,9 +282,11 @@ def typed_days(text: str) -> tuple[str, ...]:
     Raises
     ------
     QuantityError
-        If a word is no day of the week.
+        If a word is no day of the week, or there is none.
     """
     words = text.replace(",", " ").casefold().split()
+    if not words:
+        raise QuantityError(f"{text.strip()!r} names no day", _ALLOWED["days"])
     for word in words:
         if len(word) < len("mon") or not any(o.startswith(word) for o in _DAYS):
             raise QuantityError(f"{word!r} is not a day", _ALLOWED["days"])

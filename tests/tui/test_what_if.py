@@ -268,6 +268,11 @@ def test_a_word_that_is_no_day_is_named(text: str) -> None:
         typed_days(text)
 
 
+def test_a_comma_alone_names_no_day() -> None:
+    with pytest.raises(QuantityError, match="',' names no day; give one or more of"):
+        typed_days(" , ")
+
+
 def test_a_refusal_says_a_value_as_people_write_it(opened: Session) -> None:
     with pytest.raises(QuantityError, match="zone Z4: Kc cannot be 0; give a number"):
         state.apply_edit(opened, Edit("kc", 0.0, "Z4"))
