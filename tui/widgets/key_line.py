@@ -1,5 +1,6 @@
 """The line of keys: a key that finds no room is left out whole, never cut."""
 
+from dataclasses import replace
 from typing import ClassVar
 
 from rich.cells import cell_len
@@ -83,10 +84,13 @@ class KeyLine(Widget):
         return 1 if self.compact else 2
 
     def _face(self, one: ActiveBinding) -> str:
-        key = one.binding.key
+        key, face = one.binding.key, self.app.get_key_display(one.binding)
         if key[0] == "f" and key[1:].isdigit():
             return key.upper()  # letters are typed into the field that has the keys
-        return self.app.get_key_display(one.binding)
+        focused = self.screen.focused
+        if focused and len(face) == 1 and focused.check_consume_key(face, face):
+            return self.app.get_key_display(replace(one.binding, key_display=None))
+        return face
 
     def _keys_changed(self, screen: object) -> None:
         if self.is_attached and screen is self.screen and self.app.app_focus:

@@ -93,6 +93,16 @@ async def test_while_something_is_typed_only_keys_that_work_are_named(
         assert type(pilot.app.screen).__name__ == "FindingsScreen"
 
 
+async def test_a_letter_that_would_be_typed_is_not_named_for_another_key(
+    demo: Path,
+) -> None:
+    async with dashboard(demo, NARROW) as pilot:
+        await pressed(pilot, "enter")
+        assert "v Picture" in key_words(pilot.app)
+        await pressed(pilot, "d")  # asks for days
+        assert "tab Picture" in key_words(pilot.app)
+
+
 async def test_a_click_on_a_key_presses_it(demo: Path) -> None:
     async with dashboard(demo, NARROW) as pilot:
         first, end = pilot.app.screen.query_one(KeyLine).places["help"]
