@@ -193,6 +193,22 @@ async def test_nothing_is_said_to_be_of_before_where_nothing_is_shown_yet(
         assert LEFT in {one.message for one in pilot.app._notifications}
 
 
+async def test_a_season_that_is_still_of_the_zone_before_says_so_and_is_not_taken(
+    demo: Path,
+) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        await pressed(pilot, "y")
+        screen = pilot.app.screen
+        assert isinstance(screen, SeasonScreen)
+        assert screen.whole_table is not None
+        screen.action_zone(1)
+        assert told(pilot, "#head") == "Z2  running the season …   below: Z1"
+        assert screen.whole_table is None
+        await settled(pilot)
+        assert screen.whole_table is not None
+        assert "below" not in told(pilot, "#head")
+
+
 async def test_a_season_that_breaks_leaves_no_picture_of_the_zone_before(
     demo: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -70,7 +70,9 @@ class SeasonScreen(Trying):
         if self._zone_id.casefold() not in {one.casefold() for one in ids}:
             self._zone_id = ids[0]
         self._asked_of = (self._zone_id, session.what_ifs)
-        self.query_one("#head", Static).update(f"{self._zone_id}  running the season …")
+        below = f"   below: {self._zone_shown}" if self._is_of_another else ""
+        said = f"{self._zone_id}  running the season …{below}"
+        self.query_one("#head", Static).update(said)
         self.say_tried(session)
         self.ask(
             partial(state.zone_year, session, self._zone_id, self._du / 100),
@@ -80,6 +82,15 @@ class SeasonScreen(Trying):
     @property
     def about(self) -> str:
         return self._zone_id.casefold()
+
+    @property
+    def _zone_shown(self) -> str:
+        return self._found.now.zone.id if self._found is not None else ""
+
+    @property
+    def _is_of_another(self) -> bool:
+        """Whether another zone's season is shown until this one's has run."""
+        return bool(self._zone_shown) and self._zone_shown.casefold() != self.about
 
     def empty(self, why: str) -> None:
         self._found = None
@@ -146,6 +157,8 @@ class SeasonScreen(Trying):
         session, found = self.dashboard.session, self._found
         if session is None or found is None or not found.now.quarters:
             return None
+        if self._is_of_another:
+            return None  # it would be filed under this zone's name
         return of_lines(words.quarter_lines(found.now, found.before, session.units))
 
     def action_zone(self, by: int) -> None:
