@@ -20,6 +20,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from tui.themes import STARK_READABLE, contrast, luminance, readable_on
+from tui.widgets.cells import by_cell, fitted
 
 MUTED = 0.66  # part of the text's colour in what is said beside; less is hard to read
 MIDDLE = 0.18  # luminance on which black and white are read equally well
@@ -179,9 +180,10 @@ class Canvas:
         if not 0 <= y < self.height:
             return
         row, width = self._glyph[y], self.width
-        if x >= 0 and any(map(str.isalnum, text[max(0, width - x) :])):
-            text = f"{text[: width - x - 1]}…" if x < width else ""
-        for at, glyph in enumerate(text, x):
+        cells = text if text.isascii() else by_cell(text)
+        if x >= 0 and any(map(str.isalnum, cells[max(0, width - x) :])):
+            cells = by_cell(fitted(text, width - x))
+        for at, glyph in enumerate(cells, x):
             if 0 <= at < width:
                 row[at] = (glyph, colour)
 

@@ -4,20 +4,16 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from rich.cells import cell_len, set_cell_size
+from rich.cells import cell_len
 from textual.content import Content
 from textual.timer import Timer
 
+from tui.widgets.cells import fitted
 from tui.widgets.words import Words
 
 PATIENCE_S = 0.5  # what takes less is not worth a line
 SIDES = 2  # free columns at both ends
 LEAVES = "   esc leaves it"
-
-
-def _fitted(text: str, room: int) -> str:
-    """A text in so many cells; what is cut ends with an ellipsis."""
-    return text if cell_len(text) <= room else f"{set_cell_size(text, room - 1)}…"
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +96,7 @@ class WorkLine(Words):
         room = self.screen.size.width - SIDES - cell_len(since + LEAVES)
         if cell_len(work.what + before) > room:
             before = ""  # how to leave it is told at any width
-        what = (_fitted(work.what, room), "bold $text-warning")
+        what = (fitted(work.what, room), "bold $text-warning")
         said = Content.assemble(what, since, before, (LEAVES, "$text-muted"))
         self.update(said)
         self.add_class("some")

@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rich.cells import cell_len
 from textual.app import App, ComposeResult
 from textual.color import Color
 from textual.theme import BUILTIN_THEMES
@@ -57,6 +58,14 @@ def test_words_that_are_cut_say_so_and_bars_do_not(text: str, line: str) -> None
     canvas = Canvas(11, 1)
     canvas.write(0, 0, text, RED)
     assert canvas.line(0) == line
+
+
+@pytest.mark.parametrize("text", ["北5 tree yard", "北北北5", "a北b", "北" * 9])
+def test_a_sign_of_two_cells_takes_two(text: str) -> None:
+    canvas = Canvas(7, 1)
+    canvas.write(1, 0, text, RED)
+    assert cell_len(canvas.line(0)) == 7
+    assert sum(segment.cell_length for segment in canvas.strip(0)) == 7
 
 
 @given(st.integers(-4, 7), st.integers(-3, 5), st.integers(-2, 6), st.integers(-2, 6))
