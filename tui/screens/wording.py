@@ -4,10 +4,13 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len, set_cell_size
+
 from scheduler.errors import Finding, Level
 from scheduler.trace import Trace
 from scheduler.units import System, shown, split_suffix, unit_label
 from tui.session import Session, change_minutes, evaluation, only_run, own_zone_plan
+from tui.widgets.cells import fitted
 
 if TYPE_CHECKING:
     from scheduler.plan import WeekPlan, ZonePlan
@@ -52,13 +55,12 @@ def flags(findings: Iterable[Finding], *, roomy: bool) -> str:
 
 def name_width(names: Iterable[str], at_most: int, least: int = 6) -> int:
     """Width of a column that holds the longest name, and a blank behind it."""
-    return max(least, min(at_most, max(map(len, names), default=0) + 1))
+    return max(least, min(at_most, max(map(cell_len, names), default=0) + 1))
 
 
 def name_cell(name: str, width: int) -> str:
     """A name in its column; an ellipsis where it has no room."""
-    cut = name if len(name) < width else f"{name[: width - 2]}…"
-    return cut.ljust(width)
+    return set_cell_size(fitted(name, width - 1), width)
 
 
 def number_lines(

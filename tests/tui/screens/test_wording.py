@@ -4,6 +4,7 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from rich.cells import cell_len
 
 from scheduler.errors import Finding
 from scheduler.trace import Trace
@@ -184,6 +185,14 @@ def test_a_day_of_the_trace_has_unit_and_date() -> None:
     trace = Trace("eto_mm_per_day[2026-06-08]", 3.9, "", "")
     assert wording.trace_name(trace) == "reference ET (ETo), 2026-06-08"
     assert wording.trace_value(trace, "metric") == "3.9 mm/day"
+
+
+@pytest.mark.parametrize("name", ["Z4", "北5", "greenhouse-2", "北の畑とても"])
+def test_a_name_takes_the_cells_of_its_column(name: str) -> None:
+    width = wording.name_width(["Z4", name], 9)
+    cell = wording.name_cell(name, width)
+    assert cell_len(cell) == width
+    assert cell.endswith(" ")
 
 
 def test_a_long_number_makes_its_column_wider_for_all_rows() -> None:
