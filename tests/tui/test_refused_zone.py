@@ -16,6 +16,7 @@ from tui.app import Dashboard
 from tui.screens.doors import LEFT
 from tui.screens.proof import ProofScreen
 from tui.screens.season import SeasonScreen
+from tui.screens.spacing import SpacingScreen
 from tui.widgets.canvas import Chart
 from tui.widgets.season_lines import SeasonLines
 from tui.widgets.spacing_map import SpacingMap
@@ -207,6 +208,15 @@ async def test_a_season_that_is_still_of_the_zone_before_says_so_and_is_not_take
         await settled(pilot)
         assert screen.whole_table is not None
         assert "below" not in told(pilot, "#head")
+
+
+async def test_a_picture_that_is_awaited_is_not_said_not_to_be(demo: Path) -> None:
+    async with dashboard(demo, WIDE) as pilot:
+        for page in (SeasonScreen("Z4"), ProofScreen("Z4"), SpacingScreen("Z4")):
+            await pilot.app.push_screen(page)
+            assert said(pilot) == {""}
+            await settled(pilot)
+            assert "" not in said(pilot)
 
 
 async def test_a_season_that_breaks_leaves_no_picture_of_the_zone_before(

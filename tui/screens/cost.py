@@ -107,9 +107,7 @@ class CostScreen(Page):
         with Vertical(id="left"):
             yield Words(id="zones")
             yield Words(id="week")  # apart: zones are not told again when it comes
-            bars = RangeBars()
-            bars.nothing = ""  # what is awaited is said on top
-            yield bars
+            yield RangeBars()
 
     def effects(self, session: Session) -> tuple[Effect, ...] | None:
         if self._found is None or self._found_of != session.what_ifs:

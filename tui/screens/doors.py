@@ -123,6 +123,10 @@ class Page(Doors[None]):
         self._zone_id = zone_id
         self._number = 0
 
+    def on_mount(self) -> None:
+        for chart in self.query(Chart):
+            chart.nothing = ""  # what is awaited is said on top, not that there is none
+
     @property
     def zone_here(self) -> str:
         return self._zone_id

@@ -339,6 +339,8 @@ class Chart(Widget):
     Chart { width: 1fr; height: 1fr; }
     """
 
+    nothing = ""  # why there is no picture
+
     def __init__(self) -> None:
         super().__init__()
         # by size: lines below come and go, and the picture stays as it was
