@@ -13,7 +13,7 @@ from scheduler.errors import SchedulerError
 from tests.tui.pilots import WIDE, Text, dashboard, pressed, session_of, settled
 from tui import field_state, proof_state, season_state
 from tui.app import Dashboard
-from tui.screens.doors import LEFT
+from tui.screens.doors import LEFT, Page
 from tui.screens.proof import ProofScreen
 from tui.screens.season import SeasonScreen
 from tui.screens.spacing import SpacingScreen
@@ -210,13 +210,14 @@ async def test_a_season_that_is_still_of_the_zone_before_says_so_and_is_not_take
         assert "below" not in told(pilot, "#head")
 
 
-async def test_a_picture_that_is_awaited_is_not_said_not_to_be(demo: Path) -> None:
+async def test_a_picture_that_is_awaited_is_not_said_not_to_be(
+    demo: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     async with dashboard(demo, WIDE) as pilot:
+        monkeypatch.setattr(Page, "ask", lambda *_: None)  # no answer comes
         for page in (SeasonScreen("Z4"), ProofScreen("Z4"), SpacingScreen("Z4")):
             await pilot.app.push_screen(page)
             assert said(pilot) == {""}
-            await settled(pilot)
-            assert "" not in said(pilot)
 
 
 async def test_a_season_that_breaks_leaves_no_picture_of_the_zone_before(
