@@ -184,7 +184,8 @@ async def test_nothing_is_said_to_be_of_before_where_nothing_is_shown_yet(
 
     async with dashboard(demo, WIDE) as pilot:
         monkeypatch.setattr(WorkLine, "begin", begun)
-        await pressed(pilot, "y", "right")
+        await pressed(pilot, "y")
+        await pressed(pilot, "right")
         screen = pilot.app.screen
         assert isinstance(screen, SeasonScreen)
         assert told_of == [False, True]
