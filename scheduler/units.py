@@ -31,6 +31,7 @@ __all__ = [
     "face_suffix",
     "number",
     "parsed_quantity",
+    "seen",
     "shown",
     "spelled_unit",
     "split_suffix",
@@ -365,6 +366,43 @@ def shown(
     size = converted(value, suffix, to=face_suffix(suffix, system))
     text = f"{size:,.{unit.digits if digits is None else digits}f}"
     return f"{text} {unit.label}" if with_unit else text
+
+
+def seen(value: float, suffix: str, system: System) -> float:
+    """Round a number to what a face shows of it.
+
+    Parameters
+    ----------
+    value : float
+        Value in the inside unit.
+    suffix : str
+        Suffix of the inside unit; empty for a fraction or count.
+    system : {'us', 'metric'}
+        The face.
+
+    Returns
+    -------
+    float
+        In the inside unit, with no digit that the face leaves out.
+
+    References
+    ----------
+    Source: definition.
+
+    Examples
+    --------
+    >>> seen(0.860438, "", "us")
+    0.86
+    >>> seen(12.1312, "m", "us") / 0.3048
+    39.8
+    """
+    face = face_suffix(suffix, system)
+    unit = UNITS.get(face)
+    if unit is None:
+        return round(value, 2)
+    return converted(
+        round(converted(value, suffix, to=face), unit.digits), face, to=suffix
+    )
 
 
 def typed(value: float, suffix: str, system: System) -> str:

@@ -132,17 +132,20 @@ def option_for(session: Session, zone_id: str) -> str:
 
 
 def then_of_map(found: "SpacingMap", at: "Pattern", units: "System") -> "Then":
-    """What a spacing of the map would be, as an option takes it."""
+    """What a spacing of the map would be, as an option takes it and a page shows it.
+
+    What is tried is what keeping would write: no digit that nobody saw.
+    """
     from scheduler.money.assumed import Then
-    from scheduler.units import shown
+    from scheduler.units import seen, shown
 
     along = shown(at.spacing_m, "m", units, with_unit=False)
     rows = shown(at.row_spacing_m, "m", units)
     return Then(
         found.package.id,
-        at.du_lq,
-        at.spacing_m,
-        at.row_spacing_m,
+        seen(at.du_lq, "", units),
+        seen(at.spacing_m, "m", units),
+        seen(at.row_spacing_m, "m", units),
         at.layout,
         f"at {along} x {rows}",
     )

@@ -4,7 +4,9 @@ Each function writes one what-if where a person would: in the unit that the file
 in, its remarks kept. What stood in its way, such as another source of Kc, goes.
 """
 
+import math
 from collections.abc import Iterable, Mapping
+from decimal import Decimal
 
 from scheduler.errors import SaveError
 from scheduler.files.field_edits import added, copied, with_field, without_section
@@ -22,8 +24,12 @@ from scheduler.money.assumed import Then
 from scheduler.plant import OWN
 from scheduler.units import converted
 
-# enough to read back what was tried, few enough to read
+# of what no one typed in the unit of the key: enough to read back, few enough to read
 DIGITS = 6
+# a number that ends before this many digits was typed so
+MOST_TYPED = 8
+# of a factor on top of another: two from the dial on two of the file
+FACTOR_DECIMALS = 4
 KEPT_FROM = "tried in the dashboard, and kept"
 _OTHERS = (*OWN, "dual", "ground_cover", "kc_factor")
 
@@ -75,7 +81,7 @@ def with_kc_factor(edits: FolderEdits, zone_id: str, factor: float) -> FolderEdi
         if section.words == "plant" or section.words.endswith(" plant"):
             now = _field(section, "kc_factor")
             own = float(now.text) if now.typed else 1.0
-            told = {"kc_factor": own * factor}
+            told = {"kc_factor": round(own * factor, FACTOR_DECIMALS)}
             edits = _with(edits, zone, section.words, told)
     return edits
 
@@ -290,4 +296,21 @@ def _typed(field: Field, value: str | float) -> str:
         return value
     own = field.field.suffix
     size = converted(value, own, to=field.suffix) if own and field.suffix else value
-    return f"{size:.{DIGITS}g}"
+    return as_written(size)
+
+
+def as_written(size: float) -> str:
+    """A number without exponent: as somebody typed it, else in few digits.
+
+    Examples
+    --------
+    >>> as_written(0.1 + 0.2), as_written(1234567.0), as_written(1.0 / 3.0)
+    ('0.3', '1234567', '0.333333')
+    """
+    short = Decimal(f"{size:.{MOST_TYPED}g}")
+    if not math.isclose(float(short), size, rel_tol=1e-12):
+        # no digit before the point is dropped
+        digits = max(DIGITS, len(str(int(abs(size)))))
+        short = Decimal(f"{size:.{digits}g}")
+    text = f"{short:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -1,12 +1,13 @@
 """Cost for the dashboard: what-ifs of money, kept seasons, undo."""
 
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
 from scheduler.errors import QuantityError, SchedulerError
 from scheduler.money.assumed import NEW, Then
-from scheduler.units import converted
+from scheduler.units import System, converted
 from tui import cost_state as cost
 from tui import session as state
 from tui.session import Edit, Session
@@ -105,3 +106,20 @@ def test_what_is_no_price_is_refused(own: Session) -> None:
 def test_a_folder_without_site_is_refused(tmp_path: Path) -> None:
     with pytest.raises(SchedulerError, match="no site"):
         cost.cost_now(state.open_session(tmp_path, None))
+
+
+@pytest.mark.parametrize(
+    ("units", "along", "rows"), [("us", "39.8", "45"), ("metric", "12.1", "13.7")]
+)
+def test_a_spacing_of_the_map_is_tried_as_it_is_seen(
+    units: System, along: str, rows: str
+) -> None:
+    at = SimpleNamespace(
+        du_lq=0.860438, spacing_m=12.1312, row_spacing_m=13.716, layout="rectangular"
+    )
+    found = SimpleNamespace(package=SimpleNamespace(id="yard-40"))
+    then = cost.then_of_map(found, at, units)  # type: ignore[arg-type]
+    foot = converted(1.0, "ft", to="m") if units == "us" else 1.0
+    assert then.du_lq == 0.86
+    assert f"{(then.spacing_m or 0) / foot:.9g}" == along
+    assert f"{(then.row_spacing_m or 0) / foot:.9g}" == rows

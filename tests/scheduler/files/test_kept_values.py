@@ -142,6 +142,54 @@ def test_a_spacing_of_a_map_becomes_a_package_and_a_new_option(
 
 
 @pytest.mark.parametrize(
+    ("size", "text"),
+    [
+        (0.85, "0.85"),
+        (0.95 * 1.05, "0.9975"),
+        (0.8512345, "0.8512345"),  # as typed
+        (1234567.0, "1234567"),
+        (0.00001, "0.00001"),
+        (0.0, "0"),
+        (681.3740999, "681.374"),
+        (2 / 3, "0.666667"),
+        (12345678.987, "12345679"),
+    ],
+)
+def test_a_number_is_written_as_typed_or_in_few_digits(size: float, text: str) -> None:
+    assert kept.as_written(size) == text
+
+
+@pytest.mark.parametrize(
+    ("keep", "line"),
+    [
+        (lambda edits: kept.with_kc(edits, "Z4", 0.87), "kc = 0.87"),
+        (lambda edits: kept.with_kc_factor(edits, "Z4", 1.05), "kc_factor = 1.05"),
+        (lambda now: kept.with_allowed(now, "Z4", 0.45), "allowed_depletion = 0.45"),
+        (lambda now: kept.with_price(now, "interest", 6.25 / 100), "interest = 0.0625"),
+        (lambda edits: kept.with_price(edits, "energy price", 0.1 + 0.2),
+         "energy_price_money_per_kwh = 0.3"),
+        (lambda edits: kept.with_price(edits, "life", 12.5), "life_years = 12.5"),
+        (lambda edits: kept.with_move_worth(edits, 0.005), "move_worth = 0.005"),
+    ],
+)  # fmt: skip
+def test_no_tail_of_a_float_reaches_a_file(
+    edits: FolderEdits, keep: Callable[[FolderEdits], FolderEdits], line: str
+) -> None:
+    done = keep(edits)
+    (file,) = done.changed
+    fresh = set(done.now[file].splitlines()) - set(edits.now[file].splitlines())
+    assert line in {" ".join(one.split("#")[0].split()) for one in fresh}
+
+
+def test_factors_kept_on_each_other_stay_short(edits: FolderEdits) -> None:
+    for _ in range(3):
+        edits = kept.with_kc_factor(edits, "Z4", 1.05)
+    plant = zone(edits, "Z4").plant
+    assert plant is not None
+    assert plant.kc_factor == 1.1576  # 1.05 to the third is 1.157625
+
+
+@pytest.mark.parametrize(
     "keep",
     [
         lambda edits: kept.with_zone_value(edits, "Z4", "rule", "average"),
