@@ -8,7 +8,18 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
-from scheduler.noun import Fraction, NotNegative, Noun, PartOf, Positive
+from scheduler.noun import (
+    Fraction,
+    Interest,
+    Life,
+    NotNegative,
+    Noun,
+    PartOf,
+    Positive,
+    RatePrice,
+    SignedSum,
+    Sum,
+)
 
 # what may be counted on a block of heads; `once` is one of a zone
 CountedBy = Literal[
@@ -28,11 +39,11 @@ class PriceItem(Noun):
     each: Positive = 1.0
     # a number of one's own in place of the count
     quantity: NotNegative | None = None
-    price_money: NotNegative | None = None
-    price_money_per_m: NotNegative | None = None
+    price_money: Sum | None = None
+    price_money_per_m: RatePrice | None = None
     # work on one of it, priced by the tariff's price of an hour
     work_hours: NotNegative | None = None
-    life_years: Positive | None = Field(default=None, le=100)
+    life_years: Life | None = None
 
     @model_validator(mode="after")
     def _one_price(self) -> Self:
@@ -71,15 +82,15 @@ class Option(Noun):
     heads_stand: Literal["on the edge", "half a spacing inside"] = "on the edge"
     items: Annotated[tuple[PriceItem, ...], Field(strict=False)] = ()
     # the whole outlay in one sum, in place of items
-    price_money: NotNegative | None = None
+    price_money: Sum | None = None
     price_within: float = Field(default=0.0, ge=0, le=1)
-    life_years: Positive | None = Field(default=None, le=100)
-    interest: float | None = Field(default=None, ge=0, le=0.5)
-    repairs_money_a_year: NotNegative = 0.0
+    life_years: Life | None = None
+    interest: Interest | None = None
+    repairs_money_a_year: Sum = 0.0
     grant_share: Fraction = 0.0
     labour_saved_hours_a_year: float | None = None
-    fertilizer_saved_money_a_year: float | None = None
-    plant_losses_saved_money_a_year: float | None = None
+    fertilizer_saved_money_a_year: SignedSum | None = None
+    plant_losses_saved_money_a_year: SignedSum | None = None
     # the day it was done; tests from then on tell what it really brought
     done_on: dt.date | None = None
 

@@ -9,10 +9,14 @@ from scheduler.noun import (
     WEEKDAYS,
     Conductivity,
     Days,
+    Interest,
     NotNegative,
     Noun,
     PartOf,
     Positive,
+    Price,
+    PumpFlow,
+    RatePrice,
 )
 
 
@@ -20,7 +24,7 @@ class Supply(Noun):
     """The water source and the pump."""
 
     source: Literal["well", "pond or river", "bought", "recycled"]
-    flow_l_per_min: Positive | None = None
+    flow_l_per_min: PumpFlow | None = None
     head_m: Positive | None = None
     pumping_efficiency: PartOf | None = None
     water_ec_ds_per_m: Conductivity | None = None
@@ -111,23 +115,23 @@ class EnergyPeriod(Noun):
     start: dt.time
     end: dt.time
     days: Days = WEEKDAYS
-    price_money_per_kwh: NotNegative
+    price_money_per_kwh: Price
 
 
 class Tariff(Noun):
     """Prices, only those the user entered."""
 
     currency: str = Field(min_length=1, max_length=8)
-    water_price_money_per_m3: NotNegative | None = None
-    energy_price_money_per_kwh: NotNegative | None = None
+    water_price_money_per_m3: Price | None = None
+    energy_price_money_per_kwh: Price | None = None
     # hours that have another price than the rest
     period: Annotated[tuple[EnergyPeriod, ...], Field(strict=False)] = ()
     # a month's charge on the pump's power; fewer kWh do not lower it
-    demand_price_money_per_kw: NotNegative | None = None
-    labour_price_money_per_h: NotNegative | None = None
-    nitrogen_price_money_per_kg: NotNegative | None = None
+    demand_price_money_per_kw: RatePrice | None = None
+    labour_price_money_per_h: RatePrice | None = None
+    nitrogen_price_money_per_kg: RatePrice | None = None
     nitrogen_in_drainage_mg_per_l: NotNegative | None = None
-    interest: float | None = Field(default=None, ge=0, le=0.5)
+    interest: Interest | None = None
     # how far a price may turn out to be off, as a part of it; 0 takes it as exact
     water_price_within: float = Field(default=0.0, ge=0, le=1)
     energy_price_within: float = Field(default=0.0, ge=0, le=1)

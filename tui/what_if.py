@@ -237,6 +237,10 @@ def _edited_worth(site: "Site", worth: object) -> "Site":
 def _edited_pump(site: "Site", flow_l_per_min: object) -> "Site":
     if site.supply is None or not is_size(flow_l_per_min):
         raise QuantityError("the site has no pump", "give [supply] in site.toml")
+    from scheduler.noun import MOST_PUMP_L_PER_MIN
+
+    if not 0 < flow_l_per_min <= MOST_PUMP_L_PER_MIN:
+        raise QuantityError(f"pump cannot be {flow_l_per_min:g}", _ALLOWED["pump"])
     supply = site.supply.model_copy(update={"flow_l_per_min": flow_l_per_min})
     return site.model_copy(update={"supply": supply})
 
@@ -335,7 +339,7 @@ def _plant_of(zone: "Zone") -> "Plant":
 
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _ALLOWED: dict[What, str] = {
-    "pump": "give a flow above 0",
+    "pump": "give a flow above 0 and at most 600,000 L/min (158,500 gpm)",
     "move": "move it to a free place",
     "move worth": "give a part of a watering's water, from 0 to 1",
     "rule": "choose average, low half, low quarter or share served",

@@ -36,6 +36,14 @@ _TAUGHT = {
     "latitude_deg": "latitudes run from -66 to 66, south of the equator below 0",
     "longitude_deg": "longitudes run from -180 to 180, west of Greenwich below 0",
 }
+# What is above the highest that a number of that name can be, and why.
+_TOO_HIGH = {
+    "price": "no currency in use has a price so high",
+    "money": "no currency in use has a sum so high",
+    "interest": "it must be at most 0.5, a part of one a year beyond inflation",
+    "life": "nothing laid or bolted is written off over more than 100 years",
+    "flow_l_per_min": "no pump of one site gives more than 600,000 L/min (158,500 gpm)",
+}
 _BOUNDS: dict[str, tuple[str, str]] = {
     "greater_than": ("gt", "above"),
     "greater_than_equal": ("ge", "at least"),
@@ -160,16 +168,23 @@ def _out_of_bounds(error: Mapping[str, Any], one: Typed, shown: str) -> tuple[st
     if one.suffix and one.suffix != one.field.suffix:
         bound = converted(bound, one.field.suffix, to=one.suffix)
     limit = f"{words} {plain(bound)}"
-    taught = _TAUGHT.get(one.field.name)
+    taught = _TAUGHT.get(one.field.name) or (_too_high(one) if name == "le" else "")
     is_part = bound == 1.0 or one.field.name == "interest"
     is_share = name in ("le", "lt") and is_part and not one.suffix
     value = error.get("input")
     size = float(value) if isinstance(value, (int, float)) else 0.0
-    if is_share and 2.0 <= size <= 100.0:
+    if is_share and 2.0 <= size <= 100.0 * bound:
         fix = f"write {plain(size / 100)} if {plain(size)} % is meant"
     else:
         fix = _other_conductivity(one, size) or f"write {one.key} {limit}"
     return f"is {shown}; " + (taught or f"it must be {limit}"), fix
+
+
+def _too_high(one: Typed) -> str:
+    """Why a number above its highest cannot be; empty where the bound says all."""
+    name = one.field.name
+    words = (name, *name.split("_"))
+    return next((why for key, why in _TOO_HIGH.items() if key in words), "")
 
 
 def _other_conductivity(one: Typed, size: float) -> str:

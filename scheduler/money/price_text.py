@@ -3,6 +3,7 @@
 import re
 
 from scheduler.errors import QuantityError
+from scheduler.noun import MOST_INTEREST, MOST_LIFE_YEARS, MOST_PRICE_MONEY
 from scheduler.units import (
     System,
     alternatives,
@@ -15,7 +16,7 @@ from scheduler.units import (
 # a currency before the number, as people write it: it is the tariff's own anyway
 _CURRENCY = re.compile(r"^\s*[^\d\s.+-]{1,3}\s*(?=[\d.])")
 # an interest as it stands in the files; nobody lends at half a percent or less
-MOST_AS_A_PART = 0.5
+MOST_AS_A_PART = MOST_INTEREST
 
 
 def parsed_price(text: str) -> float:
@@ -34,7 +35,7 @@ def parsed_price(text: str) -> float:
     Raises
     ------
     QuantityError
-        If there is no number, no volume, or the price is below 0.
+        If there is no number, no volume, or the price is below 0 or above any in use.
 
     References
     ----------
@@ -56,7 +57,7 @@ def parsed_price(text: str) -> float:
         raise QuantityError(
             f"{text.strip()!r} is below 0", "write a price of 0 or more"
         )
-    return size / converted(1.0, unit, to="m3")
+    return _within("water price", text, size / converted(1.0, unit, to="m3"))
 
 
 def parsed_assumption(what: str, text: str, *, system: System) -> float:
@@ -80,8 +81,9 @@ def parsed_assumption(what: str, text: str, *, system: System) -> float:
     Raises
     ------
     QuantityError
-        If there is no number, it is below 0, the words after it are of something
-        else, or an interest may be a percentage or a part of one.
+        If there is no number, it is below 0 or more than its files may say, the words
+        after it are of something else, or an interest may be a percentage or a part of
+        one.
 
     References
     ----------
@@ -101,7 +103,8 @@ def parsed_assumption(what: str, text: str, *, system: System) -> float:
     if what == "water price":
         if words:
             return parsed_price(text)
-        return converted(value, face_suffix("money_per_m3", system), to="money_per_m3")
+        face = face_suffix("money_per_m3", system)
+        return _within(what, text, converted(value, face, to="money_per_m3"))
     if words not in _WORDS[what]:
         raise QuantityError(f"{text.strip()!r} is no {what}", _HOW[what])
     if what == "interest" and not words and 0 < value <= MOST_AS_A_PART:
@@ -109,9 +112,29 @@ def parsed_assumption(what: str, text: str, *, system: System) -> float:
             f"{text.strip()!r} may be {value:.3g} % or {100 * value:.3g} %",
             'write it in percent, with the sign, such as "6 %"',
         )
-    return value / 100.0 if what == "interest" else value
+    return _within(what, text, value / 100.0 if what == "interest" else value)
 
 
+def _within(what: str, text: str, value: float) -> float:
+    """The number, if a file may say it as well."""
+    most, why = _MOST[what]
+    if value > most:
+        raise QuantityError(f"{text.strip()!r} is {why}", _HOW[what])
+    if what == "life" and value == 0:
+        raise QuantityError(f"{text.strip()!r} is no life", _HOW[what])
+    return value
+
+
+_NO_CURRENCY = "above any price in use: no currency has one over 100,000,000"
+_MOST = {
+    "water price": (MOST_PRICE_MONEY, f"{_NO_CURRENCY} a cubic metre"),
+    "energy price": (MOST_PRICE_MONEY, f"{_NO_CURRENCY} a kWh"),
+    "interest": (MOST_INTEREST, "above 50 % a year, the most beyond inflation"),
+    "life": (
+        MOST_LIFE_YEARS,
+        "above 100 years, longer than any hardware is written off",
+    ),
+}
 _WORDS = {
     "energy price": ("", "/kwh", "per kwh", "/ kwh"),
     "interest": ("", "%", "percent", "% a year"),
@@ -120,6 +143,6 @@ _WORDS = {
 _HOW = {
     "water price": "write the price of a volume, such as 3.50/kgal or 0.90/m3",
     "energy price": "write the price of a kWh, such as 0.12",
-    "interest": "write it in percent a year, such as 6 %",
-    "life": "write years, such as 12",
+    "interest": "write it in percent a year, 0 to 50, such as 6 %",
+    "life": "write years above 0 and at most 100, such as 12",
 }

@@ -6,7 +6,7 @@ import pytest
 
 from scheduler.errors import QuantityError
 from scheduler.money.assumed import Then
-from scheduler.site import Plant, PlantGroup, Pots, Soil, Zone
+from scheduler.site import Place, Plant, PlantGroup, Pots, Site, Soil, Supply, Zone
 from scheduler.watering.night_plan import Pin
 from tui import session as state
 from tui.session import Session
@@ -276,3 +276,13 @@ def test_a_comma_alone_names_no_day() -> None:
 def test_a_refusal_says_a_value_as_people_write_it(opened: Session) -> None:
     with pytest.raises(QuantityError, match="zone Z4: Kc cannot be 0; give a number"):
         state.apply_edit(opened, Edit("kc", 0.0, "Z4"))
+
+
+@pytest.mark.parametrize("flow", [0.0, -5.0, 1e6])
+def test_a_pump_that_no_file_may_have_is_refused(flow: float) -> None:
+    place = Place(latitude_deg=36.1, longitude_deg=-79.9, elevation_m=273.0,
+                  time_zone="America/New_York")  # fmt: skip
+    pump = Supply(source="well", flow_l_per_min=100.0)
+    site = Site(name="a", units="us", place=place, supply=pump)
+    with pytest.raises(QuantityError, match=r"pump cannot be .*at most 600,000 L/min"):
+        edited(site, Edit("pump", flow))

@@ -126,3 +126,37 @@ def test_an_interest_in_percent_is_shown_as_it_must_be_written(
     (finding,) = said(with_options, 'zones = ["Z1"]', 'zones = ["Z1"]\ninterest = 6')
     assert "interest: is 6; it must be at most 0.5" in finding
     assert "write 0.06 if 6 % is meant" in finding
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "why"),
+    [
+        ("price_money = 21", "price_money = 1e15", "no currency in use has a"),
+        ("_ft = 1.35", "_ft = 1e12", "no currency in use has a price so high"),
+        (
+            "_ft = 120",
+            "_ft = 120\nlife_years = 900",
+            "nothing laid or bolted is written",
+        ),
+        ("_ft = 120", "_ft = 120\nlife_years = 0", "it must be above 0"),
+        (
+            "_ft = 120",
+            "_ft = 120\ninterest = 100",
+            "a part of one a year beyond inflation; write interest",
+        ),
+        ("_ft = 120", "_ft = 120\ninterest = 6", "write 0.06 if 6 % is meant"),
+    ],
+)
+def test_what_no_site_can_have_is_refused_with_its_reason(
+    with_options: Path, old: str, new: str, why: str
+) -> None:
+    (found,) = said(with_options, old, new)
+    assert f"is {new.rpartition(' ')[2]}; " in found
+    assert why in found
+
+
+def test_a_currency_of_large_numbers_is_lawful(with_options: Path) -> None:
+    # a million to the dollar: a head of 30 dollars, pipe of 5 dollars a metre
+    text = OPTIONS.replace("= 21", "= 30000000").replace("= 1.35", "= 1500000")
+    (with_options / "options.toml").write_text(text, encoding="utf-8")
+    assert read_site_folder(with_options).findings == ()

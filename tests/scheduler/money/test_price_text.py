@@ -76,3 +76,36 @@ def test_an_interest_that_may_be_a_part_of_one_is_asked_about() -> None:
 
 def test_with_the_sign_a_small_interest_is_taken_as_typed() -> None:
     assert parsed_assumption("interest", "0.4 %", system="us") == pytest.approx(0.004)
+
+
+@pytest.mark.parametrize(
+    ("what", "text", "why"),
+    [
+        ("water price", "1000000000/m3", "above any price in use"),
+        ("water price", "1000000000", "above any price in use"),
+        ("energy price", "1000000000", "above any price in use"),
+        ("interest", "10000 %", "above 50 % a year, .*; write it in percent a year, 0"),
+        ("life", "0", "no life; write years above 0"),
+        ("life", "900 years", "above 100 years, .*; write years above 0 and at most"),
+    ],
+)
+def test_what_a_file_may_not_say_is_refused_as_typed(
+    what: str, text: str, why: str
+) -> None:
+    with pytest.raises(QuantityError, match=f"^'{text}' is {why}"):
+        parsed_assumption(what, text, system="us")
+
+
+@pytest.mark.parametrize(
+    ("what", "text", "value"),
+    [
+        ("water price", "15000000/m3", 15e6),  # the weakest currencies
+        ("interest", "50 %", 0.5),
+        ("life", "100", 100.0),
+        ("life", "0.5", 0.5),
+    ],
+)
+def test_the_farthest_that_is_lawful_is_taken(
+    what: str, text: str, value: float
+) -> None:
+    assert parsed_assumption(what, text, system="us") == pytest.approx(value)
