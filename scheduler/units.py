@@ -9,6 +9,7 @@ import re
 from typing import Literal
 
 from scheduler.errors import QuantityError
+from scheduler.said import MINUS, true_minus
 from scheduler.unit_table import (
     KPA_PER_PSI,
     L_PER_US_GALLON,
@@ -31,7 +32,6 @@ __all__ = [
     "face_suffix",
     "number",
     "parsed_quantity",
-    "seen",
     "shown",
     "spelled_unit",
     "split_suffix",
@@ -210,7 +210,7 @@ def number(text: str) -> tuple[float, str]:
     >>> number("3½")
     (3.5, '')
     """
-    found = _NUMBER.match(text)
+    found = _NUMBER.match(text.replace(MINUS, "-"))
     if found is None:
         raise QuantityError(f"{text.strip()!r} is not a number", "write it like 4.25")
     part = found.groupdict()
@@ -345,7 +345,7 @@ def shown(
     Returns
     -------
     str
-        The text; an en dash for a value that is not known.
+        With a true minus; an en dash for a value that is not known.
 
     References
     ----------
@@ -362,47 +362,10 @@ def shown(
         return "–"
     unit = UNITS.get(face_suffix(suffix, system))
     if unit is None:
-        return f"{value:.{2 if digits is None else digits}f}"
+        return true_minus(f"{value:.{2 if digits is None else digits}f}")
     size = converted(value, suffix, to=face_suffix(suffix, system))
-    text = f"{size:,.{unit.digits if digits is None else digits}f}"
+    text = true_minus(f"{size:,.{unit.digits if digits is None else digits}f}")
     return f"{text} {unit.label}" if with_unit else text
-
-
-def seen(value: float, suffix: str, system: System) -> float:
-    """Round a number to what a face shows of it.
-
-    Parameters
-    ----------
-    value : float
-        Value in the inside unit.
-    suffix : str
-        Suffix of the inside unit; empty for a fraction or count.
-    system : {'us', 'metric'}
-        The face.
-
-    Returns
-    -------
-    float
-        In the inside unit, with no digit that the face leaves out.
-
-    References
-    ----------
-    Source: definition.
-
-    Examples
-    --------
-    >>> seen(0.860438, "", "us")
-    0.86
-    >>> seen(12.1312, "m", "us") / 0.3048
-    39.8
-    """
-    face = face_suffix(suffix, system)
-    unit = UNITS.get(face)
-    if unit is None:
-        return round(value, 2)
-    return converted(
-        round(converted(value, suffix, to=face), unit.digits), face, to=suffix
-    )
 
 
 def typed(value: float, suffix: str, system: System) -> str:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from scheduler.issued import IssuedWeek, IssuedZone, KeptOverride, KeyNumbers
 from scheduler.log import Log, Override, Respacing
 from scheduler.record import History
+from scheduler.said import date_text, day_text
 from scheduler.watering.allotment import ShortWater
 from scheduler.watering.clock import newest_issued
 from scheduler.watering.reason import (
@@ -121,7 +122,7 @@ def zone_change(
     if chosen:
         last = chosen[-1]
         was = last.minutes
-        was_from = f"override of {last.date:%d %b %Y}: {last.reason}"
+        was_from = f"override of {date_text(last.date)}: {last.reason}"
     now = _now(plan)
     told = newest[1] if newest else None
     shares = () if chosen else _shares(plan, told, short)
@@ -238,7 +239,7 @@ def _reason(
         return _OTHERWISE[plan.status]
     if chosen:
         word = "kept" if was == now else "plan again"
-        return f"{word}, after override of {chosen[-1].date:%d %b}"
+        return f"{word}, after override of {day_text(chosen[-1].date)}"
     if told is None:
         return "first plan" if was is None else "first plan; was as found"
     if was == now:

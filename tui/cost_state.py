@@ -137,7 +137,8 @@ def then_of_map(found: "SpacingMap", at: "Pattern", units: "System") -> "Then":
     What is tried is what keeping would write: no digit that nobody saw.
     """
     from scheduler.money.assumed import Then
-    from scheduler.units import seen, shown
+    from scheduler.seen import seen
+    from scheduler.units import shown
 
     along = shown(at.spacing_m, "m", units, with_unit=False)
     rows = shown(at.row_spacing_m, "m", units)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from scheduler.errors import SchedulerError
+from scheduler.said import date_text
 
 if TYPE_CHECKING:
     from tui.session import Session
@@ -70,7 +71,7 @@ def issuing(session: "Session") -> Issuing:
         return Issuing(refused=f"{said}: {how}", asks_why=is_planned)
     place = "" if before is None else f" in place of {before.name}"
     moved = f", with {len(session.pins)} moved by hand" if session.pins else ""
-    return Issuing(f"Issue the week of {plan.start:%d %b %Y}{place}{moved}?")
+    return Issuing(f"Issue the week of {date_text(plan.start)}{place}{moved}?")
 
 
 def issue_week(session: "Session", why: str = "") -> str:

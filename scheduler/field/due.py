@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from scheduler.errors import Finding
 from scheduler.field.feeding import feeding_tests
 from scheduler.record import CanTest
+from scheduler.said import date_text
 from scheduler.site import Site
 
 
@@ -63,7 +64,7 @@ def tests_due(
                 Finding(
                     "warning",
                     where,
-                    f"was last tested {newest:%d %b %Y}",
+                    f"was last tested {date_text(newest)}",
                     f"test it again (every {site.test_every_months} months)",
                 )
             )

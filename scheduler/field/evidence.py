@@ -17,6 +17,7 @@ from scheduler.field.screening import net_gross_findings, screened
 from scheduler.field.uniformity import MIN_CANS, uniformity
 from scheduler.field.wind_during import SiteWind
 from scheduler.record import CanRun, CanTest
+from scheduler.said import date_text
 from scheduler.site import Package, Zone
 from scheduler.trace import Trace, entered
 from scheduler.units import System
@@ -170,7 +171,9 @@ def _with_wind(
 
 
 def _not_yet(test: CanTest, today: dt.date) -> Finding:
-    what = f"is dated {test.date:%d %b %Y}, after today ({today:%d %b %Y}): not used"
+    what = (
+        f"is dated {date_text(test.date)}, after today ({date_text(today)}): not used"
+    )
     return Finding("note", test.where, what, "correct the date if it is wrong")
 
 

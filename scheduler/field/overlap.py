@@ -21,6 +21,7 @@ from scheduler.field.uniformity import (
     low_half_uniformity,
     low_quarter_uniformity,
 )
+from scheduler.said import signed
 
 PART_CIRCLE = (
     "full-circle heads far from any edge: part-circle heads, arcs and the borders of "
@@ -141,7 +142,9 @@ def _pattern_findings(rate: FloatArray, mass_error: float) -> tuple[Finding, ...
         what = f"{dry:.0%} of the ground gets no water at all"
         found.append(Finding("warning", "spacing", what, "move the heads closer"))
     if abs(mass_error) > WORST_MASS_ERROR:
-        what = f"the grid misses the water of the profile by {mass_error:+.2%}"
+        what = (
+            f"the grid misses the water of the profile by {signed(mass_error, '.2%')}"
+        )
         found.append(Finding("warning", "spacing", what, "use more steps per spacing"))
     return tuple(found)
 

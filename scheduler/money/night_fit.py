@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from scheduler.errors import Finding
 from scheduler.money.power import PowerWeek, power_week
+from scheduler.said import day_text
 from scheduler.site import Site
 from scheduler.trace import Trace
 from scheduler.watering.night_plan import NightPlan
@@ -128,7 +129,8 @@ def _traces(
     """What the three numbers of the nights rest on."""
     window = Trace(
         "window_min", made.window_min,
-        f"of {made.when:%a %d %b}: {fullest.start:%H:%M} to {fullest.end:%H:%M}",
+        f"of {day_text(made.when, '%a %d %b')}: "
+        f"{fullest.start:%H:%M} to {fullest.end:%H:%M}",
         "definition",
     )  # fmt: skip
     formula = "from the start of window_min to the end of the last zone"

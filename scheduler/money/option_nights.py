@@ -13,6 +13,7 @@ from scheduler.money.night_fit import NightFit, night_fit
 from scheduler.money.retrofit import OptionResult
 from scheduler.money.zone_then import zone_then
 from scheduler.record import History
+from scheduler.said import date_text
 from scheduler.site import Site
 from scheduler.watering.night_plan import night_plan
 from scheduler.week_plan import WeekPlan, ZonePlan
@@ -169,7 +170,7 @@ def _option(
     name = one.option.id
     if one.option.done_on is not None:
         why = (
-            f"it was done on {one.option.done_on:%d %b %Y}: the week is planned with "
+            f"it was done on {date_text(one.option.done_on)}: the week is planned with "
             "the zone as its files and tests tell it now"
         )
         return OptionNights(name, week_now, None, full_now, None, why)

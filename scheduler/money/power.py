@@ -8,6 +8,7 @@ import numpy as np
 
 from scheduler.arrays import DateArray, FloatArray
 from scheduler.money.energy import pump_power_kw
+from scheduler.said import day_text
 from scheduler.site import Site
 from scheduler.trace import Trace, entered
 from scheduler.watering.energy_hours import (
@@ -158,7 +159,7 @@ def _traces(made: PowerWeek, site: Site) -> tuple[Trace, ...]:
     """Charge for power and price of energy, each with what it rests on."""
     _, each = supply_energy_kwh_per_m3(site.supply)
     tariff = site.tariff
-    when = "" if made.at is None else f", from {made.at:%a %d %b %H:%M}"
+    when = "" if made.at is None else f", from {day_text(made.at, '%a %d %b %H:%M')}"
     flow = Trace(
         "flow_l_per_min", made.flow_l_per_min,
         f"mean of the largest quarter hour{when}", "definition",

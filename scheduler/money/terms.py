@@ -29,6 +29,7 @@ from scheduler.money.response import Response
 from scheduler.money.tried import apart_from_now
 from scheduler.option import Option
 from scheduler.record import History
+from scheduler.said import signed
 from scheduler.season import ZoneSeason
 from scheduler.site import Site, Zone
 from scheduler.watering.energy_hours import supply_energy_kwh_per_m3
@@ -309,7 +310,7 @@ def doubts_of(
     low, high = gain
     if low is not None and high is not None and low <= 0.0 <= high:
         doubts.append(
-            f"the gain of DU, {low:+.2f} to {high:+.2f}, is inside test noise"
+            f"the gain of DU, {signed(low)} to {signed(high)}, is inside test noise"
         )
     doubts += [one.then.caution for one in terms if one.then.caution]
     return tuple(dict.fromkeys(doubts))

@@ -8,6 +8,7 @@ from statistics import median
 
 from scheduler.errors import Finding, Level
 from scheduler.log import MeterReading
+from scheduler.said import date_text, day_text
 from scheduler.trace import Trace
 from scheduler.units import UNITS, converted
 
@@ -148,8 +149,8 @@ def _between(before: MeterReading, after: MeterReading, usual: float | None) -> 
         if after.date == before.date:
             return 0.0, "the dial was changed that day", None
         what = (
-            f"a new dial: the water since {before.date:%d %b} ({before.where}) is not "
-            "known"
+            f"a new dial: the water since {day_text(before.date)} ({before.where}) is "
+            "not known"
         )
         fix = "add the last reading of the old dial, on the day of the change"
         return None, "a new dial", Finding("note", after.where, what, fix)
@@ -257,7 +258,7 @@ def _trace(
             "reading x multiplier",
             "measured",
             (),
-            f"{one.where}: {_dial(one)}, {one.date:%d %b %Y}",
+            f"{one.where}: {_dial(one)}, {date_text(one.date)}",
         )
         for name, one in (("before", before), ("after", after))
     )

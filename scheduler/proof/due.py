@@ -11,6 +11,7 @@ from scheduler.field.evidence import is_of_other_package
 from scheduler.log import Entry, LeachingPot, Log, MeterReading, Repair, Respacing
 from scheduler.proof.hardware import changed_on
 from scheduler.record import CanTest, History
+from scheduler.said import date_text, day_text
 from scheduler.site import Site, Zone
 
 Kind = Literal["test", "leaching check", "meter reading"]
@@ -108,8 +109,8 @@ def _tests(site: Site, history: History, today: dt.date) -> Iterator[Due]:
             change = changed_on(zone, changes, last, today)
         if change is not None and last is not None:
             what = (
-                f"was tested {last:%d %b %Y}, and its hardware was changed "
-                f"{change.date:%d %b} ({change.where}: {change.what})"
+                f"was tested {date_text(last)}, and its hardware was changed "
+                f"{day_text(change.date)} ({change.where}: {change.what})"
             )
             finding = Finding("warning", where, what, "test it again as it is now")
         if finding is not None:
@@ -150,15 +151,15 @@ def _why_check(
     last, today = days
     if last is None:
         return "note", "leaching was never checked"
-    checked = f"leaching was checked {last:%d %b %Y}"
+    checked = f"leaching was checked {date_text(last)}"
     moved = [one for one in log.of(Respacing, zone.id) if last < one.date <= today]
     if moved:
         one = moved[-1]
-        what = f"{checked}, and the block was moved {one.date:%d %b} ({one.where})"
+        what = f"{checked}, and the block was moved {day_text(one.date)} ({one.where})"
         return "warning", what
     change = changed_on(zone, log, last, today)
     if change is not None:
-        what = f"{checked}, and its hardware was changed {change.date:%d %b}"
+        what = f"{checked}, and its hardware was changed {day_text(change.date)}"
         return "warning", f"{what} ({change.where})"
     if last < season_start(today):
         return "note", f"{checked}, and the season turned since"
@@ -211,7 +212,7 @@ def _readings(site: Site, log: Log, today: dt.date) -> Iterator[Due]:
         days = (today - last[name].date).days
         if days > METER_DAYS:
             what = (
-                f"meter {name!r} was read {last[name].date:%d %b %Y}, {days} days ago"
+                f"meter {name!r} was read {date_text(last[name].date)}, {days} days ago"
             )
             finding = Finding("note", last[name].where, what, fix)
             yield Due("meter reading", name, last[name].date, finding)

@@ -17,6 +17,7 @@ from scheduler.proof.meter_water import (
 )
 from scheduler.proof.told import NOT_RECORDED
 from scheduler.record import History
+from scheduler.said import date_text, day_text, signed
 from scheduler.site import Site
 from scheduler.supply import Window
 from scheduler.trace import Trace
@@ -261,9 +262,9 @@ def _off(intervals: Sequence[MeterInterval]) -> list[Finding]:
         dial = one.dial
         says = "tells of water where none was planned"
         if one.off is not None:
-            says = f"says {one.off:+.0%} against plan and log"
-        what = f"meter {dial.meter!r} {says} from {dial.start.date:%d %b} to "
-        what += f"{dial.stop.date:%d %b %Y}"
+            says = f"says {signed(one.off, '.0%')} against plan and log"
+        what = f"meter {dial.meter!r} {says} from {day_text(dial.start.date)} to "
+        what += date_text(dial.stop.date)
         if one.is_within_flows:
             what += ", which flows within their range would explain"
         fix = "no single cause explains it: read the meter zone by zone"

@@ -19,6 +19,7 @@ from scheduler.proof.meter_causes import L_PER_M3
 from scheduler.proof.meter_water import zones_of
 from scheduler.proof.told import told_nights
 from scheduler.record import History
+from scheduler.said import date_text, day_text
 from scheduler.site import Site
 from scheduler.trace import Trace
 
@@ -340,7 +341,7 @@ def _not_twice(
 def _left_out(one: MeterInterval, span: Span) -> Finding:
     dial = one.dial
     what = (
-        f"{dial.start.date:%d %b} to {dial.stop.date:%d %b %Y} is left out of "
+        f"{day_text(dial.start.date)} to {date_text(dial.stop.date)} is left out of "
         f"{span.name}: the meter cannot tell its water"
     )
     return Finding("note", dial.stop.where, what, "see `lowquarter meter`")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
+from scheduler.said import date_text, signed
 from scheduler.stations import clock_names, walk_order, wired
 from scheduler.units import System
 from scheduler.watering.clock_view import water_text
@@ -26,7 +27,7 @@ def percent_text(change: float | None) -> str:
     """A change as it is said, with its sign: `+12 %`; a dash where there is none."""
     if change is None:
         return "–"
-    said = f"{change:+.0%}".replace("%", " %")
+    said = signed(change, ".0%").replace("%", " %")
     return "0 %" if said in ("+0 %", "-0 %") else said
 
 
@@ -82,7 +83,7 @@ def changes_text(plan: WeekPlan) -> str:
 
 def override_text(zone: str, chosen: KeptOverride) -> str:
     """One override as it was noted."""
-    said = f"override kept: {zone} {chosen.minutes:g} min, {chosen.date:%d %b %Y}"
+    said = f"override kept: {zone} {chosen.minutes:g} min, {date_text(chosen.date)}"
     return fill(f"{said}: {chosen.reason}", WIDTH, subsequent_indent="  ")
 
 

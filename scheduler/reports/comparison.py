@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from scheduler.field.wind.hours import MONTHS
 from scheduler.reports.machine import FORMAT, Json, findings_json
 from scheduler.reports.text import WIDTH, shorten, table
+from scheduler.said import signed
 from scheduler.units import System, shown
 
 if TYPE_CHECKING:
@@ -240,8 +241,8 @@ def _marked(du: ExpectedDu) -> str:
 
 def _pair_text(pair: Pair, found: Comparison, wind: str, units: System) -> str:
     is_known = shown(found.low, "", units) != "–"
-    ends = f"{found.low:+.2f} to {found.high:+.2f}, {found.method}"
-    apart = f"{found.difference:+.2f} ({ends if is_known else 'range not known'})"
+    ends = f"{signed(found.low)} to {signed(found.high)}, {found.method}"
+    apart = f"{signed(found.difference)} ({ends if is_known else 'range not known'})"
     head = f"{pair.a} or {pair.b}: {found.verdict}. {in_words(pair)}"
     facts = f"DU {found.du_a:.2f} against {found.du_b:.2f} at {wind}, apart by {apart}"
     why = f"{facts}; {pair.why}"
@@ -253,7 +254,7 @@ def _remarks(pair: Pair, found: Comparison, units: System) -> list[str]:
     again = found.bootstrap
     if again is not None:
         remarks.append(
-            f"Resampling the days gives {again.low:+.2f} to {again.high:+.2f} "
+            f"Resampling the days gives {signed(again.low)} to {signed(again.high)} "
             f"({again.n_dropped} of the resamples dropped), which is known as narrow."
         )
     if pair.tie_wind_m_per_s is not None:

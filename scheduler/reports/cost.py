@@ -19,6 +19,7 @@ from scheduler.reports.cost_words import (
     volume_unit,
 )
 from scheduler.reports.text import WIDTH, explain_text, shorten, table
+from scheduler.said import day_text
 from scheduler.site import RULES
 from scheduler.units import shown
 
@@ -230,7 +231,7 @@ def _weeks(one: ZoneCost, units: System) -> Iterator[str]:
     weekly = one.weekly
     yield f"Week of: water / above need, {volume_unit(units)}."
     cells = [
-        f"{start.astype('O'):%d %b} {volume(water, units)}/{volume(above, units)}"
+        f"{day_text(start.astype('O'))} {volume(water, units)}/{volume(above, units)}"
         for start, water, above in zip(
             weekly.start, weekly.volume_m3, weekly.above_need_m3, strict=True
         )

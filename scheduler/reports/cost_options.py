@@ -18,6 +18,7 @@ from scheduler.reports.cost_words import (
     volume_unit,
 )
 from scheduler.reports.text import WIDTH, shorten, table
+from scheduler.said import signed, true_minus
 from scheduler.units import shown
 
 if TYPE_CHECKING:
@@ -57,8 +58,8 @@ def uniformity_words(one: OptionResult) -> Iterator[str]:
         )
     if one.gain_low is not None and one.gain_high is not None:
         yield (
-            f"Gain of DU {one.gain_low:+.2f} to {one.gain_high:+.2f}, nine times in "
-            "ten."
+            f"Gain of DU {signed(one.gain_low)} to {signed(one.gain_high)}, nine times "
+            "in ten."
         )
     elif one.known:
         yield "How far the gain of DU may be off is not known."
@@ -69,7 +70,7 @@ def du_words(known: KnownDu) -> str:
     if known.low is None or known.high is None:
         return f"{known.du_lq:.2f}"
     if known.is_difference:
-        return f"{known.du_lq:.2f} (by {known.low:+.2f} to {known.high:+.2f})"
+        return f"{known.du_lq:.2f} (by {signed(known.low)} to {signed(known.high)})"
     return f"{known.du_lq:.2f} ({known.low:.2f}–{known.high:.2f})"
 
 
@@ -161,8 +162,8 @@ def _drivers(one: OptionResult) -> str:
     rows = [
         (
             driver.driver,
-            driver.low,
-            driver.high,
+            true_minus(driver.low),
+            true_minus(driver.high),
             money(driver.net_low_money),
             money(driver.net_high_money),
         )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from scheduler.reports.cost_words import EMPTY, money, small_volume, volume, volume_unit
 from scheduler.reports.text import WIDTH, explain_text, table
+from scheduler.said import date_text
 from scheduler.units import shown
 
 if TYPE_CHECKING:
@@ -26,7 +27,7 @@ def periods_text(around: WithWeek, units: System) -> str:
     """Week, season so far and year side by side, by zone, the site last."""
     title = (
         f"Water and, of it, above need, in {volume_unit(units)}: the week of "
-        f"{around.week.start:%d %b %Y} as planned, the season so far, and the year."
+        f"{date_text(around.week.start)} as planned, the season so far, and the year."
     )
     head = ("zone", "week", "above", "worth", "so far", "above", "worth", "year",
             "above", "worth")  # fmt: skip

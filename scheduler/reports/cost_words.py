@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from scheduler.said import true_minus
 from scheduler.units import converted, shown
 
 if TYPE_CHECKING:
@@ -23,7 +24,7 @@ def money(value: float | None) -> str:
 def count(value: float | None) -> str:
     """A whole number; an en dash where it is not known."""
     # what rounds to nothing has no sign
-    return EMPTY if value is None else f"{round(value) or 0:,}"
+    return EMPTY if value is None else true_minus(f"{round(value) or 0:,}")
 
 
 def volume_unit(units: System) -> str:
@@ -43,7 +44,7 @@ def small_volume(value_m3: float | None, units: System) -> str:
     if value_m3 is None:
         return EMPTY
     value = converted(value_m3, "m3", to="kgal") if units == "us" else value_m3
-    return f"{value:.1f}" if abs(value) < FEW else count(value)
+    return true_minus(f"{value:.1f}") if abs(value) < FEW else count(value)
 
 
 def per_volume(
@@ -55,7 +56,7 @@ def per_volume(
 
 def percent(value: float | None) -> str:
     """A part in hundredths; an en dash where it is not known."""
-    return EMPTY if value is None else f"{value:.0%}"
+    return EMPTY if value is None else true_minus(f"{value:.0%}")
 
 
 def option_name(one: OptionResult) -> str:

@@ -6,6 +6,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
 from scheduler.proof.learned_words import evidence_text
+from scheduler.said import day_text
 
 if TYPE_CHECKING:
     from scheduler.plan import WeekPlan, ZonePlan
@@ -119,7 +120,7 @@ def learned_text(plan: ZonePlan) -> str:
     parts = [] if learnt.check is None else [_check_text(learnt.check)]
     if learnt.drift:
         weeks = learnt.drift[-8:]
-        each = ", ".join(f"{one.on:%d %b} {one.factor:.2f}" for one in weeks)
+        each = ", ".join(f"{day_text(one.on)} {one.factor:.2f}" for one in weeks)
         first, last = weeks[0], weeks[-1]
         parts.append(
             f"use over what was entered, week by week: {each}; "
@@ -133,7 +134,7 @@ def learned_text(plan: ZonePlan) -> str:
 def _check_text(one: CheckedPots) -> str:
     leaching = one.leaching
     text = (
-        f"leaching check of {one.check.date:%d %b}, {len(one.check.pots)} pots: "
+        f"leaching check of {day_text(one.check.date)}, {len(one.check.pots)} pots: "
         f"{leaching.fraction:.0%} by volume ({leaching.low:.0%}–{leaching.high:.0%}), "
         f"driest {one.driest:.0%} at {one.driest_place}, target {one.target:.0%}"
     )

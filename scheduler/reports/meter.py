@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from scheduler.reports.machine import FORMAT, Json, findings_json, trace_json
 from scheduler.reports.text import WIDTH, table
+from scheduler.said import date_text, day_text, signed
 from scheduler.units import shown, unit_label
 
 if TYPE_CHECKING:
@@ -115,8 +116,8 @@ def _meter_table(own: Sequence[MeterInterval], total: MeterTotal, units: System)
     head = ("from", "to", "meter", "plan", "log", "frost", "hand", "left", "off")
     rows = [
         (
-            f"{one.dial.start.date:%d %b}",
-            f"{one.dial.stop.date:%d %b}",
+            f"{day_text(one.dial.start.date):>6}",
+            f"{day_text(one.dial.stop.date):>6}",
             *_row(one, one.dial.volume_m3, units),
         )
         for one in own
@@ -132,7 +133,7 @@ def _row(
 ) -> tuple[str, ...]:
     values = (meter_m3, one.plan_m3, one.logged_m3, one.frost_m3, one.hand_m3,
               one.unexplained_m3)  # fmt: skip
-    off = "–" if one.off is None else f"{one.off:+.0%}"
+    off = "–" if one.off is None else signed(one.off, ".0%")
     return (*(shown(v, "m3", units, with_unit=False) for v in values), off)
 
 
@@ -146,8 +147,12 @@ def _range_words(last: MeterInterval, units: System) -> str:
 
 def _causes_text(one: MeterInterval) -> str:
     dial = one.dial
-    title = f"{dial.meter}, {dial.start.date:%d %b} to {dial.stop.date:%d %b %Y}: "
-    title += f"{one.off:+.0%}" if one.off is not None else "water that nobody planned"
+    title = (
+        f"{dial.meter}, {day_text(dial.start.date)} to {date_text(dial.stop.date)}: "
+    )
+    title += (
+        signed(one.off, ".0%") if one.off is not None else "water that nobody planned"
+    )
     if one.is_within_flows:
         title += ", within what flows may be off"
     lines = [title]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
+from scheduler.said import day_text
 from scheduler.units import System, shown
 from scheduler.watering.night_plan import moments_of
 
@@ -141,7 +142,7 @@ def night_text(night: NightPlan, units: System) -> str:
         )
         alike.setdefault(runs, []).append(window.night)
     for runs, days in alike.items():
-        lines.append("  " + ", ".join(f"{day:%a %d %b}" for day in days))
+        lines.append("  " + ", ".join(day_text(day, "%a %d %b") for day in days))
         # a run must not be broken over two lines
         cells = (f"{start}–{end}\N{NO-BREAK SPACE}{zone}" for start, end, zone in runs)
         text = fill(

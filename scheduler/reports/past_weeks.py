@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from scheduler.log import Override
 from scheduler.reports.changes import overrides_json, percent_text
 from scheduler.reports.text import day_names, table
+from scheduler.said import date_text, day_text
 
 if TYPE_CHECKING:
     from scheduler.errors import Finding
@@ -97,7 +98,8 @@ def past_weeks_text(site: Site, history: History, zone: str | None = None) -> st
         lines += ["", "Overrides that no issued week has kept so far:"]
         lines += [
             fill(
-                f"  {one.zone} {one.minutes:g} min, {one.date:%d %b %Y}: {one.reason}",
+                f"  {one.zone} {one.minutes:g} min, {date_text(one.date)}: "
+                f"{one.reason}",
                 WIDTH,
                 subsequent_indent="    ",
             )
@@ -107,7 +109,7 @@ def past_weeks_text(site: Site, history: History, zone: str | None = None) -> st
 
 
 def _week_lines(week: IssuedWeek, zone: str | None, *, is_replaced: bool) -> list[str]:
-    head = f"{week.name}, nights from {week.start:%a %d %b %Y}"
+    head = f"{week.name}, nights from {day_text(week.start, '%a %d %b %Y')}"
     head += f", revision {week.revision}"
     head += f", issued {week.issued_at}" if week.issued_at else ""
     head += ", replaced by the next" if is_replaced else ""
@@ -128,7 +130,7 @@ def _week_lines(week: IssuedWeek, zone: str | None, *, is_replaced: bool) -> lis
     for one in _of(week, zone):
         for kept in one.overrides:
             said = f"override kept: {one.zone} {kept.minutes:g} min, "
-            said += f"{kept.date:%d %b %Y}: {kept.reason}"
+            said += f"{date_text(kept.date)}: {kept.reason}"
             lines.append(fill(said, WIDTH, subsequent_indent="  "))
     return lines
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from scheduler.reports.log import entry_json
 from scheduler.reports.machine import FORMAT, Json, findings_json, trace_json
 from scheduler.reports.text import WIDTH, table
+from scheduler.said import date_text, day_text, signed
 from scheduler.units import UNITS, shown, unit_label
 
 if TYPE_CHECKING:
@@ -150,8 +151,8 @@ def _period_lines(one: Period, units: System) -> list[str]:
         return text if is_measured else f"~{text}"
 
     return [
-        f"{one.start:%d %b %Y}",
-        f"{one.stop:%d %b %Y}",
+        date_text(one.start),
+        date_text(one.stop),
         f"{one.days}",
         rough(one.is_metered, shown(one.water_m3, "m3", units)),
         rough(one.is_frost_metered, shown(one.frost_m3, "m3", units)),
@@ -175,7 +176,7 @@ def _readings_text(found: Saving) -> str:
             lines.append(fill(text, WIDTH, subsequent_indent="  "))
     for work in found.work:
         of = work.zone or f"package {work.package}"
-        text = f"done {work.date:%d %b %Y}, {of}: {work.what}"
+        text = f"done {date_text(work.date)}, {of}: {work.what}"
         lines.append(fill(text, WIDTH, subsequent_indent="  "))
     return "\n".join(lines)
 
@@ -196,7 +197,7 @@ def _steps_text(found: Saving, units: System) -> str:
     rows, notes = [], []
     for one in found.steps:
         energy = [shown(v, "", units, digits=0) for v in found.energy_kwh(one)]
-        change = "–" if one.change is None else f"{one.change:+.0%}"
+        change = "–" if one.change is None else signed(one.change, ".0%")
         rows.append(
             (
                 f"{'~' if one.is_estimated else ''}{one.name}",
@@ -220,7 +221,7 @@ def _claim_text(found: Saving) -> str:
         )
         raw = found.step("raw")
         if raw is not None and raw.change is not None:
-            text += f"; the raw {raw.change:+.0%} is no saving"
+            text += f"; the raw {signed(raw.change, '.0%')} is no saving"
         lines.append(fill(text + ".", WIDTH))
     else:
         lines.append(fill(f"Actual: nothing is claimed, for {found.why_not}.", WIDTH))
@@ -228,9 +229,9 @@ def _claim_text(found: Saving) -> str:
         lines.append("Potential: not known without a test before and one after.")
     else:
         text = (
-            f"Potential: {found.potential_change:+.0%}, what the tested change of "
-            "uniformity makes of the run times by each zone's rule, if the clock "
-            "follows it; no meter has seen that."
+            f"Potential: {signed(found.potential_change, '.0%')}, what the tested "
+            "change of uniformity makes of the run times by each zone's rule, if the "
+            "clock follows it; no meter has seen that."
         )
         lines.append(fill(text, WIDTH))
     return "\n".join(lines)
@@ -247,7 +248,7 @@ def _tests_text(found: Saving) -> str:
             span = "–" if side.low is None else f"{side.low:.2f}–{side.high:.2f}"
             rows.append(
                 (
-                    one.zone, f"{side.date:%d %b %y}", side.condition,
+                    one.zone, f"{day_text(side.date, '%d %b %y'):>9}", side.condition,
                     " ".join(side.bands), f"{side.n_runs} x {side.n_cans}",
                     f"{side.du_lq:.2f}", span,
                 )

@@ -7,6 +7,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
 from scheduler.field.causes import CAVEAT
+from scheduler.said import date_text, signed
 
 if TYPE_CHECKING:
     from scheduler.field.before_after import Before
@@ -39,8 +40,8 @@ def _before_text(test: TestEvaluation) -> Iterator[str]:
     if was is None or now is None:
         return
     text = (
-        f"DU {was.du_lq:.2f} {was.condition} ({was.date:%d %b %Y}) → {now:.2f} "
-        f"{test.condition} ({test.date:%d %b %Y}): {was.change:+.2f}"
+        f"DU {was.du_lq:.2f} {was.condition} ({date_text(was.date)}) → {now:.2f} "
+        f"{test.condition} ({date_text(test.date)}): {signed(was.change)}"
     )
     yield fill(f"{text}, {was.note}" if was.note else text, WIDTH)
 

@@ -134,15 +134,14 @@ def sweep_text(swept: Sweep, at: Pattern, units: System) -> str:
 
 
 def _hundredths(share: float) -> str:
-    return f"{share:.2f}".removeprefix("0")
+    return f"{share:.2f}"
 
 
 def _rate(mm_per_h: float, units: System) -> str:
     """A rate in two digits, so that a map stays narrow."""
     size = converted(mm_per_h, "mm_per_h", to=face_suffix("mm_per_h", units))
     digits = 2 if size < 0.995 else 1 if size < 9.95 else 0
-    text = shown(mm_per_h, "mm_per_h", units, with_unit=False, digits=digits)
-    return text.removeprefix("0") if digits == 2 else text
+    return shown(mm_per_h, "mm_per_h", units, with_unit=False, digits=digits)
 
 
 def _lengths(lengths_m: FloatArray, units: System) -> list[str]:

@@ -22,6 +22,7 @@ from scheduler.reports.ranges import together_text, windows_text
 from scheduler.reports.shape import shape_text
 from scheduler.reports.shortfall import HEAD as SHORT_HEAD
 from scheduler.reports.shortfall import short_rows, short_title
+from scheduler.said import date_text, day_text
 from scheduler.stations import walk_order
 from scheduler.units import System, shown, split_suffix, unit_label
 
@@ -110,8 +111,9 @@ def week_text(plan: WeekPlan, units: System) -> str:
     """Run times of every zone, this week."""
     last = plan.zones[0].dates[-1] if plan.zones else plan.start
     head = (
-        f"{plan.site.name}: nights of {plan.start:%a %d %b} to {last:%a %d %b %Y}"
-        f" (today {plan.today:%a %d %b})"
+        f"{plan.site.name}: nights of {day_text(plan.start, '%a %d %b')}"
+        f" to {day_text(last, '%a %d %b %Y')}"
+        f" (today {day_text(plan.today, '%a %d %b')})"
     )
     eto = next((one.eto_mm for one in plan.zones if one.eto_mm is not None), None)
     water = f"Reference ET of the week: {shown(eto, 'mm', units)}"
@@ -299,7 +301,7 @@ def evaluation_text(tests: Iterable[TestEvaluation], units: System) -> str:
     """Every test, run by run, with its findings."""
     parts = []
     for test in tests:
-        parts.append(f"zone {test.zone}, {test.date:%d %b %Y}, {test.condition}")
+        parts.append(f"zone {test.zone}, {date_text(test.date)}, {test.condition}")
         for run in test.runs:
             parts.append(f"run {run.run}\n{run_text(run, units)}")
         if test.stated is not None:

@@ -13,6 +13,7 @@ from scheduler.reports.cost_words import (
     volume,
     volume_unit,
 )
+from scheduler.said import true_minus
 from scheduler.units import shown
 from tui.screens.wording import name_cell, name_width, number_lines
 from tui.tried import arrow
@@ -229,7 +230,8 @@ def reasons(one: "OptionResult", before: "OptionResult | None" = None) -> list[s
 def _drivers(one: "OptionResult") -> list[str]:
     """What moves the answer most, in a sentence each."""
     return [
-        f"{driver.driver} {'moves it most' if not i else 'then'}: {driver.low} gives "
+        f"{driver.driver} {'moves it most' if not i else 'then'}: "
+        f"{true_minus(driver.low)} gives "
         f"{money(driver.net_low_money)}, {driver.high} {money(driver.net_high_money)}"
         for i, driver in enumerate(one.sensitivities[:DRIVERS])
     ]

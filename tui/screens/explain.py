@@ -105,11 +105,16 @@ def _asked(trace: Trace, units: System) -> Content:
         parts: list[str | tuple[str, str]] = []
         for one in trace.inputs:
             parts += [(f"{wording.trace_name(one)}  ", "bold")]
-            parts += [(f"{wording.trace_value(one, units)}   ", "bold $primary")]
+            parts += [
+                (
+                    f"{wording.trace_value(one, units, in_chain=False)}   ",
+                    "bold $primary",
+                )
+            ]
         return Content.assemble(*parts)
     return Content.assemble(
         (f"{wording.trace_name(trace)}  ", "bold"),
-        (wording.trace_value(trace, units), "bold $primary"),
+        (wording.trace_value(trace, units, in_chain=False), "bold $primary"),
         (f"  {trace.formula}", "$text-muted"),
     )
 

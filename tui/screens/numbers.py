@@ -50,6 +50,6 @@ class NumbersScreen(ModalScreen[Trace | None]):
 def _entry(trace: Trace, units: System) -> Content:
     return Content.assemble(
         f"{wording.trace_name(trace)}  ",
-        (wording.trace_value(trace, units), "bold"),
+        (wording.trace_value(trace, units, in_chain=False), "bold"),
         (f"  {trace.formula}", "$text-muted"),
     )

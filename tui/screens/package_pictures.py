@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from scheduler.said import signed
 from scheduler.units import System, converted, face_suffix, shown, unit_label
 from tui.field_state import Packages
 from tui.session import Session, own_zone_plan
@@ -31,10 +32,10 @@ def columns(units: System, *, with_pairs: bool) -> list[Column]:
     """Heads of the pairs, or of the packages where none is compared."""
     if with_pairs:
         return [
-            Column("packages", 23, is_right=False),
+            Column("packages", 22, is_right=False),
             Column("DU", 10),
             Column("apart", 6),
-            Column("range", 13),
+            Column("range", 14),
             Column(f"tie {unit_label('m_per_s', units)}", 8),
             Column(" verdict", 13, is_right=False),
             Column("days", 5),
@@ -101,12 +102,11 @@ def _tie_cell(pair: "Pair", units: System) -> str:
 
 
 def _du(value: float) -> str:
-    return shown(value, "", "metric").removeprefix("0")
+    return shown(value, "", "metric")
 
 
 def _signed(value: float) -> str:
-    text = shown(abs(value), "", "metric").removeprefix("0")
-    return f"+{text}" if value >= 0 else f"−{text}"
+    return signed(value)
 
 
 def _range(found: "Comparison") -> str:

@@ -3,6 +3,7 @@
 import datetime as dt
 from typing import TYPE_CHECKING
 
+from scheduler.said import signed
 from scheduler.units import System, converted, shown, unit_label
 from tui.screens.wording import day_text
 from tui.widgets.dated_ranges import Dated, DatedRanges
@@ -197,7 +198,7 @@ def off_text(one: "MeterInterval") -> str:
     """How far the meter is off, marked where it is too far."""
     if one.off is None:
         return "–"
-    return f"{'▲' if one.is_off else ''}{PERCENT * one.off:+.0f} %"
+    return f"{'▲' if one.is_off else ''}{signed(PERCENT * one.off, '.0f')} %"
 
 
 def meter_words(found: "ZoneProof", units: System) -> list[str]:

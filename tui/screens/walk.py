@@ -10,6 +10,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from scheduler.reports.changes import override_text, percent_text
+from scheduler.said import signed
 from tui import week_walk as state
 from tui.screens import wording
 from tui.screens.doors import Doors
@@ -79,7 +80,7 @@ class WalkScreen(Doors[None]):
             plan.zone.name,
             wording.was_text(plan, units),
             "→ " + wording.minutes_text(plan, roomy=True),
-            percent_text(changed.change).replace("-", "−") if changed else "–",
+            percent_text(changed.change) if changed else "–",
             *nights,
             f" {changed.reason}" if changed else "",
         ]
@@ -122,7 +123,9 @@ class WalkScreen(Doors[None]):
         if plan.was_from:
             parts.append((f"was: {plan.was_from}\n", "$foreground 60%"))
         for one in plan.changed.shares[:3] if plan.changed else ():
-            parts.append((f"{one.words}: {one.minutes:+.1f} min\n", "$foreground 60%"))
+            parts.append(
+                (f"{one.words}: {signed(one.minutes, '.1f')} min\n", "$foreground 60%")
+            )
         return Content.assemble(*parts)
 
     def _row(self) -> Row | None:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len, set_cell_size
 
 from scheduler.errors import Finding, Level
+from scheduler.said import signed
 from scheduler.trace import Trace
 from scheduler.units import System, shown, split_suffix, unit_label
 from tui.session import Session, change_minutes, evaluation, only_run, own_zone_plan
@@ -26,6 +27,7 @@ NAMES = {
     "eto": "reference ET (ETo)",
     "kc": "crop coefficient (Kc)",
 }
+EVENNESS = ("du_lq", "du_lh", "cu")
 QUARTERS = ("driest", "second", "third", "wettest")
 
 
@@ -232,12 +234,15 @@ def week_text(plan: "WeekPlan", *, roomy: bool = True) -> str:
 
 def signed_part(part: float) -> str:
     """A part of one in percent, with its sign; nothing has none."""
-    said = f"{part:+.0%}".replace("-", "−")
-    return "0%" if said[1:] == "0%" else said
+    return signed(part, ".0%")
 
 
-def trace_value(trace: Trace, units: System) -> str:
-    """One number of the chain with its unit, as a face shows it."""
+def trace_value(trace: Trace, units: System, *, in_chain: bool = True) -> str:
+    """One number of the chain with its unit, as a face shows it.
+
+    A uniformity has two digits as everywhere; inside the chain it has three, so that
+    what is worked out from it adds up.
+    """
     if isinstance(trace.value, str):
         return trace.value
     stem, suffix = split_suffix(trace.name.partition("[")[0])
@@ -246,7 +251,8 @@ def trace_value(trace: Trace, units: System) -> str:
     if suffix in ("min", ""):  # the chain shows what rounding starts from
         whole = trace.value is not None and float(trace.value).is_integer()
         is_counted = isinstance(trace.value, int) or (whole and suffix)
-        digits = 0 if is_counted else 1 if suffix else 3
+        is_rounded = not in_chain and stem in EVENNESS
+        digits = 0 if is_counted else 1 if suffix else 2 if is_rounded else 3
         number = shown(trace.value, suffix, units, with_unit=False, digits=digits)
         return f"{number} {unit_label(suffix, units)}".rstrip()
     return shown(trace.value, suffix, units)

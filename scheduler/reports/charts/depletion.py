@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from scheduler.reports.charts.axis import Scale, scale, upward
 from scheduler.reports.charts.svg import SIZE, SMALL, WIDTH, Drawing
 from scheduler.reports.paper import Column, Picture, Table
+from scheduler.said import day_text
 
 LEFT, RIGHT, TOP, HIGH, FOOT = 40.0, 70.0, 26.0, 140.0, 30.0
 # Each line is told by its breaks and by its name at its end.
@@ -85,20 +86,20 @@ def _months(drawing: Drawing, season: Depletion, along: Scale, floor: float) -> 
             x = along(i)
             drawing.line((x, floor), (x, floor + 4))
             if day.day <= 20:
-                drawing.text((x, floor + 4 + SIZE), f"{day:%d %b}", SMALL)
+                drawing.text((x, floor + 4 + SIZE), day_text(day), SMALL)
 
 
 def _table(season: Depletion, shown: Callable[[float], str]) -> Table:
     """Every so many days, as plain characters cannot show each."""
     step = max(1, -(-len(season.days) // ROWS))
     columns = (
-        Column("day", 1.5),
+        Column("day", 1.5, is_number=True),
         *(Column(name, 1, is_number=True) for name in QUARTERS),
         Column("allowed", 1, is_number=True),
     )
     limit = "–" if season.allowed is None else shown(season.allowed)
     rows = tuple(
-        (f"{day:%d %b}", *(shown(line[i]) for line in season.quarters), limit)
+        (day_text(day), *(shown(line[i]) for line in season.quarters), limit)
         for i, day in enumerate(season.days)
         if i % step == 0 or i == len(season.days) - 1
     )

@@ -36,6 +36,7 @@ from scheduler.reports.paper import (
     plain,
     sheet_of,
 )
+from scheduler.said import date_text
 from scheduler.site import RULES
 
 if TYPE_CHECKING:
@@ -81,7 +82,7 @@ def _site_leaves(
             part=part,
             place="the site",
             sections=sections,
-            stamp=f"{day:%d %b %Y}",
+            stamp=date_text(day),
             foot=cautions(*SUBJECTS) if is_last else (),
             closing=DEFER if is_last else "",
         )
@@ -206,7 +207,7 @@ def _option_leaves(
             part=part,
             place=f"part {i} of {len(parts)}",
             sections=sections,
-            stamp=f"{day:%d %b %Y}",
+            stamp=date_text(day),
             foot=cautions(*SUBJECTS) if is_last else (),
             closing=DEFER if is_last else "",
         )

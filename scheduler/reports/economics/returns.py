@@ -21,6 +21,7 @@ from scheduler.reports.cost_words import (
 )
 from scheduler.reports.economics.assumed import currency
 from scheduler.reports.paper import Block, Column, Section, Table, Words, plain
+from scheduler.said import true_minus
 from scheduler.units import converted, face_suffix, unit_label
 
 if TYPE_CHECKING:
@@ -88,7 +89,13 @@ def drivers_section(one: OptionResult, cost: SiteCost) -> Section:
     first = one.sensitivities[0]
     says = f"Each alone; {first.driver} moves it most."
     swings = [
-        Swing(s.driver, s.low, s.high, s.net_low_money, s.net_high_money)
+        Swing(
+            s.driver,
+            true_minus(s.low),
+            true_minus(s.high),
+            s.net_low_money,
+            s.net_high_money,
+        )
         for s in one.sensitivities[:DRIVERS]
     ]
     label = f"net a year, {currency(cost)}, each zone under its own rule"

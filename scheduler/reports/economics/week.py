@@ -9,6 +9,7 @@ from scheduler.reports.cost_nights import nights_words
 from scheduler.reports.cost_week import span_cells, unknown_words
 from scheduler.reports.cost_words import volume_unit
 from scheduler.reports.paper import Block, Column, Facts, Section, Table, Words, plain
+from scheduler.said import day_text
 
 if TYPE_CHECKING:
     from scheduler.money.periods import Periods
@@ -19,9 +20,11 @@ if TYPE_CHECKING:
 
 def week_section(around: WithWeek, units: System) -> Section:
     """Week, season so far and year by zone, the site last."""
-    unit, day = volume_unit(units), around.week.start
-    heads = (f"week of {day:%d %b}, {unit}", "above need", "worth", f"so far, {unit}",
-             "above need", f"year, {unit}", "above need")  # fmt: skip
+    unit, week = volume_unit(units), day_text(around.week.start)
+    heads = (
+        *(f"week of {week}, {unit}", "above need", "worth"),
+        *(f"so far, {unit}", "above need", f"year, {unit}", "above need"),
+    )
     columns = (
         Column("zone", 1.1),
         *(Column(head, 1.4, is_number=True) for head in heads),

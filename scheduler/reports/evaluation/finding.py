@@ -10,6 +10,7 @@ from scheduler.field.uniformity import rating
 from scheduler.reports.evaluation.told import how_sure
 from scheduler.reports.paper import Column, Section, Table, Words, plain
 from scheduler.reports.text import day_names, minutes_text, was_text
+from scheduler.said import date_text
 from scheduler.units import shown
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ def finding(told: Told) -> str:
 def _measured(told: Told) -> Iterator[str]:
     test = told.test
     name = f"{plain(test.zone)} {plain(told.plan.zone.name)}"
-    head = f"{name}, test of {test.date:%d %b %Y}, {plain(test.condition)}"
+    head = f"{name}, test of {date_text(test.date)}, {plain(test.condition)}"
     yield f"{head} ({how_sure(told)})."
     if told.stops:
         yield f"It cannot be used for run times: {'; '.join(map(plain, told.stops))}."

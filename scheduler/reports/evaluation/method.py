@@ -18,6 +18,7 @@ from scheduler.reports.paper import (
     Words,
     plain,
 )
+from scheduler.said import date_text, day_text
 from scheduler.units import shown
 
 if TYPE_CHECKING:
@@ -86,7 +87,7 @@ def _run(run: RunEvaluation, told: Told) -> str:
     if caught.minutes is not None:
         parts.append(shown(caught.minutes, "min", units))
     if caught.start is not None:
-        parts.append(f"from {caught.start:%d %b %Y %H:%M}")
+        parts.append(f"from {day_text(caught.start, '%d %b %Y %H:%M')}")
     if caught.pressure_kpa is not None:
         parts.append(shown(caught.pressure_kpa, "kpa", units))
     wind = run.wind
@@ -127,9 +128,10 @@ def photos_section(told: Told) -> Section:
 def next_section(told: Told) -> Section:
     """When to test again, and how so that it can be compared."""
     words = (
-        f"Test again by {told.next_test:%d %b %Y}, sooner after any change of nozzles, "
-        "pressure or spacing: same grid, same hour, same wind, so that the two can be "
-        "compared. After new hardware set the minutes anew before the plants show it."
+        f"Test again by {date_text(told.next_test)}, sooner after any change of "
+        "nozzles, pressure or spacing: same grid, same hour, same wind, so that the "
+        "two can be compared. After new hardware set the minutes anew before the "
+        "plants show it."
     )
     blocks: list[Block] = [Words(words), Words(CONFIDENTIAL)]
     blocks.append(Words(f"Sources: {'; '.join(sources(told))}."))

@@ -31,6 +31,7 @@ from scheduler.reports.machine import (
     zone_json,
 )
 from scheduler.reports.paper import Leaf, Paper, Section, plain, sheet_of
+from scheduler.said import date_text
 
 if TYPE_CHECKING:
     from scheduler.errors import Finding
@@ -78,7 +79,7 @@ def _report(told: Told) -> list[Leaf]:
             part=part,
             place=f"part {i} of {len(parts)}",
             sections=sections,
-            stamp=f"tested {told.test.date:%d %b %Y}",
+            stamp=f"tested {date_text(told.test.date)}",
             foot=cautions(*SUBJECTS) if i == len(parts) else (),
             closing=DEFER if i == len(parts) else "",
         )

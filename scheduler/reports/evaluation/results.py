@@ -35,6 +35,7 @@ from scheduler.reports.paper import (
     plain,
 )
 from scheduler.reports.text import wind_text
+from scheduler.said import date_text, signed
 from scheduler.units import converted, face_suffix, shown, unit_label
 
 if TYPE_CHECKING:
@@ -135,11 +136,11 @@ def _facts(told: Told) -> Iterator[tuple[str, str]]:
     for one in told.others[:OTHERS]:
         du = f"DU {shown(one.du_lq, '', told.units)}"
         said = f"{plain(one.condition)}, {rests_on(one)}: {du}"
-        yield f"Test {one.date:%d %b %Y}", said
+        yield f"Test {date_text(one.date)}", said
     was = told.test.before
     if was is not None:
-        change = f"DU {was.du_lq:.2f} {plain(was.condition)} ({was.date:%d %b %Y})"
-        said = f"{change}: changed by {was.change:+.2f}"
+        change = f"DU {was.du_lq:.2f} {plain(was.condition)} ({date_text(was.date)})"
+        said = f"{change}: changed by {signed(was.change)}"
         yield "Before", f"{said}, {was.note}" if was.note else said
 
 

@@ -18,6 +18,7 @@ from scheduler.reports.paper import (
     plain,
 )
 from scheduler.reports.text import day_names, minutes_text, was_text
+from scheduler.said import date_text
 from scheduler.units import shown
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ def _week(told: Told) -> str:
         return f"This zone is not run by need: {minutes_text(plan)}."
     need = shown(plan.need_mm, "mm", units)
     return (
-        f"{_basis(told)}Week of {plan.dates[0]:%d %b %Y}: plants need {need} "
+        f"{_basis(told)}Week of {date_text(plan.dates[0])}: plants need {need} "
         f"(reference ET {shown(plan.eto_mm, 'mm', units)}, rain counted "
         f"{shown(plan.effective_rain_mm, 'mm', units)}). The clock was at "
         f"{was_text(plan)} min a night; by the rule {plan.rule} it gets {_gets(told)}."

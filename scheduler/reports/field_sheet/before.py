@@ -16,6 +16,7 @@ from scheduler.reports.paper import (
     Words,
     plain,
 )
+from scheduler.said import date_text
 from scheduler.units import System, unit_label
 
 if TYPE_CHECKING:
@@ -85,7 +86,7 @@ def _numbers(visit: ZoneVisit) -> tuple[tuple[str, ...], tuple[str, ...]]:
 
 
 def _visit(visit: ZoneVisit, asked: Asked) -> Boxes:
-    date = f"{asked.date:%d %b %Y}" if asked.date else ""
+    date = date_text(asked.date) if asked.date else ""
     return Boxes((
         Box("Site", 5, value=plain(asked.site)),
         Box("Valve", 2, value=plain(visit.zone.valve)),

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from scheduler.field.range_words import range_caveat
 from scheduler.reports.paper import plain
+from scheduler.said import date_text
 from scheduler.site import WEEKDAYS
 from scheduler.units import System, converted, shown, typed
 
@@ -58,7 +59,7 @@ def _last_test(visit: ZoneVisit, units: System) -> Iterator[tuple[str, str]]:
     if last is None:
         yield "Last test", "none yet"
         return
-    head = f"{last.date:%d %b %Y}, {plain(last.condition)}"
+    head = f"{date_text(last.date)}, {plain(last.condition)}"
     if visit.doubts:
         why = "; ".join(plain(one.what) for one in visit.doubts)
         yield "Last test", f"{head}: cannot be used: {why}"

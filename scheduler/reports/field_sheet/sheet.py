@@ -20,6 +20,7 @@ from scheduler.reports.field_sheet.known import known_facts
 from scheduler.reports.field_sheet.run import run_sections
 from scheduler.reports.machine import FORMAT, Json, findings_json, run_json
 from scheduler.reports.paper import Facts, Leaf, Paper, Section, plain, sheet_of
+from scheduler.said import date_text
 
 if TYPE_CHECKING:
     from scheduler.errors import Finding
@@ -40,7 +41,7 @@ def field_sheets(visits: Iterable[ZoneVisit], asked: Asked) -> Paper:
 
 def _sheet(visit: ZoneVisit, asked: Asked) -> list[Leaf]:
     sides = _sides(visit, asked)
-    date = f"{asked.date:%d %b %Y}" if asked.date else "_" * 16
+    date = date_text(asked.date) if asked.date else "_" * 16
     return [
         Leaf(
             title=f"{plain(visit.zone.id)}  {plain(visit.zone.name)}",

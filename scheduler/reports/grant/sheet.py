@@ -25,6 +25,7 @@ from scheduler.reports.grant.water import claim_section, meter_section, water_se
 from scheduler.reports.machine import Json
 from scheduler.reports.paper import Leaf, Paper, plain, sheet_of
 from scheduler.reports.saving import saving_json
+from scheduler.said import date_text
 
 if TYPE_CHECKING:
     from scheduler.errors import Finding
@@ -71,7 +72,7 @@ def grant_sheet(
             part=part,
             place=f"part {i} of {len(parts)}",
             sections=sections,
-            stamp=f"made {day:%d %b %Y}",
+            stamp=f"made {date_text(day)}",
             foot=cautions(*SUBJECTS) if i == len(parts) else (),
             closing=DEFER if i == len(parts) else "",
         )

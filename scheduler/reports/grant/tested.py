@@ -14,6 +14,7 @@ from scheduler.reports.paper import (
     Words,
     plain,
 )
+from scheduler.said import date_text
 from scheduler.units import shown
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ def _facts(one: Period, units: System) -> Iterator[tuple[str, str]]:
     digits = 1 if units == "us" else 0
     yield (
         "Period",
-        f"{plain(one.name)}: {one.start:%d %b %Y} to {one.stop:%d %b %Y}, "
+        f"{plain(one.name)}: {date_text(one.start)} to {date_text(one.stop)}, "
         f"{one.days} nights",
     )
     water = measured(shown(one.water_m3, "m3", units), one.is_metered)
@@ -76,7 +77,7 @@ def _facts(one: Period, units: System) -> Iterator[tuple[str, str]]:
 def work_section(found: Saving) -> Section:
     """What was done by the log, with boxes for receipts."""
     columns = (
-        Column("done on", 1.6),
+        Column("done on", 1.6, is_number=True),
         Column("where", 1),
         Column("what was done", 3.9),
         Column("receipt no.", 1.4),
@@ -85,7 +86,7 @@ def work_section(found: Saving) -> Section:
     )
     rows = tuple(
         (
-            f"{one.date:%d %b %Y}",
+            date_text(one.date),
             plain(one.zone or f"package {one.package}"),
             plain(one.what),
             "",
@@ -112,7 +113,7 @@ def tests_table(found: Saving) -> Table:
     """A line a test: when, how, what came out."""
     columns = (
         Column("zone", 0.8),
-        Column("tested", 1.7),
+        Column("tested", 1.7, is_number=True),
         Column("condition", 1.5),
         Column("wind", 1.2),
         Column("runs x cans", 1.2, is_number=True),
@@ -133,7 +134,7 @@ def _side(one: TestedSide) -> tuple[str, ...]:
     if one.low is not None and one.high is not None:
         span = f"{one.low:.2f}–{one.high:.2f}"
     return (
-        f"{one.date:%d %b %Y}",
+        date_text(one.date),
         plain(one.condition),
         " ".join(one.bands) or "not known",
         f"{one.n_runs} x {one.n_cans}",

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from scheduler.reports.cost_words import count
 from scheduler.reports.paper import Block, Column, Facts, Section, Table, Words, plain
+from scheduler.said import date_text, signed
 from scheduler.units import UNITS, shown, unit_label
 
 if TYPE_CHECKING:
@@ -52,7 +53,7 @@ def _step(one: Step, found: Saving, units: System) -> tuple[str, ...]:
         f"{MARK if one.is_estimated else ''}{one.name}",
         shown(one.before_m3, "m3", units, with_unit=False),
         shown(one.after_m3, "m3", units, with_unit=False),
-        "–" if one.change is None else f"{one.change:+.0%}",
+        "–" if one.change is None else signed(one.change, ".0%"),
         count(before),
         count(after),
     )
@@ -75,15 +76,16 @@ def _actual(found: Saving) -> str:
     raw = found.step("raw")
     if raw is None or raw.change is None:
         return said
-    return f"{said}; the raw change of {raw.change:+.0%} is no saving"
+    return f"{said}; the raw change of {signed(raw.change, '.0%')} is no saving"
 
 
 def _potential(found: Saving) -> str:
     if found.potential_change is None:
         return "not known without a test before and one after"
     return (
-        f"{found.potential_change:+.0%}: what the tested change of uniformity makes of "
-        "the run times by each zone's rule, if the clock follows it; no meter saw that"
+        f"{signed(found.potential_change, '.0%')}: what the tested change of "
+        "uniformity makes of the run times by each zone's rule, if the clock "
+        "follows it; no meter saw that"
     )
 
 
@@ -103,9 +105,9 @@ def readings_table(found: Saving, is_before: bool, units: System) -> Table:
     """From reading to reading: dates, dials, multiplier, volume, where it is kept."""
     columns = (
         Column("meter", 1.6),
-        Column("from", 1.5),
+        Column("from", 1.5, is_number=True),
         Column("dial", 2),
-        Column("to", 1.5),
+        Column("to", 1.5, is_number=True),
         Column("dial", 2),
         Column(f"volume, {unit_label('m3', units)}", 1.4),
         Column("page", 0.9),
@@ -114,9 +116,9 @@ def readings_table(found: Saving, is_before: bool, units: System) -> Table:
     rows = tuple(
         (
             plain(one.meter),
-            f"{one.start.date:%d %b %Y}",
+            date_text(one.start.date),
             _dial(one.start),
-            f"{one.stop.date:%d %b %Y}",
+            date_text(one.stop.date),
             _dial(one.stop),
             shown(one.volume_m3, "m3", units, with_unit=False),
             "",

@@ -22,6 +22,7 @@ from scheduler.reports.joined import joined
 from scheduler.reports.machine import FORMAT
 from scheduler.reports.paper import Facts, Leaf, Paper, Section, plain, sheet_of
 from scheduler.reports.text import ORDER, was_text
+from scheduler.said import signed
 from scheduler.units import System, shown
 
 if TYPE_CHECKING:
@@ -133,7 +134,11 @@ def _against(water: WeekWater, units: System) -> str:
         one.was_from for one in water.zones if one.was_m3 is not None
     )
     was = shown(water.was_m3, "m3", units)
-    change = "" if water.change is None else f", {water.change:+.0%}".replace("%", " %")
+    change = (
+        ""
+        if water.change is None
+        else f", {signed(water.change, '.0%')}".replace("%", " %")
+    )
     said = f"{was} a week by {', '.join(sources)}{change}"
     unknown = [one.zone for one in water.zones if one.was_m3 is None]
     if unknown:

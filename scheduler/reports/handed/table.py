@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from scheduler.reports.handed.told import Known, Walk, why_text
 from scheduler.reports.machine import FORMAT
 from scheduler.reports.paper import plain
+from scheduler.said import MINUS
 from scheduler.units import System, shown, unit_label
 
 if TYPE_CHECKING:
@@ -53,6 +54,7 @@ def number(value: float | None, suffix: str, units: System) -> float | None:
     if value is None:
         return None
     text = shown(value, suffix, units, with_unit=False).replace(",", "")
+    text = text.replace(MINUS, "-")
     return None if text == "–" else float(text)
 
 

@@ -11,6 +11,7 @@ from scheduler.errors import Finding
 from scheduler.field.drawn import EVEN, drawn_catch
 from scheduler.field.guess import ZoneCatch
 from scheduler.field.package_wind import PackageWind
+from scheduler.said import signed
 from scheduler.trace import Trace
 from scheduler.unit_table import M_PER_S_PER_MPH
 from scheduler.units import System, shown
@@ -161,9 +162,9 @@ def _at_hours(
 def _slope_words(line: PackageWind) -> str:
     slope = line.du_per_m_per_s
     return (
-        f"slope of package {line.package}: {slope:+.3f} for each m/s "
-        f"({slope * M_PER_S_PER_MPH:+.3f} for each mph), {line.n_runs} runs on "
-        f"{line.n_days} days"
+        f"slope of package {line.package}: {signed(slope, '.3f')} for each m/s "
+        f"({signed(slope * M_PER_S_PER_MPH, '.3f')} for each mph), "
+        f"{line.n_runs} runs on {line.n_days} days"
     )
 
 
@@ -172,8 +173,8 @@ def _rate_words(line: PackageWind) -> str:
     if slope == 0:
         return f"the tests of package {line.package} do not tell that wind takes water"
     return (
-        f"package {line.package}: {slope:+.1%} of the rate in calm for each m/s "
-        f"({slope * M_PER_S_PER_MPH:+.1%} for each mph)"
+        f"package {line.package}: {signed(slope, '.1%')} of the rate in calm for each "
+        f"m/s ({signed(slope * M_PER_S_PER_MPH, '.1%')} for each mph)"
     )
 
 
@@ -215,7 +216,7 @@ def hours_findings(
         f"{old.du_lq:.2f} is expected as {new.du_lq:.2f} and "
         f"{shown(old.net_rate_mm_per_h, 'mm_per_h', units)} as "
         f"{shown(new.net_rate_mm_per_h, 'mm_per_h', units)}, which moves the minutes "
-        f"by {change:+.0%}"
+        f"by {signed(change, '.0%')}"
     )
     fix = "test at the hours you water, and it is measured"
     return (Finding("note", f"zone {zone}: planned hours", what, fix),)

@@ -7,6 +7,7 @@ import numpy as np
 
 from scheduler.arrays import BoolArray
 from scheduler.errors import Finding
+from scheduler.said import day_text
 from scheduler.watering.night_plan.clock_change import ChangedNight
 from scheduler.watering.night_plan.jobs import WeekJobs
 from scheduler.watering.night_plan.layout import NightLayout
@@ -40,7 +41,7 @@ def change_findings(
         change = hours.changes.get(one.night)
         if change is None:
             continue
-        name = f"{hours.dates[one.night]:%a %d %b}"
+        name = day_text(hours.dates[one.night], "%a %d %b")
         if change.skipped.any():
             said = _skipped(one, week, hours, change)
         else:

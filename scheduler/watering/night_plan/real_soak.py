@@ -12,6 +12,7 @@ import numpy as np
 
 from scheduler.arrays import BoolArray
 from scheduler.errors import Finding
+from scheduler.said import day_text
 from scheduler.watering.night_plan.jobs import WeekJobs
 from scheduler.watering.night_plan.layout import NightLayout
 from scheduler.watering.night_plan.night_hours import NightHours
@@ -226,7 +227,7 @@ def _note(one: NightLayout, moved: NightLayout, job: Job, hours: NightHours) -> 
         for old, new in zip(was, now, strict=True)
         if old != new
     ]
-    night = f"{hours.dates[one.night]:%a %d %b}"
+    night = day_text(hours.dates[one.night], "%a %d %b")
     what = (
         f"zone {job.zone}: the hour that is skipped lets nothing soak, so a start "
         f"moves from {', '.join(parts)} on the night of {night}: "

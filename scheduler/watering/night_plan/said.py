@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from scheduler.errors import Finding
+from scheduler.said import day_text
 from scheduler.site import Site
 from scheduler.units import System, shown
 from scheduler.watering.night_plan.change_said import change_findings
@@ -136,7 +137,7 @@ def _overruns(
     for some in by_reason.values():
         over = some[0].overrun
         assert over is not None, "kept above"
-        days = ", ".join(f"{hours.dates[one.night]:%a %d %b}" for one in some)
+        days = ", ".join(day_text(hours.dates[one.night], "%a %d %b") for one in some)
         zones = ", ".join(dict.fromkeys(some[0].table.unplaced))
         length = over.length
         what = (
@@ -264,7 +265,7 @@ def _many_valves(
     for one in layouts:
         together = _together(one, week)
         if len(together) > FEW_VALVES:
-            night = f"{hours.dates[one.night]:%a %d %b}"
+            night = day_text(hours.dates[one.night], "%a %d %b")
             what = (
                 f"{len(together)} valves are open together on {night}: "
                 f"{', '.join(sorted(together))}; with the pressure of so many open the "

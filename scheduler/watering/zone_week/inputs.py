@@ -10,6 +10,7 @@ from scheduler.need.zone_leaching import ZoneLeaching
 from scheduler.root_zone.intake import IntakeModel
 from scheduler.root_zone.rain import counted_rain_mm
 from scheduler.root_zone.storage import Storage
+from scheduler.said import day_text
 from scheduler.site import Zone
 from scheduler.units import shown
 from scheduler.watering.cycles import Rounding
@@ -65,7 +66,11 @@ class ZoneWeekInput:
 
     def day(self, index: int) -> str:
         """Name of a day, for findings."""
-        return f"{self.dates[index]:%a %d %b}" if self.dates else f"day {index + 1}"
+        return (
+            day_text(self.dates[index], "%a %d %b")
+            if self.dates
+            else f"day {index + 1}"
+        )
 
     @property
     def rain_at_roots_mm(self) -> FloatArray:

@@ -8,6 +8,7 @@ from scheduler.field.uniformity import quarter_means
 from scheduler.root_zone.balance import Balance, run_balance
 from scheduler.root_zone.intake import longest_cycle_min
 from scheduler.root_zone.storage import Storage
+from scheduler.said import signed
 from scheduler.trace import Trace
 from scheduler.watering.cycles import Split, whole_minutes
 from scheduler.watering.leached import Adequacy, leaching_findings, week_leaching
@@ -150,7 +151,8 @@ def _error_note(inputs: ZoneWeekInput, error: float) -> tuple[Finding, ...]:
         Finding(
             "note",
             f"{inputs.where}: minutes",
-            f"whole minutes and the clock's starts miss the depth by {error:+.0%}",
+            "whole minutes and the clock's starts miss the depth by "
+            f"{signed(error, '.0%')}",
             "water on fewer nights, so that each has more minutes",
         ),
     )

@@ -56,7 +56,7 @@ def test_without_a_uniformity_then_it_is_not_worked_out() -> None:
 
 
 def test_what_is_done_stands_in_the_plan_already() -> None:
-    assert of("D").why.startswith("it was done on 01 Jun 2026: the week is planned")
+    assert of("D").why.startswith("it was done on 1 Jun 2026: the week is planned")
 
 
 def test_a_part_of_the_site_has_no_fullest_night() -> None:

@@ -26,7 +26,7 @@ def plan() -> WeekPlan:
 
 @pytest.mark.parametrize(
     ("change", "text"),
-    [(None, "–"), (0.0, "0 %"), (0.004, "0 %"), (-0.0833, "-8 %"), (0.125, "+12 %")],
+    [(None, "–"), (0.0, "0 %"), (0.004, "0 %"), (-0.0833, "−8 %"), (0.125, "+12 %")],
 )
 def test_a_percent_carries_its_sign(change: float | None, text: str) -> None:
     assert percent_text(change) == text
@@ -49,7 +49,7 @@ def test_zones_that_are_left_stand_in_one_line() -> None:
 
 def test_an_override_is_shown_with_its_reason() -> None:
     text = changes_text(week(zone(), issued=BEFORE, log=override(8)))
-    assert "override kept: Z4 20 min, 08 Jun 2026: leaves rolled" in text
+    assert "override kept: Z4 20 min, 8 Jun 2026: leaves rolled" in text
 
 
 def test_the_json_holds_change_reason_and_effects() -> None:

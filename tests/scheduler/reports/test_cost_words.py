@@ -6,7 +6,7 @@ from scheduler.reports.cost_words import EMPTY, count, money, volume
 
 
 def test_money_is_whole_with_thousands_apart() -> None:
-    assert money(-3345.4) == "-3,345"
+    assert money(-3345.4) == "−3,345"
 
 
 @pytest.mark.parametrize("value", [-0.4, -0.0, 0.0, 0.4])

@@ -71,7 +71,7 @@ def test_explain_holds_the_correction_in_its_chain(confirmed: Path) -> None:
 def test_explain_tells_the_check_by_itself() -> None:
     text = " ".join(run("explain", str(DEMO), "Z4").split())
     assert (
-        "leaching check of 03 Jun, 6 pots: 38% by volume (27%–49%), driest 12% at E2, "
+        "leaching check of 3 Jun, 6 pots: 38% by volume (27%–49%), driest 12% at E2, "
         "target 15%: 24 min → 22 (17.5 by the mean, 21.1 by the driest pot), or "
         "percent adjust 92 % instead, not both"
     ) in text

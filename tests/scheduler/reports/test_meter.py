@@ -11,9 +11,9 @@ FITS = plan_against_meter(BOTH, history(dial(1, 100.0), dial(8, 128.0)))
 
 def test_the_table_has_meter_plan_and_what_is_left() -> None:
     line = next(
-        one for one in meter_text(SHORT, "metric").splitlines() if "08 Jun" in one
+        one for one in meter_text(SHORT, "metric").splitlines() if "8 Jun" in one
     )
-    assert line.split()[4:] == ["7.0", "28.0", "0.0", "0.0", "0.0", "-21.0", "-75%"]
+    assert line.split()[4:] == ["7.0", "28.0", "0.0", "0.0", "0.0", "−21.0", "−75%"]
 
 
 def test_causes_are_listed_with_their_arithmetic() -> None:

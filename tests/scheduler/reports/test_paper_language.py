@@ -46,7 +46,7 @@ def test_no_english_word_is_left_but_in_names(paper: Paper) -> None:
 
 
 def test_a_date_is_written_in_its_words(paper: Paper) -> None:
-    assert "Fecha 09 jun 2026" in paper_text(paper)
+    assert "Fecha 9 jun 2026" in paper_text(paper)
 
 
 def test_names_stay(paper: Paper, english: Paper) -> None:

@@ -40,7 +40,7 @@ def test_minutes_percent_and_reason_stand_by_zone() -> None:
     lines = text(WEEK).splitlines()
     row = next(one for one in lines if one.startswith("Z4"))
     assert row.split(maxsplit=7) == [
-        "Z4", "24", "22", "-8", "%", "Mon", "Wed", "weather down 8 %",
+        "Z4", "24", "22", "−8", "%", "Mon", "Wed", "weather down 8 %",
     ]  # fmt: skip
 
 
@@ -63,7 +63,7 @@ def test_zones_that_were_left_are_named() -> None:
 
 
 def test_overrides_are_kept_and_shown() -> None:
-    assert "override kept: Z4 20 min, 08 Jun 2026: leaves rolled" in text(WEEK)
+    assert "override kept: Z4 20 min, 8 Jun 2026: leaves rolled" in text(WEEK)
 
 
 def test_overrides_that_no_week_kept_stand_at_the_end() -> None:

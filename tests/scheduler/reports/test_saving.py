@@ -25,19 +25,19 @@ def line(start: str, **given: object) -> str:
 
 
 def test_water_stands_in_gallons_with_its_change() -> None:
-    assert line("as metered").split()[2:5] == ["2,100,000", "1,550,000", "-26%"]
+    assert line("as metered").split()[2:5] == ["2,100,000", "1,550,000", "−26%"]
 
 
 def test_each_respect_has_a_line_of_its_own() -> None:
-    assert "-16%" in line("at the same ETo")
-    assert "-11%" in line("~frost water apart")
-    assert "-5%" in line("~on the same ground")
+    assert "−16%" in line("at the same ETo")
+    assert "−11%" in line("~frost water apart")
+    assert "−5%" in line("~on the same ground")
 
 
 def test_the_raw_change_is_named_as_no_saving() -> None:
     plain = " ".join(text().split())
     assert "Actual: 5% less water" in plain
-    assert "the raw -26% is no saving" in plain
+    assert "the raw −26% is no saving" in plain
 
 
 def test_what_is_not_claimed_says_why() -> None:
@@ -45,7 +45,7 @@ def test_what_is_not_claimed_says_why() -> None:
 
 
 def test_potential_and_actual_stand_apart() -> None:
-    assert line("Potential: ").startswith("Potential: -")
+    assert line("Potential: ").startswith("Potential: −")
 
 
 def test_without_tests_the_potential_asks_for_them() -> None:

@@ -81,4 +81,4 @@ async def test_an_override_is_kept_with_its_reason_on_the_walk(tmp_path: Path) -
         await user.fill("22", "pots drip long")
         await user.press("enter", "escape", "space")
         assert "22 → 27 +23 %" in user.line("· Z4")
-        user.reads("override kept: Z4 22 min, 08 Jun 2026: pots drip long")
+        user.reads("override kept: Z4 22 min, 8 Jun 2026: pots drip long")

@@ -95,7 +95,7 @@ def test_frost_water_stands_apart() -> None:
     assert found is not None
     (one,) = found.pairs
     assert (one.expected, one.apart, one.measured) == (7.0, (6.0, 0.0), 13.0)
-    assert (one.note, one.top) == ("frost", "+0 %")
+    assert (one.note, one.top) == ("frost", "0 %")
 
 
 def test_us_faces_are_in_thousands_of_gallons() -> None:

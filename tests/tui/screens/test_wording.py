@@ -210,3 +210,9 @@ def test_columns_that_may_go_make_room_one_after_another() -> None:
         "   own  average",
         "     1        3",
     ]
+
+
+def test_a_uniformity_has_two_digits_outside_its_chain() -> None:
+    du = Trace("du_lq", 0.8604, "", "")
+    assert wording.trace_value(du, "us", in_chain=False) == "0.86"
+    assert wording.trace_value(du, "us") == "0.860"  # what rests on it adds up

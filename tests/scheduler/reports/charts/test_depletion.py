@@ -41,7 +41,7 @@ def test_dry_is_down() -> None:
 
 
 def test_the_table_holds_first_and_last_day_and_what_is_allowed() -> None:
-    assert {"01 Apr", "30 May", "20.0"} <= set(cells(PICTURE))
+    assert {"1 Apr", "30 May", "20.0"} <= set(cells(PICTURE))
     assert len(PICTURE.tables[0].rows) <= 16
 
 

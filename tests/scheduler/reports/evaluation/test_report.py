@@ -19,6 +19,7 @@ from scheduler.reports.paper import Paper
 from scheduler.reports.paper_text import paper_text
 from scheduler.reports.pdf import paper_pdf
 from scheduler.reports.text import WIDTH
+from scheduler.said import date_text
 from tests.scheduler.reports.test_page import parsed
 from tests.scheduler.reports.test_pdf import n_pages
 
@@ -46,7 +47,7 @@ def test_every_leaf_names_zone_test_and_its_place(both: list[Told]) -> None:
         for i, leaf in enumerate(leaves, 1):
             assert leaf.title.startswith(told.plan.zone.id)
             assert leaf.place == f"part {i} of {len(leaves)}"
-            assert leaf.stamp == f"tested {told.test.date:%d %b %Y}"
+            assert leaf.stamp == f"tested {date_text(told.test.date)}"
 
 
 def test_cautions_stand_on_the_last_leaf_of_each_report(tern: dict[str, Told]) -> None:

@@ -19,6 +19,7 @@ from scheduler.reports.evaluation.results import (
 )
 from scheduler.reports.evaluation.told import Told
 from scheduler.reports.paper import Facts, Picture, Words
+from scheduler.said import date_text
 from scheduler.units import shown
 from tests.scheduler.reports.charts.read import cells, words
 
@@ -65,7 +66,8 @@ def test_other_tests_of_the_zone_are_named(alder: dict[str, Told]) -> None:
     known = facts(alder["A1"])
     for one in alder["A1"].others:
         assert (
-            f"DU {shown(one.du_lq, '', 'metric')}" in known[f"Test {one.date:%d %b %Y}"]
+            f"DU {shown(one.du_lq, '', 'metric')}"
+            in known[f"Test {date_text(one.date)}"]
         )
 
 

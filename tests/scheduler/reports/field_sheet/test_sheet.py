@@ -16,6 +16,7 @@ from scheduler.reports.page import paper_page
 from scheduler.reports.paper import Boxes, Cans, Facts, Paper, Table, Ticks
 from scheduler.reports.paper_text import paper_text
 from scheduler.reports.text import WIDTH
+from scheduler.said import date_text
 from scheduler.units import System, shown, typed, unit_label
 
 TODAY = dt.date(2026, 6, 8)
@@ -96,7 +97,7 @@ def test_the_last_result_is_the_rooms_formatted(
     last = visits[zone].last
     assert last is not None
     text = facts(sheet(visits[zone], units))
-    assert f"{last.date:%d %b %Y}" in text
+    assert f"{date_text(last.date)}" in text
     for run in last.runs:
         assert run.ranges is not None
         assert run.wind is not None

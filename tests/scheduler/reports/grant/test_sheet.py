@@ -12,6 +12,7 @@ from scheduler.reports.grant import grant_sheet, grant_sheet_json
 from scheduler.reports.page import paper_page
 from scheduler.reports.paper import Boxes, Paper, Photos, Section, Table
 from scheduler.reports.paper_text import paper_text
+from scheduler.said import date_text, signed
 from scheduler.trace import entered
 from scheduler.units import shown
 from tests.scheduler.proof.test_saving import AFTER, BEFORE
@@ -55,7 +56,7 @@ def test_sections_stand_in_the_order_in_which_a_funder_reads() -> None:
 
 
 def test_both_periods_stand_with_their_dates_and_units() -> None:
-    assert "2025: 01 Jan 2025 to 01 Jan 2026, 365 nights" in text()
+    assert "2025: 1 Jan 2025 to 1 Jan 2026, 365 nights" in text()
     assert "2,100,000 gal; of it frost 108,000 gal (estimated)" in text()
     assert "reference ET 24.0 in" in text()
     assert "130,680 ft²" in text()
@@ -68,13 +69,13 @@ def test_water_is_raw_and_made_comparable_as_the_saving_says() -> None:
     for row, one in zip(table.rows, found.steps, strict=True):
         before, after = found.energy_kwh(one)
         assert row[1] == shown(one.before_m3, "m3", "us", with_unit=False)
-        assert row[3] == f"{one.change:+.0%}"
+        assert row[3] == signed(one.change or 0.0, ".0%")
         assert row[4:] == (count(before), count(after))
 
 
 def test_the_raw_change_is_no_saving() -> None:
     assert "5% less water" in text()
-    assert "the raw change of -26% is no saving" in text()
+    assert "the raw change of −26% is no saving" in text()
 
 
 def test_what_is_not_metered_is_not_claimed() -> None:
@@ -93,7 +94,7 @@ def test_tests_stand_with_date_wind_cans_range_and_method() -> None:
     table = sections(sheet())["4"].blocks[0]
     assert isinstance(table, Table)
     assert table.rows[0][1:6] == (
-        f"{side.date:%d %b %Y}", "as found", "calm",
+        date_text(side.date), "as found", "calm",
         f"{side.n_runs} x {side.n_cans}", f"{side.du_lq:.2f}",
     )  # fmt: skip
     assert "in one wind band" in text()
@@ -121,7 +122,7 @@ def test_every_meter_reading_has_a_line_with_its_multiplier() -> None:
     found = replace(whole(), after=replace(AFTER, dials=(dial,)))
     tables = [b for b in sections(sheet(found))["7"].blocks if isinstance(b, Table)]
     assert tables[0].rows == (
-        ("pump", "01 Apr 2026", "500 gal x 100", "08 Apr 2026", "520 gal x 100",
+        ("pump", "1 Apr 2026", "500 gal x 100", "8 Apr 2026", "520 gal x 100",
          "2,000", ""),
     )  # fmt: skip
 

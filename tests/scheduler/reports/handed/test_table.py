@@ -7,6 +7,7 @@ import pytest
 from scheduler.reports.handed.table import (
     Rows,
     is_like_a_formula,
+    number,
     tables_json,
     week_tables,
 )
@@ -94,3 +95,7 @@ def test_the_json_has_a_row_an_object() -> None:
     plan = week()
     assert plan.night is not None
     assert said["events"][0]["zone"] == plan.night.runs[0].zone
+
+
+def test_a_number_below_nothing_is_a_number_of_the_table() -> None:
+    assert number(-5.25, "mm", "metric") == pytest.approx(-5.2, abs=0.06)
