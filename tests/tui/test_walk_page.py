@@ -2,13 +2,14 @@
 
 import shutil
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
 from scheduler.files.demo import demo_source
 from tests.tui.pilots import Text, dashboard, pressed, session_of
 from tui.app import Dashboard
-from tui.screens.walk import WalkScreen
+from tui.screens.walk import WalkScreen, columns
 from tui.screens.zone import ZoneScreen
 from tui.session import issue_week, open_session
 from tui.week_walk import Walk
@@ -93,3 +94,13 @@ async def test_an_override_stands_with_its_reason(
         pilot.app.screen.query_one(ZoneTable).pick("Z5")
         await pressed(pilot)
         assert "leaves rolled at the far end by noon" in screen_text(pilot.app)
+
+
+def test_a_name_has_sixteen_cells_on_the_least_width() -> None:
+    zone = SimpleNamespace(id="Z10", name="Propagation bench, fertigated")
+    row = SimpleNamespace(plan=SimpleNamespace(zone=zone))
+    made = columns(80, [row], is_narrow=True)  # type: ignore[list-item]
+    widths = {one.head.strip(): one.width for one in made}
+    assert widths["name"] == 16 + 1  # and the gap behind it
+    assert widths["why"] >= len(" plan again, after override of 26 Jun")
+    assert sum(widths.values()) == 80

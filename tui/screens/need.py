@@ -15,6 +15,7 @@ from tui import explained, need_state
 from tui.screens import need_pictures as pictures
 from tui.screens import wording
 from tui.screens.explaining import explain_numbers
+from tui.screens.need_words import why_no_balance, why_no_week
 from tui.screens.trying import Trying
 from tui.session import Session, zone_plan
 from tui.tried import plan_before
@@ -146,11 +147,15 @@ class NeedScreen(Trying):
         self._note("weather", pictures.weather_note(session.plan, units))
         was = plan_before(session, self._zone_id)
         course = pictures.course_days(plan, units, was)
-        self.query_one(CourseLines).show(course)
+        self.query_one(CourseLines).show(course, why_no_balance(plan))
         told = course.words[1:] if course is not None else ()
         now = (one for one in told if not one.startswith(pictures.BEFORE))
         self._note("depletion", tuple(now))
-        self.query_one(RangeBars).show(pictures.range_rows(plan, units, was))
+        rows = pictures.range_rows(plan, units, was)
+        self.query_one(RangeBars).show(rows, why_no_week(plan))
+        # pictures that are there take the room of those that are not
+        is_bare = course is None and rows is None
+        self.query_one("#pictures").set_class(is_bare, "bare")
 
     def answered(self, answer: object) -> None:
         if answer is None or isinstance(answer, SchedulerError):

@@ -24,6 +24,7 @@ from tui.zone_view import Row
 
 WHY = "why the week is issued in spite of its stop findings; escape leaves it"
 WORDS = 41  # columns that eight words of a reason take
+LEAST_NAME = 17  # columns that tell most names apart, the gap behind them too
 QUIET = "Nothing changes at the clock this week. i issues it."
 
 
@@ -63,7 +64,7 @@ class WalkScreen(Doors[None]):
         self._rows = rows = state.walked_rows(session)
         table, at = self.query_one(ZoneTable), self.dashboard.walk.at
         table.show_rows(
-            _columns(self.app.size.width, rows, with_nights=not self.is_narrow),
+            columns(self.app.size.width, rows, is_narrow=self.is_narrow),
             [one.plan.zone.id for one in rows],
             lambda i: self._cells(session, rows[i]),
         )
@@ -75,11 +76,12 @@ class WalkScreen(Doors[None]):
         changed = plan.changed
         mark = "✔" if self.dashboard.walk.has(row) else "✖" if why_odd(row) else "·"
         nights = [] if self.is_narrow else [f" {wording.night_letters(plan)}"]
+        minutes = wording.minutes_text(plan, roomy=not self.is_narrow)
         return [
             f"{mark} {plan.zone.id}",
             plan.zone.name,
             wording.was_text(plan, units),
-            "→ " + wording.minutes_text(plan, roomy=True),
+            f"→ {minutes}",
             percent_text(changed.change) if changed else "–",
             *nights,
             f" {changed.reason}" if changed else "",
@@ -198,17 +200,19 @@ class WalkScreen(Doors[None]):
         self.dashboard.action_read_again()
 
 
-def _columns(width: int, rows: Sequence[Row], *, with_nights: bool) -> list[Column]:
+def columns(width: int, rows: Sequence[Row], *, is_narrow: bool) -> list[Column]:
     longest = max((len(one.plan.zone.name) for one in rows), default=0) + 1
-    used = 8 + 5 + 10 + 8 + (9 if with_nights else 0)
-    names = max(9, min(longest, width - used - WORDS))
-    nights = [Column(" nights", 9, is_right=False)] if with_nights else []
+    ids = max((len(one.plan.zone.id) for one in rows), default=0) + 3
+    zone, was, now, change = (max(7, ids), *((4, 7, 7) if is_narrow else (5, 10, 8)))
+    used = zone + was + now + change + (0 if is_narrow else 9)
+    names = max(LEAST_NAME, min(longest, width - used - WORDS))
+    nights = [] if is_narrow else [Column(" nights", 9, is_right=False)]
     return [
-        Column("  zone", 8, is_right=False),
+        Column("  zone", zone, is_right=False),
         Column("name", names, is_right=False),
-        Column("was", 5),
-        Column("now, min", 10),
-        Column("change", 8),
+        Column("was", was),
+        Column("→ min" if is_narrow else "now, min", now),
+        Column("change", change),
         *nights,
         Column(" why", max(20, width - names - used), is_right=False),
     ]

@@ -266,6 +266,17 @@ def trace_name(trace: Trace) -> str:
     return f"{words}, {place.rstrip(']')}" if place else words
 
 
+def short_path(where: str, room: int) -> str:
+    """A place in a file, its path cut at the beginning where a line is too short.
+
+    No line breaks inside it then: `…26-05-27-Z9/run1.csv: minutes`.
+    """
+    path, gap, rest = where.partition(" ")
+    if "/" not in path or len(path) <= room:
+        return where
+    return f"…{path[1 - room :]}{gap}{rest}"
+
+
 def packed(pairs: Iterable[tuple[str, str]], width: int) -> list[list[tuple[str, str]]]:
     """Names with values in lines of a width; no pair is torn apart."""
     lines: list[list[tuple[str, str]]] = [[]]

@@ -193,8 +193,10 @@ class ZonesScreen(Doors[None]):
     def _attend(self, session: Session) -> None:
         picked = self.query_one(ZoneTable).picked
         self.query_one("#about", Static).update(_about(session, picked))
-        said = _attention(session, picked, *self._said)
-        self.query_one("#attention", Static).update(said)
+        attention = self.query_one("#attention", Static)
+        room = attention.size.width or SIDE - 10  # not laid out yet
+        said = _attention(session, picked, self._said, room)
+        attention.update(said)
 
 
 def _counts(session: Session) -> str:
@@ -210,9 +212,13 @@ def _about(session: Session, zone_id: str) -> Content:
 
 
 def _attention(
-    session: Session, zone_id: str, due: Sequence[Finding], rest: Sequence[Finding]
+    session: Session,
+    zone_id: str,
+    site: tuple[Sequence[Finding], Sequence[Finding]],
+    room: int,
 ) -> Content:
     """Findings of the picked zone, then tests due, then the site's worst."""
+    due, rest = site
     own = [one for one in zone_findings(session, zone_id) if one.level != "note"]
     parts: list[Content | str | tuple[str, str]] = []
     said: set[Finding] = set()
@@ -221,16 +227,16 @@ def _attention(
         fresh = new[:ATTENTION]
         if fresh:
             parts.append((f"\n{head}\n", "$foreground 60%"))
-            parts += [_line(one) for one in fresh]
+            parts += [_line(one, room) for one in fresh]
         if more := len(new) - len(fresh):
             parts.append((f"… {more} more: f\n", "$foreground 60%"))
         said.update(fresh)
     return Content.assemble(*parts)
 
 
-def _line(finding: Finding) -> Content:
+def _line(finding: Finding, room: int) -> Content:
     colour = {"stop": "$text-error", "warning": "$text-warning"}.get(finding.level, "")
     return Content.assemble(
         (f"{wording.GLYPH[finding.level]} ", f"bold {colour}".strip()),
-        f"{finding.where}: {finding.what}\n",
+        f"{wording.short_path(finding.where, room - len('✖ :'))}: {finding.what}\n",
     )

@@ -14,6 +14,7 @@ from tui.widgets.axes import (
 )
 from tui.widgets.canvas import Canvas, Chart, Ink
 from tui.widgets.ghost import END, LEVEL, sign_line, sparse_row
+from tui.widgets.middle import write_middle
 
 HEAD, FOOT = 1, 2
 
@@ -83,7 +84,7 @@ class CourseLines(Chart):
     def draw(self, canvas: Canvas, ink: Ink) -> None:
         one = self.course
         if one is None:
-            canvas.write_lines(self.words(), ink.muted)
+            write_middle(canvas, self.nothing, ink.muted)
             return
         every = (*one.before, *one.others, one.main)
         height = canvas.height - HEAD - FOOT

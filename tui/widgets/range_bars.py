@@ -6,6 +6,7 @@ from textwrap import wrap
 
 from tui.widgets.canvas import Canvas, Chart, Ink
 from tui.widgets.ghost import BAR_LEGEND, end_right
+from tui.widgets.middle import write_middle
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,7 @@ class RangeBars(Chart):
 
     def draw(self, canvas: Canvas, ink: Ink) -> None:
         if self.range is None:
-            canvas.write_lines(self.words(), ink.muted)
+            write_middle(canvas, self.nothing, ink.muted)
             return
         rows = self.range.rows
         left = 1 + max((len(one.name) for one in rows), default=0)

@@ -216,3 +216,16 @@ def test_a_uniformity_has_two_digits_outside_its_chain() -> None:
     du = Trace("du_lq", 0.8604, "", "")
     assert wording.trace_value(du, "us", in_chain=False) == "0.86"
     assert wording.trace_value(du, "us") == "0.860"  # what rests on it adds up
+
+
+@pytest.mark.parametrize(
+    ("where", "room", "text"),
+    [
+        ("tests/2026-05-27-Z9/run1.csv", 21, "…26-05-27-Z9/run1.csv"),
+        ("tests/2026-05-27-Z9/run1.csv:2 can F1", 23, "…26-05-27-Z9/run1.csv:2 can F1"),
+        ("tests/2026-05-27-Z9/run1.csv", 28, "tests/2026-05-27-Z9/run1.csv"),
+        ("zone Z8: flow", 5, "zone Z8: flow"),
+    ],
+)
+def test_a_path_is_cut_at_its_beginning(where: str, room: int, text: str) -> None:
+    assert wording.short_path(where, room) == text
