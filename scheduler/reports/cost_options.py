@@ -140,7 +140,7 @@ def own_words(one: OptionResult, cost: SiteCost, units: System) -> str:
     years = own.payback_years
     said += f" Payback {EMPTY if years is None else f'{years:.1f} years'}"
     rate = own.internal_rate
-    said += f", return {EMPTY if rate is None else f'{rate:.1%}'}."
+    said += f", return {EMPTY if rate is None else true_minus(f'{rate:.1%}')}."
     alone = per_volume(own.break_even_water_price_per_m3, units)
     said += f" Price of the water alone at which it breaks even: {alone}"
     said += f" (now {per_volume(cost.water_money_per_m3, units)})."

@@ -219,7 +219,7 @@ def test_whole_minutes_far_from_the_exact_ones_are_noted() -> None:
     # 0.7 mm a night at 30 mm/h are 1.4 min: one whole minute is 29 % short
     made = week(etc_mm_per_day=np.full(7, 0.7), net_rate_mm_per_h=30.0)
     assert made.realised_error == pytest.approx(1 / 1.4 - 1)
-    assert "-29%" in said(made, "minutes")
+    assert "−29%" in said(made, "minutes")
 
 
 def test_results_cannot_be_written_to() -> None:
