@@ -32,10 +32,10 @@ def columns(units: System, *, with_pairs: bool) -> list[Column]:
     """Heads of the pairs, or of the packages where none is compared."""
     if with_pairs:
         return [
-            Column("packages", 22, is_right=False),
+            Column("packages", 23, is_right=False),
             Column("DU", 10),
             Column("apart", 6),
-            Column("range", 14),
+            Column("range", 12),
             Column(f"tie {unit_label('m_per_s', units)}", 8),
             Column(" verdict", 13, is_right=False),
             Column("days", 5),
@@ -88,7 +88,7 @@ def _pair_row(pair: "Pair", units: System) -> Row:
         names,
         f"{_du(found.du_a)} {_du(found.du_b)}",
         _signed(found.difference),
-        _range(found),
+        _range(found).replace(" to ", " "),
         _tie_cell(pair, units),
         f" {_verdict(found)}",
         "–" if pair.days_needed is None else f"+{pair.days_needed}",
