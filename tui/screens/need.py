@@ -147,12 +147,16 @@ class NeedScreen(Trying):
         self._note("weather", pictures.weather_note(session.plan, units))
         was = plan_before(session, self._zone_id)
         course = pictures.course_days(plan, units, was)
-        self.query_one(CourseLines).show(course, why_no_balance(plan))
+        self.query_one(CourseLines).show(
+            course, "" if course is not None else why_no_balance(plan)
+        )
         told = course.words[1:] if course is not None else ()
         now = (one for one in told if not one.startswith(pictures.BEFORE))
         self._note("depletion", tuple(now))
         rows = pictures.range_rows(plan, units, was)
-        self.query_one(RangeBars).show(rows, why_no_week(plan))
+        self.query_one(RangeBars).show(
+            rows, "" if rows is not None else why_no_week(plan)
+        )
         # pictures that are there take the room of those that are not
         is_bare = course is None and rows is None
         self.query_one("#pictures").set_class(is_bare, "bare")
