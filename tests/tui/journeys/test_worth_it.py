@@ -18,12 +18,12 @@ async def test_break_even_and_verdicts_follow_prices_that_are_edited_in_place(
         assert user.line("B re-spacing").startswith("B re-spacing 2.45 5.85 2.45")
         assert user.line("B re-spacing").endswith("9,600 1,145 pays")
         assert user.line("A new nozzles").endswith("900 214 not proven")
-        user.reads("the gain of DU, -0.01 to +0.09, is inside test noise")
+        user.reads("the gain of DU, −0.01 to +0.09, is inside test noise")
         await user.press("down")
         user.reads("saves, kgal a year 468", "saves, money a year 1,302")
         await user.press("x")
         user.reads(
-            "By the rule low half: saves 196 kgal a year, net -601, breaks even at "
+            "By the rule low half: saves 196 kgal a year, net −601, breaks even at "
             "5.85 per kgal: does not pay.",
             "By the rule low quarter: saves 468 kgal a year, net 156, breaks even at "
             "2.45 per kgal: pays.",
