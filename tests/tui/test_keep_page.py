@@ -48,6 +48,7 @@ async def test_one_is_dropped_all_are_dropped_and_undone(
         await settled(pilot)
         app.action_what_ifs()
         await pilot.pause()
+        await settled(pilot)  # what each alone would do is worked out beside
         assert isinstance(app.screen, KeepScreen)
         text = screen_text(app)
         assert "Z4 Kc factor 1.00 → 1.10" in text
