@@ -298,7 +298,7 @@ def doubts_of(
     Examples
     --------
     >>> doubts_of((), (-0.01, 0.09))
-    ('the gain of DU, -0.01 to +0.09, is inside test noise',)
+    ('the gain of DU, −0.01 to +0.09, is inside test noise',)
     """
     doubts = []
     for when in ("now", "then"):

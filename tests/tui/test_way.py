@@ -183,7 +183,7 @@ async def prepared_pages(pilot: Pilot[int]) -> Dashboard:
     return app
 
 
-@pytest.mark.parametrize("size", [NARROW, WIDE])
+@pytest.mark.parametrize("size", [NARROW, pytest.param(WIDE, marks=pytest.mark.slow)])
 async def test_a_page_made_ahead_is_as_one_made_when_asked_for(
     demo: Path, size: tuple[int, int], screen_text: Text
 ) -> None:

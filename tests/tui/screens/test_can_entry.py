@@ -7,7 +7,16 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from tests.tui.pilots import SIZES, WIDE, Text, dashboard, pressed, session_of, settled
+from tests.tui.pilots import (
+    NARROW,
+    SIZES,
+    WIDE,
+    Text,
+    dashboard,
+    pressed,
+    session_of,
+    settled,
+)
 from tests.tui.test_draft import ROWS, S3, typed
 from tui import draft_journal
 from tui import session as state
@@ -55,7 +64,7 @@ async def ranged(pilot: Pilot[int]) -> None:
     await settled(pilot)
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", [NARROW, pytest.param(WIDE, marks=pytest.mark.slow)])
 async def test_24_readings_typed_one_after_another_give_the_known_result(
     own_demo: Path, size: tuple[int, int], screen_text: Text
 ) -> None:
