@@ -23,7 +23,7 @@ RatePrice = Annotated[float, Field(ge=0, le=MOST_RATE_MONEY)]
 Sum = Annotated[float, Field(ge=0, le=MOST_SUM_MONEY)]
 SignedSum = Annotated[float, Field(ge=-MOST_SUM_MONEY, le=MOST_SUM_MONEY)]
 # beyond inflation, for prices here stay as they are; more than half is a percentage
-# written as a part
+# written as a part (common practice, no source)
 MOST_INTEREST = 0.5
 Interest = Annotated[float, Field(ge=0, le=MOST_INTEREST)]
 # nothing buried or bolted is written off over more (common practice, no source)

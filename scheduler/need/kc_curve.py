@@ -7,6 +7,7 @@ import numpy as np
 
 from scheduler.arrays import DateArray, FloatArray
 from scheduler.need.crop import Stages, day_of_season, stage_curve_kc
+from scheduler.said import day_text
 from scheduler.trace import Trace, entered
 
 # the part of the year between the last stage and the next start (common practice, no
@@ -37,7 +38,7 @@ class Season:
     def text(self) -> str:
         """When it begins, for traces."""
         if self.every_year:
-            return f"begins anew each year on {self.start.day} {self.start:%b}; {REST}"
+            return f"begins anew each year on {day_text(self.start)}; {REST}"
         return f"one season from {self.start}"
 
     def stage_dates(self, stage: int) -> DateArray:

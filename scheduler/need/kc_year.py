@@ -12,6 +12,7 @@ from scheduler.need.kc_curve import DAYS_OF_YEAR, PlantKc
 from scheduler.need.season_days import SeasonDays
 from scheduler.need.zone_use import ZoneUse, zone_use
 from scheduler.record import DailySeries
+from scheduler.said import day_text
 from scheduler.site import Zone
 from scheduler.trace import Trace
 
@@ -141,7 +142,7 @@ def _with_ground(
 def _kind(own: PlantKc) -> str:
     """How a coefficient runs through the year."""
     if own.season is not None:
-        start = f"{own.season.start.day} {own.season.start:%b}"
+        start = day_text(own.season.start)
         again = "anew each year" if own.season.every_year else own.season.start.year
         return f"a curve of four stages from {start}, {again}"
     return "one number all year" if len(own.levels) == 1 else "by month, in steps"

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from scheduler.reports.cost_words import EMPTY, money
+from scheduler.said import day_text
 from scheduler.units import shown
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ def _occasion(
     if then is None:
         return
     was = EMPTY if now is None else str(now.longest_min)
-    day = f"{then.when.day} {then.when:%b}"
+    day = day_text(then.when)
     said = (
         f"{name} ({day}): takes {was} → {then.longest_min} min of "
         f"{then.window_min}, {fit_words(then)}"

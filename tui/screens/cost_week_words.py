@@ -6,6 +6,7 @@ from scheduler.reports.cost_nights import nights_words
 from scheduler.reports.cost_week import span_cells, unknown_words
 from scheduler.reports.cost_without import remedy_words, without_price_words
 from scheduler.reports.cost_words import money, small_volume, volume_unit
+from scheduler.said import day_text
 from tui.screens.cost_words import ROOM
 from tui.screens.wording import name_cell, name_width, number_lines
 
@@ -45,7 +46,7 @@ def week_lines(around: "WithWeek", units: "System", room: int = ROOM) -> list[st
     wide = name_width(names, room - len(lines[0]))
     named = [name_cell(one, wide) for one in ("zone", *names)]
     return [
-        f"Week of {day.day} {day:%b} as planned, season so far, year; "
+        f"Week of {day_text(day)} as planned, season so far, year; "
         f"{volume_unit(units)}",
         *(name + line for name, line in zip(named, lines, strict=True)),
     ]
@@ -73,7 +74,7 @@ def week_said(around: "WithWeek", units: "System") -> list[str]:
     """The week in sentences."""
     week, unit = around.week, volume_unit(units)
     said = [
-        f"In the week of {week.start.day} {week.start:%b} the plan puts on "
+        f"In the week of {day_text(week.start)} the plan puts on "
         f"{small_volume(week.volume_m3, units)} {unit}, "
         f"{small_volume(week.above_need_m3, units)} of it above the need of its "
         f"plants, worth {money(week.above_need_money)}."

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from scheduler.said import day_text
 from scheduler.units import System, converted, face_suffix, shown, unit_label
 from tui.field_state import DayOfTest
 from tui.widgets.box import LOW_MARK, Box
@@ -184,7 +185,7 @@ def wind_title(day: DayOfTest, units: System) -> str:
     height = day.wind.height_m
     at = "" if height is None else f" at {shown(height, 'm', units)}"
     date = day.wind.date
-    return f"Wind of {date:%a} {date.day} {date:%b} {date.year}, {label}{at}"
+    return f"Wind of {day_text(date, '%a %d %b %Y')}, {label}{at}"
 
 
 def wind_legend(day: DayOfTest) -> str:

@@ -87,7 +87,7 @@ def _pair_row(pair: "Pair", units: System) -> Row:
     cells = (
         names,
         f"{_du(found.du_a)} {_du(found.du_b)}",
-        _signed(found.difference),
+        signed(found.difference),
         _range(found).replace(" to ", " "),
         _tie_cell(pair, units),
         f" {_verdict(found)}",
@@ -105,15 +105,11 @@ def _du(value: float) -> str:
     return shown(value, "", "metric")
 
 
-def _signed(value: float) -> str:
-    return signed(value)
-
-
 def _range(found: "Comparison") -> str:
     """Range of the difference; a package of one day leaves it open."""
     if not math.isfinite(found.high - found.low):
         return "not known"
-    return f"{_signed(found.low)} to {_signed(found.high)}"
+    return f"{signed(found.low)} to {signed(found.high)}"
 
 
 def _verdict(found: "Comparison") -> str:
@@ -254,7 +250,7 @@ def _compared(
     said = [
         head,
         f"DU {_du(found.du_a)} against {_du(found.du_b)}, apart by "
-        f"{_signed(found.difference)} (range {_range(found)}).",
+        f"{signed(found.difference)} (range {_range(found)}).",
         *_expected(packages, (pair.a, pair.b), units),
     ]
     if found.verdict == "not proven":

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from scheduler import said
 from scheduler.units import System, shown, unit_label
 from tui.screens.wording import QUARTERS, day_text, trace_value
 from tui.widgets.charts import CanCell, CanGrid, CycleLine, DayBars
@@ -165,7 +166,7 @@ def _cycle_line(plan: "ZonePlan") -> CycleLine | None:
     days = tuple(
         (
             f"{day:%a}",
-            f"{day.day} {day:%b}",
+            said.day_text(day),
             f"{plan.minutes_per_day} min" if day in plan.days else "",
         )
         for day in plan.dates

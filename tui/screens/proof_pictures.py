@@ -3,6 +3,7 @@
 import datetime as dt
 from typing import TYPE_CHECKING
 
+from scheduler import said
 from scheduler.said import signed
 from scheduler.units import System, converted, shown, unit_label
 from tui.screens.wording import day_text
@@ -30,7 +31,7 @@ def unbroken(texts: list[str]) -> tuple[str, ...]:
 
 
 def short_day(day: dt.date) -> str:
-    return f"{day.day} {day:%b}"
+    return said.day_text(day)
 
 
 # --- leaching --------------------------------------------------------------------

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from rich.cells import cell_len, set_cell_size
 
+from scheduler import said
 from scheduler.errors import Finding, Level
-from scheduler.said import signed
 from scheduler.trace import Trace
 from scheduler.units import System, shown, split_suffix, unit_label
 from tui.session import Session, change_minutes, evaluation, only_run, own_zone_plan
@@ -196,7 +196,7 @@ def figures(session: Session, plan: "ZonePlan") -> list[tuple[str, str]]:
     if plan.rule is not None and plan.factor is not None:
         pairs.append(("rule", f"{plan.rule} ×{shown(plan.factor, '', units)}"))
     if plan.realised_error is not None:
-        pairs.append(("rounding", signed_part(plan.realised_error)))
+        pairs.append(("rounding", said.signed(plan.realised_error, ".0%")))
     return [(name, value) for name, value in pairs if value != "–"]
 
 
@@ -219,7 +219,7 @@ def range_note(session: Session, plan: "ZonePlan") -> str:
 
 def day_text(day: dt.date) -> str:
     """Day of a month without a leading zero: `Mon 8 Jun`."""
-    return f"{day:%a} {day.day} {day:%b}"
+    return said.day_text(day, "%a %d %b")
 
 
 def week_text(plan: "WeekPlan", *, roomy: bool = True) -> str:
@@ -228,13 +228,8 @@ def week_text(plan: "WeekPlan", *, roomy: bool = True) -> str:
     pinned = " (pinned)" if plan.site.pinned_today is not None else ""
     nights = f"{day_text(days[0])} – {day_text(days[-1])}"
     if not roomy:
-        return f"{nights}, today {plan.today.day} {plan.today:%b}{pinned}"
+        return f"{nights}, today {said.day_text(plan.today)}{pinned}"
     return f"nights of {nights} {days[-1].year}, today {day_text(plan.today)}{pinned}"
-
-
-def signed_part(part: float) -> str:
-    """A part of one in percent, with its sign; nothing has none."""
-    return signed(part, ".0%")
 
 
 def trace_value(trace: Trace, units: System, *, in_chain: bool = True) -> str:

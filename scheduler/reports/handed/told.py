@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from scheduler import said
 from scheduler.noun import WEEKDAYS
 from scheduler.reports.paper import plain
 from scheduler.stations import clock_names, walk_order
@@ -91,7 +92,7 @@ def day_text(day: dt.date) -> str:
     >>> day_text(dt.date(2026, 6, 8))
     'Mon 8 Jun'
     """
-    return f"{day:%a} {day.day} {day:%b}"
+    return said.day_text(day, "%a %d %b")
 
 
 def days_text(days: Iterable[dt.date]) -> str:

@@ -174,13 +174,6 @@ def test_what_is_counted_has_no_digits_and_minutes_have_their_unit(
     assert wording.trace_value(Trace(name, value, "", ""), "us") == text
 
 
-@pytest.mark.parametrize(
-    ("part", "text"), [(-0.004, "0%"), (0.0, "0%"), (-0.042, "−4%"), (0.01, "+1%")]
-)
-def test_a_part_has_a_sign_unless_it_is_nothing(part: float, text: str) -> None:
-    assert wording.signed_part(part) == text
-
-
 def test_a_day_of_the_trace_has_unit_and_date() -> None:
     trace = Trace("eto_mm_per_day[2026-06-08]", 3.9, "", "")
     assert wording.trace_name(trace) == "reference ET (ETo), 2026-06-08"
